@@ -1,0 +1,1 @@
+"""reportgen: from a season's batches in YAML to a workbook with live formulas."""
