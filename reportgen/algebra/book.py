@@ -1,0 +1,235 @@
+"""The book of all tables: runs every definition once, checks units, sorts by dependencies."""
+
+from __future__ import annotations
+
+import inspect
+from collections.abc import Iterable, Iterator
+
+from reportgen.algebra.estimates import Mark, rests_on
+from reportgen.algebra.expr import (
+    Aggregate,
+    Call,
+    Column,
+    Constant,
+    DefinitionError,
+    Expr,
+    Fixed,
+    Parent,
+    Rank,
+    Single,
+    children,
+    convert,
+)
+from reportgen.algebra.tables import FLAG, Definition, Kind, Table
+from reportgen.algebra.views import ChildColumn, Children, Link, SingleRow, default_of
+from reportgen.units import ONE
+
+Key = tuple[str, str]
+
+
+class Book:
+    """All tables and definitions, ready to be rendered.
+
+    ``order`` lists the definitions so that each comes after all it depends on.
+    """
+
+    def __init__(self, tables: Iterable[Table]) -> None:
+        self.tables = {table.name: table for table in tables}
+        self.order: list[Definition] = []
+        self._sorted: set[Key] = set()
+        for table in self.tables.values():
+            for definition in list(table.definitions.values()):
+                self._run(definition)
+        self._sort()
+
+    def definition(self, table: str, name: str) -> Definition:
+        """One definition; KeyError where there is none."""
+        return self.tables[table].definitions[name]
+
+    def __iter__(self) -> Iterator[Definition]:
+        return iter(self.order)
+
+    # --- running the bodies -------------------------------------------------------------------
+
+    def _run(self, definition: Definition) -> None:
+        if definition.body is None or definition.tree is not None:
+            return
+        where = f"{definition.table.name}.{definition.name}: "
+        try:
+            names = inspect.signature(definition.body).parameters
+            tree = definition.body(**{n: self._parameter(definition, n) for n in names})
+            if not isinstance(tree, Expr):
+                raise DefinitionError("the body must return an expression")
+            tree._fits("a result")
+            definition.tree = self._fit(tree, definition.kind)
+        except DefinitionError as error:
+            raise DefinitionError(where + str(error)) from None
+
+    def _parameter(self, definition: Definition, name: str) -> object:
+        table = definition.table
+        if name == "key":
+            return Column("text", ONE, table, "key")
+        if name in table.links and name != definition.name:
+            return Link("text", ONE, table, name, parent=self.tables[table.links[name]])
+        if name in table.inputs or name in table.definitions:
+            kind = table.kind_of(name)
+            return Column(kind.type, kind.unit, table, name, default_of(table, name))
+        if name in self.tables:
+            other = self.tables[name]
+            if other.single:
+                return SingleRow(other)
+            return Children(self, other, None if table.single else other.link_to(table))
+        raise DefinitionError(f"no column, link or table is called {name}")
+
+    @staticmethod
+    def _fit(tree: Expr, kind: Kind) -> Expr:
+        if kind.type == "number" and tree.type == "flag":
+            return tree
+        if tree.type != kind.type:
+            raise DefinitionError(f"declared a {kind.type}, but the body gives a {tree.type}")
+        return convert(tree, kind.unit, "the body's ")
+
+    # --- columns that the algebra makes itself --------------------------------------------------
+
+    def _helper(self, table: Table, name: str, kind: Kind, label: str, doc: str, tree: Expr) -> str:
+        if name not in table.definitions:
+            made = Definition(table, name, kind, doc, None, label, role="helper", tree=tree)
+            table.definitions[name] = made
+        return name
+
+    def rank_of(self, column: ChildColumn) -> str:
+        """The rank column of a child's column within its group."""
+        child, link = column.rows.child, column.rows.link
+        assert link is not None
+        label = child.definitions[column.name].label
+        return self._helper(
+            child, f"{column.name}_rank", Kind("number"), f"{label}: rank",
+            f"Place of the {label} among those of the same {link}, from the lowest.",
+            Rank("number", ONE, child, link, column.name),
+        )  # fmt: skip
+
+    def middle_of(self, column: ChildColumn) -> str:
+        """The flag column that tells the middle row, or the two, of each group."""
+        child, link = column.rows.child, column.rows.link
+        assert link is not None
+        parent = self.tables[child.links[link]]
+        rank = Column("number", ONE, child, self.rank_of(column))
+        label = child.definitions[column.name].label
+        counted = self._helper(
+            parent, f"{column.name}_known", Kind("number"), f"{child.name}: {label} known",
+            f"How many {child.name} have a {label}.",
+            Aggregate("number", ONE, "count", child, link, None, ())
+            - Aggregate("number", ONE, "missing", child, link, column.name, ()),
+        )  # fmt: skip
+        of_all = Parent("number", ONE, child, link, parent, counted)
+        distance = Call("number", ONE, "abs", (rank + rank - of_all - 1,))
+        return self._helper(
+            child, f"{column.name}_middle", FLAG, f"{label}: in the middle",
+            f"Whether the {label} stands in the middle of those of the same {link}.",
+            distance <= 1,
+        )  # fmt: skip
+
+    def first_of(self, column: ChildColumn) -> str:
+        """The flag column that tells the lowest row of each group."""
+        child = column.rows.child
+        rank = Column("number", ONE, child, self.rank_of(column))
+        label = child.definitions[column.name].label
+        return self._helper(
+            child, f"{column.name}_lowest", FLAG, f"{label}: lowest",
+            f"Whether the {label} is the lowest of its group.",
+            rank <= 1,
+        )  # fmt: skip
+
+    def companion(self, table: Table, name: str, mark: Mark) -> Expr:
+        """Whether a column rests on estimates (or on measurements): a column of its own, or the
+        literal 0 or 1 where that is plain from the definition."""
+        if name in table.inputs:
+            measured = table.inputs[name].measured
+            return Fixed("flag", ONE, int(measured == (mark == "measured")))
+        if name not in table.definitions:
+            return Fixed("flag", ONE, 0)
+        column = f"{name}_{mark}"
+        if column not in table.definitions:
+            origin = table.definitions[name]
+            self._run(origin)
+            assert origin.tree is not None
+            tree = rests_on(origin.tree, mark, self.companion)
+            if isinstance(tree, Fixed):
+                return tree
+            word = "estimates" if mark == "estimated" else "measurements"
+            table.definitions[column] = Definition(
+                table, column, FLAG, f"Whether the {origin.label} rests on {word}.", None,
+                f"{origin.label}: {mark}", role=mark, tree=tree,
+            )  # fmt: skip
+        return Column("flag", ONE, table, column)
+
+    # --- sorting ------------------------------------------------------------------------------------
+
+    def _sort(self) -> None:
+        for table in self.tables.values():
+            for definition in list(table.definitions.values()):
+                self._place(definition, [])
+
+    def ensure(self, definition: Definition) -> None:
+        """Add a definition made after loading (a companion) and all it needs to the order."""
+        self._place(definition, [])
+
+    def _place(self, definition: Definition, path: list[Key]) -> None:
+        if definition.key in self._sorted:
+            return
+        if definition.key in path:
+            loop = [*path[path.index(definition.key) :], definition.key]
+            names = " → ".join(".".join(key) for key in loop)
+            raise DefinitionError(f"these quantities depend on each other in a loop: {names}")
+        self._run(definition)
+        assert definition.tree is not None
+        for table, name in dependencies(definition.tree):
+            needed = self.tables[table].definitions.get(name)
+            if needed is not None:
+                self._place(needed, [*path, definition.key])
+        self._sorted.add(definition.key)
+        self.order.append(definition)
+
+
+def dependencies(tree: Expr) -> list[Key]:
+    """The columns an expression reads, links and filters included, in order of appearance."""
+    found: dict[Key, None] = {}
+
+    def visit(expr: Expr) -> None:
+        match expr:
+            case Column():
+                found[expr.table.name, expr.name] = None
+            case Single():
+                found[expr.table.name, expr.name] = None
+            case Parent():
+                found[expr.table.name, expr.link] = None
+                found[expr.parent.name, expr.name] = None
+            case Rank():
+                found[expr.table.name, expr.link] = None
+                found[expr.table.name, expr.name] = None
+            case Aggregate():
+                names = (expr.link, expr.name, *expr.filters)
+                for name in names:
+                    if name is not None:
+                        found[expr.child.name, name] = None
+            case _:
+                for part in children(expr):
+                    visit(part)
+
+    visit(tree)
+    return list(found)
+
+
+def constants_of(trees: Iterable[Expr]) -> dict[str, Constant]:
+    """The named constants that some expressions use, by name."""
+    found: dict[str, Constant] = {}
+
+    def visit(expr: Expr) -> None:
+        if isinstance(expr, Constant):
+            found[expr.name] = expr
+        for part in children(expr):
+            visit(part)
+
+    for tree in trees:
+        visit(tree)
+    return found

@@ -1,0 +1,116 @@
+"""Measured is not estimated: from a definition's tree, the tree of what it rests on.
+
+``rests_on(tree, "estimated", ...)`` is a condition, live in the workbook like any other: true for
+the rows whose value rests on an estimate, by the branch that was taken.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Literal
+
+from reportgen.algebra.expr import (
+    Aggregate,
+    Column,
+    Estimate,
+    Expr,
+    FirstKnown,
+    Fixed,
+    Known,
+    Logic,
+    Parent,
+    Rank,
+    Single,
+    Where,
+    children,
+)
+from reportgen.algebra.tables import Table
+from reportgen.units import ONE
+
+Mark = Literal["estimated", "measured"]
+Companion = Callable[[Table, str, Mark], Expr]
+
+
+def rests_on(tree: Expr, mark: Mark, companion: Companion) -> Expr:
+    """The condition that ``tree`` rests on something estimated, or something measured."""
+
+    def visit(expr: Expr) -> Expr:
+        match expr:
+            case Column():
+                return companion(expr.table, expr.name, mark)
+            case Single():
+                return _elsewhere(companion(expr.table, expr.name, mark), expr)
+            case Parent():
+                return _elsewhere(companion(expr.parent, expr.name, mark), expr)
+            case Aggregate():
+                return _of_rows(expr, mark, companion)
+            case Rank() | Known():
+                return _fixed(0)
+            case Estimate():
+                return _fixed(int(mark == "estimated"))
+            case Where():
+                branches = _choose(expr.condition, visit(expr.then), visit(expr.otherwise))
+                return _any(visit(expr.condition), branches)
+            case FirstKnown():
+                *others, result = (visit(option) for option in expr.options)
+                for option, rests in zip(
+                    reversed(expr.options[:-1]), reversed(others), strict=True
+                ):
+                    result = _choose(Known("flag", ONE, option), rests, result)
+                return result
+        return _any(*(visit(part) for part in children(expr)))
+
+    return visit(tree)
+
+
+def _fixed(value: int) -> Expr:
+    return Fixed("flag", ONE, value)
+
+
+def _value(expr: Expr) -> int | str | None:
+    return expr.value if isinstance(expr, Fixed) else None
+
+
+def _elsewhere(found: Expr, expr: Single | Parent) -> Expr:
+    """The companion column, read from where ``expr`` reads its column."""
+    if not isinstance(found, Column):
+        return found
+    if isinstance(expr, Single):
+        return Single("flag", ONE, expr.table, found.name)
+    return Parent("flag", ONE, expr.table, expr.link, expr.parent, found.name)
+
+
+def _of_rows(expr: Aggregate, mark: Mark, companion: Companion) -> Expr:
+    if expr.name is None or expr.op == "missing":
+        return _fixed(0)
+    found = companion(expr.child, expr.name, mark)
+    if _value(found) == 0:
+        return found
+    filters = expr.filters
+    if isinstance(found, Column):
+        filters = (*filters, found.name)
+    return Aggregate("number", ONE, "count", expr.child, expr.link, None, filters) > 0
+
+
+def _choose(condition: Expr, then: Expr, otherwise: Expr) -> Expr:
+    if _value(then) is not None and _value(then) == _value(otherwise):
+        return then
+    return Where("flag", ONE, condition, then, otherwise)
+
+
+def _identity(expr: Expr) -> object:
+    match expr:
+        case Column() | Single():
+            return type(expr), expr.table.name, expr.name
+        case Parent():
+            return type(expr), expr.link, expr.name
+    return expr
+
+
+def _any(*parts: Expr) -> Expr:
+    if any(_value(part) == 1 for part in parts):
+        return _fixed(1)
+    left = tuple({_identity(part): part for part in parts if _value(part) != 0}.values())
+    if not left:
+        return _fixed(0)
+    return left[0] if len(left) == 1 else Logic("flag", ONE, "or", left)

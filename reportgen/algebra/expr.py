@@ -1,0 +1,359 @@
+"""The nodes of an expression. Nodes do not print or compute themselves; renderers visit them.
+
+Every node knows its ``type`` and, for numbers, its ``unit``: decided where the operation is
+decided, so that adding money to mass is refused when the definition is loaded.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal, NoReturn
+
+from reportgen.units import ONE, Unit
+
+if TYPE_CHECKING:
+    from reportgen.algebra.tables import Table
+
+Type = Literal["number", "flag", "text", "date"]
+DAYS = Unit.of("d")
+
+
+class DefinitionError(Exception):
+    """A definition that cannot be meant; raised when definitions are loaded, before any data."""
+
+
+@dataclass(frozen=True, eq=False)
+class Expr:
+    """An expression: a symbol has no truth value and no number until it is rendered."""
+
+    type: Type
+    unit: Unit
+
+    def __bool__(self) -> NoReturn:
+        raise DefinitionError(
+            "an expression has no truth value: write where(condition, a, b) instead of if, "
+            "and & | ~ instead of and, or, not"
+        )
+
+    def __add__(self, other: Operand) -> Expr:
+        return _sum("+", self, lift(other))
+
+    def __radd__(self, other: Operand) -> Expr:
+        return _sum("+", lift(other), self)
+
+    def __sub__(self, other: Operand) -> Expr:
+        return _sum("-", self, lift(other))
+
+    def __rsub__(self, other: Operand) -> Expr:
+        return _sum("-", lift(other), self)
+
+    def __mul__(self, other: Operand) -> Expr:
+        return _product("*", self, lift(other))
+
+    def __rmul__(self, other: Operand) -> Expr:
+        return _product("*", lift(other), self)
+
+    def __truediv__(self, other: Operand) -> Expr:
+        return _product("/", self, lift(other))
+
+    def __rtruediv__(self, other: Operand) -> Expr:
+        return _product("/", lift(other), self)
+
+    def __lt__(self, other: Operand) -> Expr:
+        return _compare("<", self, lift(other))
+
+    def __le__(self, other: Operand) -> Expr:
+        return _compare("<=", self, lift(other))
+
+    def __gt__(self, other: Operand) -> Expr:
+        return _compare(">", self, lift(other))
+
+    def __ge__(self, other: Operand) -> Expr:
+        return _compare(">=", self, lift(other))
+
+    def __eq__(self, other: object) -> Expr:  # type: ignore[override]
+        return _compare("=", self, lift(other))
+
+    def __ne__(self, other: object) -> Expr:  # type: ignore[override]
+        return _compare("<>", self, lift(other))
+
+    def __and__(self, other: Expr) -> Expr:
+        return Logic("flag", ONE, "and", (flag(self), flag(other)))
+
+    def __or__(self, other: Expr) -> Expr:
+        return Logic("flag", ONE, "or", (flag(self), flag(other)))
+
+    def __invert__(self) -> Expr:
+        return Logic("flag", ONE, "not", (flag(self),))
+
+    __hash__ = object.__hash__
+
+    def _fits(self, what: str) -> None:
+        """Raise unless the node may stand in an expression on its own."""
+
+
+Operand = Expr | int | str | object
+
+
+@dataclass(frozen=True, eq=False)
+class Fixed(Expr):
+    """0, 1 or a fixed text. Any other number wants a name: it is a constant."""
+
+    value: int | str
+
+
+@dataclass(frozen=True, eq=False)
+class Column(Expr):
+    """A column of the row itself. ``default``: what it is when left out, 0 or 1."""
+
+    table: Table
+    name: str
+    default: int | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Parent(Expr):
+    """A column of the row that ``link`` points to."""
+
+    table: Table
+    link: str
+    parent: Table
+    name: str
+    default: int | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Single(Expr):
+    """A column of a table that has one row."""
+
+    table: Table
+    name: str
+    default: int | None = None
+
+
+@dataclass(frozen=True, eq=False)
+class Constant(Expr):
+    """A named number with its source."""
+
+    name: str
+    value: float
+    label: str
+    source: str
+
+
+@dataclass(frozen=True, eq=False)
+class Aggregate(Expr):
+    """Over the rows of ``child`` that point here by ``link`` (all rows where None), and of which
+    every flag in ``filters`` is true.
+
+    ``total``: the sum, unknown unless all are known. ``known``: the sum of the known ones.
+    ``mean``: the mean of the known ones. ``count``: how many rows. ``missing``: how many rows
+    lack the column. ``latest``: the highest of all rows (no link).
+    """
+
+    op: Literal["total", "known", "mean", "count", "missing", "latest"]
+    child: Table
+    link: str | None
+    name: str | None
+    filters: tuple[str, ...] = ()
+    blank_is_zero: bool = False
+
+
+@dataclass(frozen=True, eq=False)
+class Rank(Expr):
+    """The rank of a column among the known rows with the same ``link``, from the lowest, 1; ties in
+    the order of the rows."""
+
+    table: Table
+    link: str
+    name: str
+
+
+@dataclass(frozen=True, eq=False)
+class Arithmetic(Expr):
+    """``left`` + - * / ``right``."""
+
+    op: Literal["+", "-", "*", "/"]
+    left: Expr
+    right: Expr
+
+
+@dataclass(frozen=True, eq=False)
+class Compare(Expr):
+    """A comparison; of numbers with the tolerance that tells amounts apart."""
+
+    op: Literal["<", "<=", ">", ">=", "=", "<>"]
+    left: Expr
+    right: Expr
+
+
+@dataclass(frozen=True, eq=False)
+class Logic(Expr):
+    """And, or, not."""
+
+    op: Literal["and", "or", "not"]
+    parts: tuple[Expr, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Call(Expr):
+    """The least or greatest of some numbers, the size of one, its square root."""
+
+    op: Literal["min", "max", "abs", "sqrt"]
+    parts: tuple[Expr, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class RoundUp(Expr):
+    """``value`` rounded up to a multiple of ``step`` (the quotient to 9 places first)."""
+
+    value: Expr
+    step: Expr
+
+
+@dataclass(frozen=True, eq=False)
+class Where(Expr):
+    """``then`` where the condition holds, else ``otherwise``; the other branch is not asked."""
+
+    condition: Expr
+    then: Expr
+    otherwise: Expr
+
+
+@dataclass(frozen=True, eq=False)
+class FirstKnown(Expr):
+    """The first of the options that is known."""
+
+    options: tuple[Expr, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Known(Expr):
+    """Whether ``part`` has a value."""
+
+    part: Expr
+
+
+@dataclass(frozen=True, eq=False)
+class Estimate(Expr):
+    """``part``, marked as an estimate whatever it rests on."""
+
+    part: Expr
+
+
+@dataclass(frozen=True, eq=False)
+class Convert(Expr):
+    """``part`` in another unit of the same dimension; the factor is a labelled cell."""
+
+    part: Expr
+
+
+@dataclass(frozen=True, eq=False)
+class Join(Expr):
+    """Texts one after the other."""
+
+    parts: tuple[Expr, ...]
+
+
+def lift(value: object) -> Expr:
+    """A Python value as a node. Only 0, 1 and texts: other numbers are constants with a name."""
+    if isinstance(value, Expr):
+        value._fits("an operand")
+        return value
+    if isinstance(value, str):
+        return Fixed("text", ONE, value)
+    if isinstance(value, int) and value in (0, 1) and not isinstance(value, bool):
+        return Fixed("number", ONE, value)
+    raise DefinitionError(f"{value!r} in a definition: give it a name, a unit and a source")
+
+
+def is_zero(expr: Expr) -> bool:
+    """Whether the node is the literal 0, which has every unit."""
+    return isinstance(expr, Fixed) and expr.value == 0
+
+
+def convert(expr: Expr, unit: Unit, where: str = "") -> Expr:
+    """``expr`` in ``unit``; refuses another dimension."""
+    if expr.type != "number" or is_zero(expr) or expr.unit == unit:
+        return expr
+    if expr.unit.dimension != unit.dimension:
+        raise DefinitionError(
+            f"{where}{expr.unit.text() or 'a plain number'} cannot become "
+            f"{unit.text() or 'a plain number'}"
+        )
+    match expr:
+        # Branches are converted one by one, so that a choice stays at the top of its formula.
+        case Where():
+            then, otherwise = convert(expr.then, unit), convert(expr.otherwise, unit)
+            return Where("number", unit, expr.condition, then, otherwise)
+        case FirstKnown():
+            return FirstKnown("number", unit, tuple(convert(o, unit) for o in expr.options))
+        case Estimate():
+            return Estimate("number", unit, convert(expr.part, unit))
+    return Convert("number", unit, expr)
+
+
+def flag(expr: Expr) -> Expr:
+    """``expr``, which must be a truth value."""
+    if expr.type != "flag":
+        raise DefinitionError(f"a condition was wanted, not a {expr.type}")
+    return expr
+
+
+def aligned(parts: tuple[Expr, ...]) -> tuple[Expr, ...]:
+    """The parts in one type and unit: that of the first that is not the literal 0."""
+    first = next((p for p in parts if not is_zero(p)), parts[0])
+    for part in parts:
+        if part.type != first.type and not (is_zero(part) and first.type in ("number", "date")):
+            raise DefinitionError(f"a {part.type} beside a {first.type}")
+    return tuple(convert(p, first.unit) for p in parts)
+
+
+def _sum(op: Literal["+", "-"], left: Expr, right: Expr) -> Expr:
+    if left.type == "date" or right.type == "date":
+        if op == "-" and left.type == right.type:
+            return Arithmetic("number", DAYS, op, left, right)
+        if left.type == "date" and right.type == "number":
+            return Arithmetic("date", ONE, op, left, convert(right, DAYS, "a date and "))
+        raise DefinitionError(f"a {left.type} {op} a {right.type}")
+    _numbers(op, left, right)
+    left, right = aligned((left, right))
+    return Arithmetic("number", right.unit if is_zero(left) else left.unit, op, left, right)
+
+
+def _product(op: Literal["*", "/"], left: Expr, right: Expr) -> Expr:
+    _numbers(op, left, right)
+    unit = left.unit * right.unit if op == "*" else left.unit / right.unit
+    return Arithmetic("number", unit, op, left, right)
+
+
+def _numbers(op: str, *parts: Expr) -> None:
+    for part in parts:
+        # A truth value counts as 1 or 0, so that an amount times a flag is the amount or nothing.
+        if part.type not in ("number", "flag"):
+            raise DefinitionError(f"{op} on a {part.type}")
+
+
+def _compare(op: Literal["<", "<=", ">", ">=", "=", "<>"], left: Expr, right: Expr) -> Expr:
+    left, right = aligned((left, right))
+    if left.type == "text" and op not in ("=", "<>"):
+        raise DefinitionError(f"texts have no order: {op}")
+    return Compare("flag", ONE, op, left, right)
+
+
+def children(expr: Expr) -> tuple[Expr, ...]:
+    """The nodes an expression is made of."""
+    match expr:
+        case Arithmetic() | Compare():
+            return (expr.left, expr.right)
+        case Logic() | Call() | Join():
+            return expr.parts
+        case RoundUp():
+            return (expr.value, expr.step)
+        case Where():
+            return (expr.condition, expr.then, expr.otherwise)
+        case FirstKnown():
+            return expr.options
+        case Known() | Estimate() | Convert():
+            return (expr.part,)
+    return ()

@@ -1,0 +1,327 @@
+"""The second renderer: from a definition's tree to the formula of its column.
+
+One formula serves every row; the mark :data:`ROW` stands where the row's number goes. Guards come
+from the same tree (``guards.py``): a formula shows an empty text while something it needs is
+unknown, and never an error value. Only functions that every suite has are used, and no number but
+0 and 1; constants and unit factors are references to their labelled cells.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Protocol
+
+from reportgen.algebra.book import Book
+from reportgen.algebra.expr import (
+    Aggregate,
+    Arithmetic,
+    Call,
+    Column,
+    Compare,
+    Constant,
+    Convert,
+    DefinitionError,
+    Estimate,
+    Expr,
+    FirstKnown,
+    Fixed,
+    Join,
+    Known,
+    Logic,
+    Parent,
+    Rank,
+    RoundUp,
+    Single,
+    Where,
+)
+from reportgen.algebra.factors import Factor, conversion
+from reportgen.algebra.guards import Guards, Need
+from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
+
+ROW = "\ue000"
+"""Stands for the row's number in a rendered formula."""
+
+_COMPARE, _JOIN, _SUM, _PRODUCT, _ATOM = range(1, 6)
+_PRECEDENCE = {"+": _SUM, "-": _SUM, "*": _PRODUCT, "/": _PRODUCT}
+_CALLS = {"min": "MIN", "max": "MAX", "abs": "ABS", "sqrt": "SQRT"}
+_LOGIC = {"and": "AND", "or": "OR", "not": "NOT"}
+
+Text = tuple[str, int]
+"""A piece of a formula and how tightly it binds."""
+
+
+class Places(Protocol):
+    """Where names live, as seen from the sheet a formula is written on."""
+
+    def cell(self, table: str, column: str) -> str:
+        """A column's cell in the same row: ``$F`` with :data:`ROW`."""
+
+    def span(self, table: str, column: str) -> str:
+        """All rows of a column: ``Runs!$K$6:$K$99``."""
+
+    def single(self, table: str, column: str) -> str:
+        """The cell of a table that has one row."""
+
+    def constant(self, name: str) -> str:
+        """The cell of a named constant."""
+
+    def factor(self, factor: Factor) -> str:
+        """The cell of a unit factor."""
+
+
+def locator(link: str) -> str:
+    """The name of the column that holds the parent's row number."""
+    return f"{link}_row"
+
+
+class Formulas:
+    """Renders formulas of one book for one season's units."""
+
+    def __init__(self, book: Book, slots: Mapping[str, str]) -> None:
+        self.guards = Guards(book)
+        self.slots = slots
+
+    def formula(self, definition: Definition, places: Places) -> str:
+        """The formula of a definition's column, without the equals sign."""
+        assert definition.tree is not None
+        page = _Page(self, places)
+        if definition.table.single:
+            return page.choice(definition.tree)
+        key = places.cell(definition.table.name, "key")
+        if definition.name == "key":
+            return page.choice(definition.tree)
+        return page.choice(definition.tree, exists=f'{key}<>""')
+
+    def row_number(self, table: Table, link: str, places: Places) -> str:
+        """The formula of a locator: the parent's row by its id, empty where there is none."""
+        keys = places.span(table.links[link], "key")
+        match = f"MATCH({places.cell(table.name, link)},{keys},0)"
+        return f'IF(COUNT({match}),{match},"")'
+
+
+class _Page:
+    """Renders one formula, as seen from one sheet."""
+
+    def __init__(self, formulas: Formulas, places: Places) -> None:
+        self.guards, self.slots, self.places = formulas.guards, formulas.slots, places
+
+    # --- choices: lazy, branch by branch --------------------------------------------------------
+
+    def choice(self, expr: Expr, exists: str = "") -> str:
+        """An expression at the top of a formula or of a branch."""
+        match expr:
+            case Where() if not self._plain(expr):
+                then, otherwise = self.choice(expr.then), self.choice(expr.otherwise)
+                test = self.condition(expr.condition)
+                return self._guarded(
+                    f"IF({test},{then},{otherwise})", self.guards.needs(expr.condition), exists
+                )
+            case FirstKnown() if not self._plain(expr):
+                *options, last = expr.options
+                text = self.choice(last)
+                for option in reversed(options):
+                    guard = self._product(self.guards.needs(option))
+                    text = (
+                        f"IF({guard},{self.text(option)[0]},{text})"
+                        if guard
+                        else self.text(option)[0]
+                    )
+                return self._guarded(text, [], exists)
+            case Estimate():
+                return self.choice(expr.part, exists)
+        return self._guarded(self._result(expr), self.guards.needs(expr), exists)
+
+    def _plain(self, expr: Expr) -> bool:
+        """Whether a choice asks for nothing and can stand as it is."""
+        return not isinstance(expr, Where | FirstKnown) or (
+            isinstance(expr, Where)
+            and isinstance(expr.then, Fixed)
+            and isinstance(expr.otherwise, Fixed)
+        )
+
+    def _result(self, expr: Expr) -> str:
+        if expr.type == "flag" and isinstance(expr, Compare | Logic | Known):
+            return f"IF({self.condition(expr)},1,0)"
+        text, _ = self.text(expr)
+        # A reference to an empty text cell would show 0.
+        return f'{text}&""' if expr.type == "text" and isinstance(expr, Column | Parent) else text
+
+    def _guarded(self, text: str, needs: list[Need], exists: str) -> str:
+        guard = self._product(needs)
+        if exists and guard:
+            return f'IF(({exists})*{guard},{text},"")'
+        if exists or guard:
+            return f'IF({exists or guard},{text},"")'
+        return text
+
+    def _product(self, needs: list[Need]) -> str:
+        return "*".join(self._need(need) for need in needs)
+
+    def _need(self, need: Need) -> str:
+        expr = need.expr
+        match need.kind:
+            case "text":
+                return f'({self.text(expr)[0]}<>"")'
+            case "row" if isinstance(expr, Parent):
+                return f"COUNT({self.places.cell(expr.table.name, locator(expr.link))})"
+            case "some" if isinstance(expr, Aggregate) and expr.op == "latest":
+                return f"COUNT({self._span(expr.child, expr.name)})"
+            case "value" | "some":
+                return f"COUNT({self.text(expr)[0]})"
+            case "rows" if isinstance(expr, Aggregate):
+                return f"({self._missing(expr)}=0)"
+            case "divisor":
+                if self.guards.exact(expr):
+                    return f"COUNT(1/{self.text(expr)[0]})"
+                text = self.text(expr)[0]
+                return f"COUNT(1/(ABS({text})>{self.places.constant(SMALLEST.name)}))"
+        raise DefinitionError(f"formulas: no guard {need.kind} for {type(expr).__name__}")
+
+    # --- plain expressions ------------------------------------------------------------------------
+
+    def condition(self, expr: Expr) -> str:
+        """A truth value as IF takes it."""
+        match expr:
+            case Compare():
+                return self._compare(expr)
+            case Logic():
+                return f"{_LOGIC[expr.op]}({','.join(self.condition(p) for p in expr.parts)})"
+            case Known():
+                guard = self._product(self.guards.needs(expr.part))
+                return f"{guard}>0" if guard else "1"
+        return self.text(expr)[0]
+
+    def text(self, expr: Expr) -> Text:
+        """An expression that is no choice, and how tightly it binds."""
+        match expr:
+            case Fixed():
+                if isinstance(expr.value, str):
+                    escaped = expr.value.replace('"', '""')
+                    return f'"{escaped}"', _ATOM
+                return str(expr.value), _ATOM
+            case Constant():
+                return self.places.constant(expr.name), _ATOM
+            case Column():
+                return self._default(self.places.cell(expr.table.name, expr.name), expr.default)
+            case Single():
+                return self._default(self.places.single(expr.table.name, expr.name), expr.default)
+            case Parent():
+                row = self.places.cell(expr.table.name, locator(expr.link))
+                found = f"INDEX({self._span(expr.parent, expr.name)},{row})"
+                return self._default(found, expr.default)
+            case Aggregate():
+                return self._aggregate(expr), _ATOM
+            case Rank():
+                return self._rank(expr), _ATOM
+            case Arithmetic():
+                return self._arithmetic(expr)
+            case Compare() | Logic() | Known():
+                return f"IF({self.condition(expr)},1,0)", _ATOM
+            case Call():
+                return f"{_CALLS[expr.op]}({','.join(self.text(p)[0] for p in expr.parts)})", _ATOM
+            case RoundUp():
+                step = self._bound(expr.step, _PRODUCT + 1)
+                ratio = f"{self._bound(expr.value, _PRODUCT)}/{step}"
+                whole = f"ROUNDUP(ROUND({ratio},{self.places.constant(PLACES.name)}),0)"
+                return f"{whole}*{step}", _PRODUCT
+            case Where():
+                then, otherwise = self.text(expr.then)[0], self.text(expr.otherwise)[0]
+                return f"IF({self.condition(expr.condition)},{then},{otherwise})", _ATOM
+            case Estimate():
+                return self.text(expr.part)
+            case Convert():
+                return self._convert(expr)
+            case Join():
+                return "&".join(self._bound(p, _JOIN + 1) for p in expr.parts), _JOIN
+        raise DefinitionError(f"formulas: no rule for {type(expr).__name__}")
+
+    def _default(self, reference: str, default: int | None) -> Text:
+        if default is None:
+            return reference, _ATOM
+        # N() reads an empty cell as 0, also through INDEX, where a bare reference may not.
+        return (
+            f"N({reference})" if default == 0 else f"IF(COUNT({reference}),{reference},1)"
+        ), _ATOM
+
+    def _bound(self, expr: Expr, least: int) -> str:
+        text, precedence = self.text(expr)
+        return text if precedence >= least else f"({text})"
+
+    def _arithmetic(self, expr: Arithmetic) -> Text:
+        level = _PRECEDENCE[expr.op]
+        # The right side of - and / binds tighter; so does that of + and *, to keep Python's order.
+        left, right = self._bound(expr.left, level), self._bound(expr.right, level + 1)
+        return f"{left}{expr.op}{right}", level
+
+    def _convert(self, expr: Convert) -> Text:
+        factor = conversion(expr.part.unit, expr.unit, self.slots)
+        if factor is None:
+            return self.text(expr.part)
+        part = self._bound(expr.part, _PRODUCT)
+        return f"{part}{'/' if factor.divide else '*'}{self.places.factor(factor)}", _PRODUCT
+
+    def _compare(self, expr: Compare) -> str:
+        if expr.left.type == "text":
+            return f"{self.text(expr.left)[0]}{expr.op}{self.text(expr.right)[0]}"
+        smallest = self.places.constant(SMALLEST.name)
+        left, right, op = expr.left, expr.right, expr.op
+        if op in ("<", "<="):
+            left, right, op = right, left, ">" if op == "<" else ">="
+        if isinstance(right, Fixed) and right.value == 0:
+            difference = self._bound(left, _COMPARE + 1)
+        elif isinstance(left, Fixed) and left.value == 0:
+            difference = f"-{self._bound(right, _ATOM)}"
+        else:
+            difference = f"{self._bound(left, _SUM)}-{self._bound(right, _SUM + 1)}"
+        match op:
+            case ">":
+                return f"{difference}>{smallest}"
+            case ">=":
+                return f"{difference}>=-{smallest}"
+            case "=":
+                return f"ABS({difference})<={smallest}"
+        return f"ABS({difference})>{smallest}"
+
+    # --- totals over other rows ---------------------------------------------------------------------
+
+    def _span(self, table: Table, column: str | None) -> str:
+        assert column is not None
+        return self.places.span(table.name, column)
+
+    def _criteria(self, expr: Aggregate) -> list[str]:
+        pairs = []
+        if expr.link is not None:
+            parent = expr.child.links[expr.link]
+            pairs += [self._span(expr.child, expr.link), self.places.cell(parent, "key")]
+        for name in expr.filters:
+            pairs += [self._span(expr.child, name), "1"]
+        return pairs
+
+    def _aggregate(self, expr: Aggregate) -> str:
+        criteria = ",".join(self._criteria(expr))
+        match expr.op:
+            case "count":
+                keys = self._span(expr.child, "key")
+                return f"COUNTIFS({criteria})" if criteria else f'SUMPRODUCT(({keys}<>"")*1)'
+            case "missing":
+                return self._missing(expr)
+            case "latest":
+                return f"MAX({self._span(expr.child, expr.name)})"
+            case "mean":
+                span = self._span(expr.child, expr.name)
+                return f"AVERAGEIFS({span},{criteria})" if criteria else f"AVERAGE({span})"
+        span = self._span(expr.child, expr.name)
+        return f"SUMIFS({span},{criteria})" if criteria else f"SUM({span})"
+
+    def _missing(self, expr: Aggregate) -> str:
+        span, criteria = self._span(expr.child, expr.name), self._criteria(expr)
+        if criteria:
+            return f'COUNTIFS({",".join(criteria)},{span},"")'
+        return f'SUMPRODUCT(({self._span(expr.child, "key")}<>"")*({span}=""))'
+
+    def _rank(self, expr: Rank) -> str:
+        table = expr.table.name
+        group, values = self.places.span(table, expr.link), self.places.span(table, expr.name)
+        own_group, own = self.places.cell(table, expr.link), self.places.cell(table, expr.name)
+        before = f"({values}<{own})+({values}={own})*(ROW({values})<=ROW({own}))"
+        return f"SUMPRODUCT(({group}={own_group})*({before}))"

@@ -1,0 +1,130 @@
+"""What a definition may call besides the operators."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from reportgen.algebra.expr import (
+    Aggregate,
+    Call,
+    DefinitionError,
+    Estimate,
+    Expr,
+    FirstKnown,
+    Join,
+    Known,
+    Operand,
+    RoundUp,
+    Where,
+    aligned,
+    flag,
+    lift,
+)
+from reportgen.algebra.views import ChildColumn, Children
+from reportgen.units import ONE
+
+
+def where(condition: Expr, then: Operand, otherwise: Operand) -> Expr:
+    """``then`` where the condition holds, else ``otherwise``."""
+    a, b = aligned((lift(then), lift(otherwise)))
+    return Where(a.type, (b if a.unit == ONE else a).unit, flag(condition), a, b)
+
+
+def first_known(*options: Operand) -> Expr:
+    """The first option that is known: measured, else estimated."""
+    parts = aligned(tuple(lift(each) for each in options))
+    return FirstKnown(parts[0].type, parts[0].unit, parts)
+
+
+def known(part: Expr) -> Expr:
+    """Whether the part has a value."""
+    return Known("flag", ONE, part)
+
+
+def estimate(part: Expr) -> Expr:
+    """The part, marked as an estimate."""
+    return Estimate(part.type, part.unit, part)
+
+
+def _call(op: Literal["min", "max", "abs", "sqrt"], *operands: Operand) -> Expr:
+    parts = aligned(tuple(lift(each) for each in operands))
+    unit = next((p.unit for p in parts if p.unit != ONE), ONE)
+    return Call("date" if parts[0].type == "date" else "number", unit, op, parts)
+
+
+def least(*parts: Operand) -> Expr:
+    """The smallest of the parts."""
+    return _call("min", *parts)
+
+
+def greatest(*parts: Operand) -> Expr:
+    """The largest of the parts."""
+    return _call("max", *parts)
+
+
+def size(part: Operand) -> Expr:
+    """The part without its sign."""
+    return _call("abs", part)
+
+
+def square_root(part: Operand) -> Expr:
+    """The square root of a plain number."""
+    expr = lift(part)
+    if expr.unit != ONE:
+        raise DefinitionError("the square root is taken of plain numbers")
+    return _call("sqrt", expr)
+
+
+def round_up(value: Expr, step: Operand) -> Expr:
+    """The value rounded up to a multiple of the step."""
+    a, b = aligned((value, lift(step)))
+    return RoundUp("number", value.unit, a, b)
+
+
+def join(*parts: Operand) -> Expr:
+    """Texts one after the other; unknown where one is."""
+    return Join("text", ONE, tuple(lift(each) for each in parts))
+
+
+def total(column: ChildColumn, *filters: ChildColumn) -> Expr:
+    """The sum over the rows; unknown unless all of them are known."""
+    return column.aggregate("total", filters)
+
+
+def total_known(column: ChildColumn, *filters: ChildColumn) -> Expr:
+    """The sum over the rows that are known; stands beside a count of the missing."""
+    return column.aggregate("known", filters)
+
+
+def mean_known(column: ChildColumn, *filters: ChildColumn) -> Expr:
+    """The mean over the rows that are known."""
+    return column.aggregate("mean", filters)
+
+
+def count(rows: Children | ChildColumn, *filters: ChildColumn) -> Expr:
+    """How many rows, of those for which every filter is true."""
+    if isinstance(rows, ChildColumn):
+        filters = (rows, *filters)
+        rows = rows.rows
+    names = tuple(each.filter_name for each in filters)
+    return Aggregate("number", ONE, "count", rows.child, rows.link, None, names)
+
+
+def missing(column: ChildColumn, *filters: ChildColumn) -> Expr:
+    """How many rows lack the column."""
+    return column.aggregate("missing", filters)
+
+
+def latest(column: ChildColumn) -> Expr:
+    """The last date of all rows."""
+    return column.aggregate("latest", ())
+
+
+def median(column: ChildColumn) -> Expr:
+    """The median of the known rows: the middle one, or the mean of the two in the middle."""
+    return column.aggregate("mean", (column.middle(),))
+
+
+def lowest(column: ChildColumn) -> Expr:
+    """The lowest of the known rows."""
+    return column.aggregate("mean", (column.rank_one(),))

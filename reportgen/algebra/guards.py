@@ -1,0 +1,161 @@
+"""What must be known for an expression to have a value.
+
+Both renderers follow this: an expression is unknown when one of its needs is not met. A choice
+(``where``, ``first_known``) asks only for the branch it takes, so it stands at the top of a
+definition or in a branch of another choice; inside arithmetic it may stand only where its branches
+are always known.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from reportgen.algebra.book import Book
+from reportgen.algebra.expr import (
+    Aggregate,
+    Arithmetic,
+    Call,
+    Column,
+    Compare,
+    Constant,
+    Convert,
+    DefinitionError,
+    Estimate,
+    Expr,
+    FirstKnown,
+    Fixed,
+    Join,
+    Known,
+    Parent,
+    Rank,
+    RoundUp,
+    Single,
+    Where,
+    children,
+)
+
+
+@dataclass(frozen=True)
+class Need:
+    """``value``: it is there. ``text``: it is not blank. ``divisor``: it is there and not 0.
+    ``row``: the parent row is found. ``rows``: every row of a total is known. ``some``: one is."""
+
+    kind: Literal["value", "text", "divisor", "row", "rows", "some"]
+    expr: Expr
+
+
+class Guards:
+    """The needs of expressions, given which columns of the book are always known."""
+
+    def __init__(self, book: Book) -> None:
+        self._book = book
+        self._certain: dict[tuple[str, str], bool] = {}
+
+    def needs(self, expr: Expr) -> list[Need]:
+        """The needs of an expression that is no choice, without repeats."""
+        found: dict[object, Need] = {}
+        for need in self._needs(expr):
+            found.setdefault((need.kind, identity(need.expr)), need)
+        return list(found.values())
+
+    def certain(self, table: str, name: str) -> bool:
+        """Whether a column has a value in every row that exists."""
+        key = (table, name)
+        if key not in self._certain:
+            owner = self._book.tables[table]
+            tree = owner.definitions[name].tree if name in owner.definitions else None
+            self._certain[key] = tree is not None and self.always(tree)
+        return self._certain[key]
+
+    def always(self, expr: Expr) -> bool:
+        """Whether an expression always has a value, choices included."""
+        match expr:
+            case Where():
+                return (
+                    self.always(expr.condition)
+                    and self.always(expr.then)
+                    and self.always(expr.otherwise)
+                )
+            case FirstKnown():
+                return any(self.always(option) for option in expr.options)
+            case Estimate() | Convert():
+                return self.always(expr.part)
+        return not any(True for _ in self._needs(expr))
+
+    def _needs(self, expr: Expr) -> list[Need]:
+        match expr:
+            case Fixed() | Constant() | Known():
+                return []
+            case Column() | Single():
+                if expr.type == "text":
+                    return [] if expr.name == "key" else [Need("text", expr)]
+                if expr.default is not None:
+                    return []
+                return [] if self.certain(expr.table.name, expr.name) else [Need("value", expr)]
+            case Parent():
+                found = expr.type == "text" or expr.default is not None
+                return [Need("row" if found else "value", expr)]
+            case Rank():
+                return [Need("value", Column(expr.type, expr.unit, expr.table, expr.name))]
+            case Aggregate():
+                return self._of_rows(expr)
+            case Compare() if expr.left.type == "text":
+                # A blank text is compared as it is: it differs from every word.
+                return [n for part in children(expr) for n in self._needs(part) if n.kind == "row"]
+            case Where() if self.always(expr.then) and self.always(expr.otherwise):
+                return self._needs(expr.condition)
+            case FirstKnown() if self.always(expr):
+                return []
+            case Where() | FirstKnown():
+                raise DefinitionError("a choice inside arithmetic: give it a name of its own")
+            case Join():
+                return [n for part in expr.parts for n in self._needs(part)]
+            case RoundUp():
+                return [
+                    *self._needs(expr.value),
+                    *self._needs(expr.step),
+                    Need("divisor", expr.step),
+                ]
+            case Arithmetic(op="/"):
+                above = self._needs(expr.left)
+                return [*above, *self._divisor(expr.right)]
+            case Call(op="sqrt"):
+                return [Need("value", expr)]
+        return [need for part in children(expr) for need in self._needs(part)]
+
+    def _divisor(self, expr: Expr) -> list[Need]:
+        if isinstance(expr, Constant | Fixed):
+            return []
+        # A leaf that is there and not 0 is one need; a divisor worked out has needs of its own.
+        leaf = isinstance(expr, Column | Parent | Single)
+        return [*([] if leaf else self._needs(expr)), Need("divisor", expr)]
+
+    def _of_rows(self, expr: Aggregate) -> list[Need]:
+        if expr.op in ("mean", "latest"):
+            return [Need("some", expr)]
+        if expr.op != "total" or expr.blank_is_zero or expr.name is None:
+            return []
+        return [] if self.certain(expr.child.name, expr.name) else [Need("rows", expr)]
+
+    def exact(self, divisor: Expr) -> bool:
+        """Whether a divisor was written down, so that it is 0 or is not; what was worked out
+        counts as 0 when it is smaller than the smallest amount."""
+        match divisor:
+            case Column() | Single():
+                return divisor.name in divisor.table.inputs
+            case Parent():
+                return divisor.name in divisor.parent.inputs
+        return False
+
+
+def identity(expr: Expr) -> object:
+    """Equal for leaves that read the same column."""
+    match expr:
+        case Column() | Single():
+            return "own", expr.table.name, expr.name
+        case Parent():
+            return "parent", expr.table.name, expr.link, expr.name
+        case Aggregate():
+            return expr.op, expr.child.name, expr.link, expr.name, expr.filters
+    return id(expr)

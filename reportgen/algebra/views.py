@@ -1,0 +1,105 @@
+"""What the parameters of a definition are: own columns, a parent row, child rows, a single table."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal
+
+from reportgen.algebra.expr import (
+    Aggregate,
+    Column,
+    DefinitionError,
+    Expr,
+    Parent,
+    Single,
+)
+from reportgen.algebra.tables import Table
+from reportgen.units import ONE
+
+if TYPE_CHECKING:
+    from reportgen.algebra.book import Book
+
+
+def default_of(table: Table, name: str) -> int | None:
+    """What an input is when it is left out: 0, 1 or, for most, nothing."""
+    found = table.inputs.get(name)
+    return None if found is None else 0 if found.zero else 1 if found.one else None
+
+
+@dataclass(frozen=True, eq=False)
+class Link(Column):
+    """The column that holds a parent's id; its attributes are the parent row's columns."""
+
+    parent: Table = field(kw_only=True)
+
+    def __getattr__(self, name: str) -> Expr:
+        if name.startswith("_"):
+            raise AttributeError(name)
+        kind, default = self.parent.kind_of(name), default_of(self.parent, name)
+        return Parent(kind.type, kind.unit, self.table, self.name, self.parent, name, default)
+
+
+class SingleRow:
+    """A table that has one row; its attributes are its columns."""
+
+    def __init__(self, table: Table) -> None:
+        self._table = table
+
+    def __getattr__(self, name: str) -> Expr:
+        kind, default = self._table.kind_of(name), default_of(self._table, name)
+        return Single(kind.type, kind.unit, self._table, name, default)
+
+
+class Children:
+    """The rows of another table that point here; attributes are their columns, for totals."""
+
+    def __init__(self, book: Book, child: Table, link: str | None) -> None:
+        self.book, self.child, self.link = book, child, link
+
+    def __getattr__(self, name: str) -> ChildColumn:
+        self.child.kind_of(name)
+        return ChildColumn(self, name)
+
+
+@dataclass(frozen=True)
+class ChildColumn:
+    """A column of the child rows: what a total is taken of, or a filter."""
+
+    rows: Children
+    name: str
+
+    @property
+    def filter_name(self) -> str:
+        """The column's name, which must hold truth values to be a filter."""
+        if self.rows.child.kind_of(self.name).type != "flag":
+            raise DefinitionError(f"{self.rows.child.name}.{self.name} is no filter: not a flag")
+        return self.name
+
+    def aggregate(
+        self,
+        op: Literal["total", "known", "mean", "missing", "latest"],
+        filters: tuple[ChildColumn, ...],
+    ) -> Expr:
+        """The aggregate node over these rows."""
+        child, kind = self.rows.child, self.rows.child.kind_of(self.name)
+        if kind.type != ("date" if op == "latest" else "number") and op != "missing":
+            raise DefinitionError(f"{op} of {child.name}.{self.name}, which is a {kind.type}")
+        found = child.inputs.get(self.name)
+        return Aggregate(
+            "number" if op == "missing" else kind.type,
+            ONE if op == "missing" else kind.unit,
+            op,
+            child,
+            self.rows.link,
+            self.name,
+            tuple(each.filter_name for each in filters),
+            bool(found and found.zero),
+        )
+
+    def middle(self) -> ChildColumn:
+        """A flag column of the child: whether the row is in the middle of its group."""
+        return ChildColumn(self.rows, self.rows.book.middle_of(self))
+
+    def rank_one(self) -> ChildColumn:
+        """A flag column of the child: whether the row is the lowest of its group."""
+        return ChildColumn(self.rows, self.rows.book.first_of(self))
