@@ -189,6 +189,40 @@ def test_container_weights_of_the_georgia_table() -> None:
         assert low == high or "middle" in weight["note"], (product, container)
 
 
+def test_other_container_weights_that_were_seen() -> None:
+    """Pounds net, each from the publication that the recipe names."""
+    published = {
+        "wsda-2010": {("apple-rings", "box"): 40, ("apricot-halves", "lug"): 24},
+        "gda-weights": {("tomatoes", "bushel"): 53, ("tomatoes", "lug"): 32},
+        "gfb-bushels": {("sweet-corn", "bushel"): 35, ("onions", "bushel"): 57},
+        "msu-1996": {("asparagus", "bushel"): 45, ("beets-boiled", "bushel"): 52},
+        "iowa-210-10": {("carrots", "bushel"): 50},
+    }
+    for source, weights in published.items():
+        for (product, container), lb in weights.items():
+            weight = RECIPES[product]["containers"][container]
+            assert number(weight["value"], "lb") == lb, (product, container)
+            assert weight["source"] == source, (product, container)
+
+
+def test_published_spreads_of_water() -> None:
+    """SR28, kinds of one food: five apple cultivars (Fuji to Golden Delicious), navel and Florida
+    oranges, crimini and portabella mushrooms, 80/20 and 90/10 beef crumbles, Scotch and frozen kale
+    (11622, 11235); for onions the high is sweet onions (11294)."""
+    published = {
+        "apple-rings": (84.16, 85.81),
+        "orange-slices": (85.97, 87.14),
+        "mushrooms": (92.12, 92.82),
+        "ground-beef-cooked": (54.54, 58.58),
+        "kale": (87.00, 91.12),
+        "onions": (None, 91.24),
+    }
+    for product, (low, high) in published.items():
+        water = RECIPES[product]["water"]
+        assert low is None or number(water["low"], SHARE) == low, product
+        assert number(water["high"], SHARE) == high, product
+
+
 def test_freeze_dried_herbs_and_peppers_aim_at_what_sr28_lists() -> None:
     """SR28 11615, 11625, 11634: freeze-dried chives, parsley, sweet green peppers: 2.00 g water."""
     for product in ("chives", "parsley", "red-peppers", "green-peppers"):
