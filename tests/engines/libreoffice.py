@@ -1,0 +1,128 @@
+"""LibreOffice Calc, recalculating every formula of a workbook from nothing.
+
+By default LibreOffice believes the numbers cached in an .xlsx file, so a comparison with them would
+only confirm what was written. The profile made here tells it to recalculate always; that it obeys
+is tested in ``test_libreoffice.py`` with caches that are wrong.
+"""
+
+from __future__ import annotations
+
+import atexit
+import os
+import shutil
+import signal
+import subprocess
+import tempfile
+from collections.abc import Sequence
+from functools import cache
+from pathlib import Path
+
+from engines.cells import Place, Value, values
+from engines.need import missing
+
+_REMEDY = "On Debian or Ubuntu: apt-get install libreoffice-calc-nogui"
+_BATCH = 40
+"""Workbooks a call. One process holds them all in memory one after the other and slows down."""
+_SECONDS = 120
+"""How long a call may take, and as much again for every ten files."""
+
+# 0 always, 1 never, 2 ask. Both formats: what is converted is .xlsx, ODF in case it ever is not.
+_SETTINGS = """<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry"
+ xmlns:xs="http://www.w3.org/2001/XMLSchema" xmlns:xsi="http://www.w3.org/2001/XMLSchema-instance">
+<item oor:path="/org.openoffice.Office.Calc/Formula/Load">
+<prop oor:name="OOXMLRecalcMode" oor:op="fuse"><value>{mode}</value></prop>
+<prop oor:name="ODFRecalcMode" oor:op="fuse"><value>{mode}</value></prop>
+</item></oor:items>
+"""
+
+
+class EngineFailed(AssertionError):
+    """LibreOffice ran and did not deliver."""
+
+
+def program() -> str | None:
+    """The command that starts LibreOffice, or None where it is not installed."""
+    return shutil.which("soffice") or shutil.which("libreoffice")
+
+
+def recalculate(
+    paths: Sequence[Path], out: Path, *, trust_caches: bool = False
+) -> dict[Path, dict[Place, Value]]:
+    """Every cell's value of each workbook after a hard recalculation.
+
+    ``out`` receives the recalculated workbooks, numbered in the order of ``paths``.
+    ``trust_caches`` leaves the recalculation out, to show that it makes a difference.
+    Fails or skips the test where LibreOffice is missing; raises :class:`EngineFailed` where it
+    does not come back or leaves a workbook out.
+    """
+    command = program()
+    if command is None:
+        missing("LibreOffice Calc", _REMEDY)
+    out.mkdir(parents=True, exist_ok=True)
+    results: dict[Path, dict[Place, Value]] = {}
+    with tempfile.TemporaryDirectory(prefix="recalculate-") as staging:
+        staged = _stage(paths, Path(staging))
+        names = list(staged)
+        for first in range(0, len(names), _BATCH):
+            batch = names[first : first + _BATCH]
+            _convert(command, batch, out, _profile(1 if trust_caches else 0))
+            for each in batch:
+                written = out / each.name
+                if not written.exists():
+                    raise EngineFailed(f"LibreOffice could not read {staged[each]}")
+                results[staged[each]] = values(written)
+    return results
+
+
+def _stage(paths: Sequence[Path], folder: Path) -> dict[Path, Path]:
+    """Copies under names of their own: workbooks of several folders may be called alike."""
+    staged = {}
+    for number, path in enumerate(paths, 1):
+        copy = folder / f"{number:04d}-{path.stem}.xlsx"
+        shutil.copyfile(path, copy)
+        staged[copy] = path
+    return staged
+
+
+@cache
+def _profile(mode: int) -> Path:
+    """A profile folder for this process, removed when it ends."""
+    folder = Path(tempfile.mkdtemp(prefix="calc-profile-"))
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    settings = folder / "user" / "registrymodifications.xcu"
+    settings.parent.mkdir(parents=True)
+    settings.write_text(_SETTINGS.format(mode=mode), encoding="utf-8")
+    return folder
+
+
+def _convert(command: str, batch: Sequence[Path], out: Path, profile: Path) -> None:
+    arguments = [
+        command,
+        f"-env:UserInstallation={profile.as_uri()}",
+        "--headless",
+        "--norestore",
+        "--convert-to",
+        "xlsx:Calc MS Excel 2007 XML",
+        "--outdir",
+        str(out),
+        *map(str, batch),
+    ]
+    # A session of its own: the program starts others, and all must end when the time is over.
+    process = subprocess.Popen(
+        arguments,
+        stdin=subprocess.DEVNULL,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.STDOUT,
+        text=True,
+        start_new_session=True,
+    )
+    seconds = _SECONDS * (1 + len(batch) / 10)
+    try:
+        said, _ = process.communicate(timeout=seconds)
+    except subprocess.TimeoutExpired as late:
+        os.killpg(process.pid, signal.SIGKILL)
+        process.communicate()
+        raise EngineFailed(f"LibreOffice did not come back within {seconds:.0f} s") from late
+    if process.returncode != 0:
+        raise EngineFailed(f"LibreOffice ended with {process.returncode}: {said.strip()}")
