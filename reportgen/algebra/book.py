@@ -16,9 +16,11 @@ from reportgen.algebra.expr import (
     Fixed,
     Parent,
     Rank,
+    Rests,
     Single,
     children,
     convert,
+    replace,
 )
 from reportgen.algebra.tables import FLAG, Definition, Kind, Table
 from reportgen.algebra.views import ChildColumn, Children, Link, SingleRow, default_of
@@ -61,7 +63,7 @@ class Book:
             if not isinstance(tree, Expr):
                 raise DefinitionError("the body must return an expression")
             tree._fits("a result")
-            definition.tree = self._fit(tree, definition.kind)
+            definition.tree = self._fit(self._settle(tree), definition.kind)
         except DefinitionError as error:
             raise DefinitionError(where + str(error)) from None
 
@@ -80,6 +82,16 @@ class Book:
                 return SingleRow(other)
             return Children(self, other, None if table.single else other.link_to(table))
         raise DefinitionError(f"no column, link or table is called {name}")
+
+    def _settle(self, tree: Expr) -> Expr:
+        """The tree with each ``on_estimates`` replaced by the column that answers it."""
+
+        def answer(expr: Expr) -> Expr | None:
+            if not isinstance(expr, Rests):
+                return None
+            return self.companion(expr.part.table, expr.part.name, expr.mark)
+
+        return replace(tree, answer)
 
     @staticmethod
     def _fit(tree: Expr, kind: Kind) -> Expr:

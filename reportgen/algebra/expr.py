@@ -6,7 +6,9 @@ decided, so that adding money to mass is refused when the definition is loaded.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, fields
+from dataclasses import replace as with_fields
 from typing import TYPE_CHECKING, Literal, NoReturn
 
 from reportgen.units import ONE, Unit
@@ -132,6 +134,11 @@ class Single(Expr):
 
 
 @dataclass(frozen=True, eq=False)
+class Unknown(Expr):
+    """No value: what a choice gives where there is nothing to say."""
+
+
+@dataclass(frozen=True, eq=False)
 class Constant(Expr):
     """A named number with its source."""
 
@@ -242,6 +249,15 @@ class Estimate(Expr):
 
 
 @dataclass(frozen=True, eq=False)
+class Rests(Expr):
+    """Whether ``part`` rests on estimates (or on measurements); the book puts a column in its
+    place."""
+
+    mark: Literal["estimated", "measured"]
+    part: Column
+
+
+@dataclass(frozen=True, eq=False)
 class Convert(Expr):
     """``part`` in another unit of the same dimension; the factor is a labelled cell."""
 
@@ -269,14 +285,22 @@ def lift(value: object) -> Expr:
 
 def is_zero(expr: Expr) -> bool:
     """Whether the node is the literal 0, which has every unit."""
-    return isinstance(expr, Fixed) and expr.value == 0
+    return isinstance(expr, Fixed) and expr.value == 0 and expr.type == "number"
+
+
+def _fits_any(expr: Expr) -> bool:
+    if isinstance(expr, Where):
+        return _fits_any(expr.then) and _fits_any(expr.otherwise)
+    return is_zero(expr) or isinstance(expr, Unknown)
 
 
 def convert(expr: Expr, unit: Unit, where: str = "") -> Expr:
     """``expr`` in ``unit``; refuses another dimension."""
     if expr.type != "number" or is_zero(expr) or expr.unit == unit:
         return expr
-    if expr.unit.dimension != unit.dimension:
+    if isinstance(expr, Unknown):
+        return Unknown("number", unit)
+    if not _fits_any(expr) and expr.unit.dimension != unit.dimension:
         raise DefinitionError(
             f"{where}{expr.unit.text() or 'a plain number'} cannot become "
             f"{unit.text() or 'a plain number'}"
@@ -302,9 +326,10 @@ def flag(expr: Expr) -> Expr:
 
 def aligned(parts: tuple[Expr, ...]) -> tuple[Expr, ...]:
     """The parts in one type and unit: that of the first that is not the literal 0."""
-    first = next((p for p in parts if not is_zero(p)), parts[0])
+    first = next((p for p in parts if not _fits_any(p)), parts[0])
     for part in parts:
-        if part.type != first.type and not (is_zero(part) and first.type in ("number", "date")):
+        fits = isinstance(part, Unknown) or (is_zero(part) and first.type in ("number", "date"))
+        if part.type != first.type and not fits:
             raise DefinitionError(f"a {part.type} beside a {first.type}")
     return tuple(convert(p, first.unit) for p in parts)
 
@@ -357,3 +382,18 @@ def children(expr: Expr) -> tuple[Expr, ...]:
         case Known() | Estimate() | Convert():
             return (expr.part,)
     return ()
+
+
+def replace(expr: Expr, change: Callable[[Expr], Expr | None]) -> Expr:
+    """The tree with every node for which ``change`` gives one replaced by it."""
+    changed = change(expr)
+    if changed is not None:
+        return changed
+    parts: dict[str, Expr | tuple[Expr, ...]] = {}
+    for each in fields(expr):
+        value = getattr(expr, each.name)
+        if isinstance(value, Expr):
+            parts[each.name] = replace(value, change)
+        elif isinstance(value, tuple) and value and isinstance(value[0], Expr):
+            parts[each.name] = tuple(replace(v, change) for v in value)
+    return with_fields(expr, **parts) if parts else expr

@@ -32,6 +32,7 @@ from reportgen.algebra.expr import (
     Rank,
     RoundUp,
     Single,
+    Unknown,
     Where,
 )
 from reportgen.algebra.factors import Factor, conversion
@@ -110,6 +111,8 @@ class _Page:
     def choice(self, expr: Expr, exists: str = "") -> str:
         """An expression at the top of a formula or of a branch."""
         match expr:
+            case Unknown():
+                return '""'
             case Where() if not self._plain(expr):
                 then, otherwise = self.choice(expr.then), self.choice(expr.otherwise)
                 test = self.condition(expr.condition)
@@ -117,19 +120,18 @@ class _Page:
                     f"IF({test},{then},{otherwise})", self.guards.needs(expr.condition), exists
                 )
             case FirstKnown() if not self._plain(expr):
-                *options, last = expr.options
-                text = self.choice(last)
-                for option in reversed(options):
-                    guard = self._product(self.guards.needs(option))
-                    text = (
-                        f"IF({guard},{self.text(option)[0]},{text})"
-                        if guard
-                        else self.text(option)[0]
-                    )
-                return self._guarded(text, [], exists)
+                last = self.choice(expr.options[-1])
+                return self._guarded(self._first(expr, last), [], exists)
             case Estimate():
                 return self.choice(expr.part, exists)
         return self._guarded(self._result(expr), self.guards.needs(expr), exists)
+
+    def _first(self, expr: FirstKnown, text: str) -> str:
+        """The first known option, ``text`` being the last one's."""
+        for option in reversed(expr.options[:-1]):
+            guard, known = self._product(self.guards.needs(option)), self.text(option)[0]
+            text = f"IF({guard},{known},{text})" if guard else known
+        return text
 
     def _plain(self, expr: Expr) -> bool:
         """Whether a choice asks for nothing and can stand as it is."""
@@ -227,6 +229,8 @@ class _Page:
             case Where():
                 then, otherwise = self.text(expr.then)[0], self.text(expr.otherwise)[0]
                 return f"IF({self.condition(expr.condition)},{then},{otherwise})", _ATOM
+            case FirstKnown():
+                return self._first(expr, self.text(expr.options[-1])[0]), _ATOM
             case Estimate():
                 return self.text(expr.part)
             case Convert():

@@ -7,6 +7,7 @@ from typing import Literal
 from reportgen.algebra.expr import (
     Aggregate,
     Call,
+    Column,
     DefinitionError,
     Estimate,
     Expr,
@@ -14,10 +15,13 @@ from reportgen.algebra.expr import (
     Join,
     Known,
     Operand,
+    Rests,
     RoundUp,
+    Unknown,
     Where,
     aligned,
     flag,
+    is_zero,
     lift,
 )
 from reportgen.algebra.views import ChildColumn, Children
@@ -27,7 +31,8 @@ from reportgen.units import ONE
 def where(condition: Expr, then: Operand, otherwise: Operand) -> Expr:
     """``then`` where the condition holds, else ``otherwise``."""
     a, b = aligned((lift(then), lift(otherwise)))
-    return Where(a.type, (b if a.unit == ONE else a).unit, flag(condition), a, b)
+    leading = b if isinstance(a, Unknown) or is_zero(a) else a
+    return Where(leading.type, leading.unit, flag(condition), a, b)
 
 
 def first_known(*options: Operand) -> Expr:
@@ -36,9 +41,21 @@ def first_known(*options: Operand) -> Expr:
     return FirstKnown(parts[0].type, parts[0].unit, parts)
 
 
+def unknown() -> Expr:
+    """No value, of whatever type the other branch has."""
+    return Unknown("number", ONE)
+
+
 def known(part: Expr) -> Expr:
     """Whether the part has a value."""
     return Known("flag", ONE, part)
+
+
+def on_estimates(part: Expr) -> Expr:
+    """Whether a column of the row rests on estimates: true where the book finds that it does."""
+    if not isinstance(part, Column):
+        raise DefinitionError("on_estimates() takes a column of the row itself")
+    return Rests("flag", ONE, "estimated", part)
 
 
 def estimate(part: Expr) -> Expr:

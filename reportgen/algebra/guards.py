@@ -31,6 +31,7 @@ from reportgen.algebra.expr import (
     Rank,
     RoundUp,
     Single,
+    Unknown,
     Where,
     children,
 )
@@ -39,9 +40,10 @@ from reportgen.algebra.expr import (
 @dataclass(frozen=True)
 class Need:
     """``value``: it is there. ``text``: it is not blank. ``divisor``: it is there and not 0.
-    ``row``: the parent row is found. ``rows``: every row of a total is known. ``some``: one is."""
+    ``row``: the parent row is found. ``rows``: every row of a total is known. ``some``: one is.
+    ``never``: there is nothing to be had."""
 
-    kind: Literal["value", "text", "divisor", "row", "rows", "some"]
+    kind: Literal["value", "text", "divisor", "row", "rows", "some", "never"]
     expr: Expr
 
 
@@ -87,6 +89,8 @@ class Guards:
         match expr:
             case Fixed() | Constant() | Known():
                 return []
+            case Unknown():
+                return [Need("never", expr)]
             case Column() | Single():
                 if expr.type == "text":
                     return [] if expr.name == "key" else [Need("text", expr)]

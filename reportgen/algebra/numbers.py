@@ -32,6 +32,7 @@ from reportgen.algebra.expr import (
     Rank,
     RoundUp,
     Single,
+    Unknown,
     Where,
 )
 from reportgen.algebra.factors import Factor, conversion
@@ -107,6 +108,8 @@ class Numbers:
             case Fixed():
                 fixed: Value = bool(expr.value) if expr.type == "flag" else expr.value
                 return lambda i: fixed
+            case Unknown():
+                return lambda i: None
             case Constant():
                 number = expr.value
                 return lambda i: number
@@ -330,7 +333,7 @@ def _fold(expr: Aggregate, column: list[Value]) -> Callable[[Sequence[int]], Val
 
             def total(rows: Sequence[int]) -> Value:
                 values = [column[r] for r in rows]
-                return None if None in values else sum(values, 0.0)  # type: ignore[arg-type]
+                return None if None in values else sum(map(_num, values), 0.0)
 
             return total
         case "total" | "known":

@@ -25,6 +25,7 @@ from reportgen.algebra.expr import (
     Rank,
     RoundUp,
     Single,
+    Unknown,
     Where,
 )
 from reportgen.algebra.tables import Definition, Table
@@ -62,6 +63,8 @@ class Words:
                 if expr.type == "flag":
                     return ("yes" if expr.value else "no"), 9
                 return (f"“{expr.value}”" if isinstance(expr.value, str) else str(expr.value)), 9
+            case Unknown():
+                return "unknown", 9
             case Constant():
                 number = f"{expr.value:g} {expr.unit.text(self._slots)}".strip()
                 return f"{expr.label[0].lower()}{expr.label[1:]} ({number})", 9

@@ -1,0 +1,119 @@
+"""Dryers and their upkeep, containers and their parts, overheads, bulk carried over, trips."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import count, first_known, total
+from reportgen.algebra.views import Children, SingleRow
+from reportgen.trade.tables import (
+    carried_over,
+    containers,
+    dryers,
+    overheads,
+    parts,
+    trips,
+    upkeep,
+)
+from reportgen.units import AREA, DRIED, ENERGY, HOUR, MONEY, ONE
+
+
+@upkeep.derived(MONEY)
+def cost_per_run(cost: Expr, every: Expr) -> Expr:
+    """Share of one run in the item's cost."""
+    return cost / every
+
+
+@dryers.derived(MONEY)
+def upkeep_per_run(upkeep: Children) -> Expr:
+    """Upkeep of one run: each item's cost over the runs between two times."""
+    return total(upkeep.cost_per_run)
+
+
+@dryers.derived(MONEY, source="units-of-production depreciation, a method of cost accounting")
+def wear_per_run(price: Expr, resale: Expr, life: Expr) -> Expr:
+    """Wear of one run: what the dryer loses in value over its life, by the run."""
+    return (price - resale) / life
+
+
+@dryers.derived(AREA)
+def trays_area(trays: Expr, tray_area: Expr) -> Expr:
+    """Area of all trays."""
+    return trays * tray_area
+
+
+@dryers.derived(ONE)
+def runs_done(runs_before: Expr, runs: Children) -> Expr:
+    """Runs it has done, those of earlier seasons included."""
+    return runs_before + count(runs, runs.done)
+
+
+@dryers.derived(HOUR)
+def hours_run(runs: Children) -> Expr:
+    """Hours it ran this season."""
+    return total(runs.hours, runs.done)
+
+
+@dryers.derived(ENERGY)
+def energy_used(runs: Children) -> Expr:
+    """Energy it took this season."""
+    return total(runs.energy_used, runs.counted)
+
+
+@parts.derived(MONEY)
+def cost_each(cost: Expr, uses: Expr) -> Expr:
+    """What one use of the part costs."""
+    return cost / uses
+
+
+@containers.derived(MONEY)
+def parts_cost(parts: Children) -> Expr:
+    """All parts of one filled container."""
+    return total(parts.cost_each)
+
+
+@containers.derived(MONEY)
+def packaging_each(parts_cost: Expr, spoiled: Expr) -> Expr:
+    """Packaging of one good container: the parts of those lost in sealing are borne by the rest."""
+    return parts_cost / (1 - spoiled)
+
+
+@overheads.derived(DRIED)
+def spread_over(over: Expr, season: SingleRow) -> Expr:
+    """The dried weight it is spread over: the weight given, else all that was dried."""
+    return first_known(over, season.dried)
+
+
+@overheads.derived(MONEY / DRIED)
+def by_weight(cost: Expr, spread_over: Expr) -> Expr:
+    """The overhead by dried weight."""
+    return cost / spread_over
+
+
+@carried_over.derived(MONEY)
+def cash_cost(dried: Expr, cash: Expr) -> Expr:
+    """What the carried-over bulk cost in cash."""
+    return dried * cash
+
+
+@carried_over.derived(MONEY)
+def full_cost(dried: Expr, full: Expr) -> Expr:
+    """What the carried-over bulk cost in full."""
+    return dried * full
+
+
+@trips.derived(MONEY)
+def purchases(lots: Children) -> Expr:
+    """What was bought on the trip."""
+    return total(lots.purchase_cost)
+
+
+@trips.derived(ONE)
+def lots_fetched(lots: Children) -> Expr:
+    """How many lots the trip fetched."""
+    return count(lots)
+
+
+@trips.check("caution", "Name the trip in the lots it fetched, or take it out.")
+def fetched_nothing(lots_fetched: Expr) -> Expr:
+    """A trip that no lot names: its cost is in no product."""
+    return lots_fetched <= 0

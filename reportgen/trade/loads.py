@@ -1,0 +1,168 @@
+"""Loads: what one lot gave in one run, and its share of the run's cost."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import first_known, join, known, on_estimates, where
+from reportgen.algebra.tables import FLAG, TEXT
+from reportgen.algebra.views import Link
+from reportgen.trade.tables import loads, products
+from reportgen.units import DRIED, FRESH, MONEY, ONE
+
+
+@loads.derived(TEXT)
+def key(id: Expr, run: Link, lot: Link) -> Expr:
+    """The load's own id, else run and lot."""
+    return where(id == "", join(run, "/", lot), id)
+
+
+@loads.link(products)
+def product(lot: Link) -> Expr:
+    """The lot's product."""
+    return lot.product
+
+
+@loads.derived(FLAG)
+def first_pass(again: Link) -> Expr:
+    """It went in for the first time."""
+    return again == ""
+
+
+@loads.derived(FLAG)
+def second_pass(again: Link) -> Expr:
+    """It went back in, not yet dry."""
+    return again != ""
+
+
+@loads.derived(FLAG)
+def finished(run: Link) -> Expr:
+    """Its run is done."""
+    return run.done
+
+
+@loads.derived(FLAG)
+def unfinished(run: Link) -> Expr:
+    """Its run is not done yet."""
+    return ~run.done
+
+
+@loads.derived(DRIED)
+def weight_out(dry: Expr, weighing_last: Expr) -> Expr:
+    """Dry weight: as given, else the last weighing."""
+    return first_known(dry, weighing_last)
+
+
+@loads.derived(FRESH)
+def water_removed(wet: Expr, weight_out: Expr) -> Expr:
+    """Water that left it."""
+    return wet - weight_out
+
+
+@loads.derived(ONE)
+def dried_yield(weight_out: Expr, wet: Expr) -> Expr:
+    """Dry weight out of one of wet."""
+    return weight_out / wet
+
+
+@loads.derived(ONE)
+def drying_ratio(wet: Expr, weight_out: Expr) -> Expr:
+    """Wet weight for one of dry."""
+    return wet / weight_out
+
+
+@loads.derived(ONE)
+def water_at_start(lot: Link, product: Link) -> Expr:
+    """Water in the prepped food: measured in the lot, else the recipe's."""
+    return first_known(lot.water, product.water)
+
+
+@loads.derived(ONE)
+def concentration(first_pass: Expr, drying_ratio: Expr, again: Link) -> Expr:
+    """How many times lighter it is than what was prepped, earlier drying included."""
+    return where(first_pass, drying_ratio, again.drying_ratio * drying_ratio)
+
+
+@loads.derived(
+    ONE, source="solids balance; see e.g. Earle, Unit Operations in Food Processing, ch. 2"
+)
+def moisture_left(water_at_start: Expr, concentration: Expr) -> Expr:
+    """Water left, wet basis, from the solids balance: what was solid before is solid after. Weight
+    alone cannot prove dryness."""
+    return 1 - (1 - water_at_start) * concentration
+
+
+@loads.derived(ONE)
+def run_share(water_removed: Expr, run: Link) -> Expr:
+    """Its share of the run's cost, by the water each load gave up."""
+    return water_removed / run.water_removed
+
+
+@loads.derived(FRESH)
+def as_purchased_share(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+    """The purchased weight behind it; none for what went back in."""
+    return where(first_pass, wet * lot.as_purchased / lot.usable, 0)
+
+
+@loads.derived(MONEY)
+def cost_ingredients(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+    """Its produce and travel; they stay with the first pass."""
+    return where(first_pass, wet * lot.cost_per_prepped, 0)
+
+
+@loads.derived(MONEY)
+def cost_energy(run: Link, run_share: Expr) -> Expr:
+    """The run's energy, shared among its loads by the water each gave up."""
+    return run.energy_cost * run_share
+
+
+@loads.derived(MONEY)
+def cost_upkeep(run: Link, run_share: Expr) -> Expr:
+    """The run's upkeep, shared likewise."""
+    return run.upkeep_cost * run_share
+
+
+@loads.derived(MONEY)
+def cost_wear(run: Link, run_share: Expr) -> Expr:
+    """The run's wear, shared likewise."""
+    return run.wear_cost * run_share
+
+
+@loads.derived(MONEY)
+def labor_from_lot(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+    """Its share of the lot's time."""
+    return where(first_pass, wet * lot.labor_per_prepped, 0)
+
+
+@loads.derived(MONEY)
+def cost_labor(labor_from_lot: Expr, run: Link, run_share: Expr) -> Expr:
+    """Its share of the lot's time and of the run's."""
+    return labor_from_lot + run.labor_cost * run_share
+
+
+@loads.derived(MONEY)
+def cash_estimated(cost_ingredients: Expr, cost_energy: Expr) -> Expr:
+    """The cash cost parts that rest on estimates; upkeep and packaging never do."""
+    return cost_ingredients * on_estimates(cost_ingredients) + cost_energy * on_estimates(
+        cost_energy
+    )
+
+
+@loads.check("error", "Check both weights and their units.")
+def dry_above_wet(water_removed: Expr) -> Expr:
+    """Dry weight above wet weight."""
+    return water_removed < 0
+
+
+@loads.check(
+    "caution",
+    "Check the weights, the recipe's water and that all of it was weighed: some of the solid is missing.",
+)
+def solids_missing(moisture_left: Expr) -> Expr:
+    """Lighter than its own solids: the solids balance gives less than no water."""
+    return moisture_left < 0
+
+
+@loads.check("caution", "Write what went in.")
+def wet_missing(wet: Expr) -> Expr:
+    """A load without a wet weight."""
+    return ~known(wet)

@@ -1,0 +1,211 @@
+"""Packs, what they hold and cost, what they were drawn from, and where they went."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import count, first_known, known, total, unknown, where
+from reportgen.algebra.tables import FLAG
+from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.constants import BALANCE
+from reportgen.trade.tables import draws, packs, products, runs, uses
+from reportgen.units import DRIED, FRESH, MONEY, ONE
+
+
+@packs.derived(FLAG)
+def of_season(carried_cash: Expr, carried_full: Expr) -> Expr:
+    """Packed this season, not left from the last."""
+    return ~known(carried_cash) & ~known(carried_full)
+
+
+@packs.derived(DRIED)
+def dried_content(count: Expr, net: Expr) -> Expr:
+    """What all of them hold."""
+    return count * net
+
+
+@packs.derived(MONEY)
+def packaging_cost(count: Expr, container: Link) -> Expr:
+    """Packaging of all of them."""
+    return count * container.packaging_each
+
+
+@packs.derived(MONEY)
+def labor_cost(labor: Expr, rates: SingleRow) -> Expr:
+    """Packing, at the rate."""
+    return where(labor > 0, labor * rates.labor, 0)
+
+
+@packs.derived(MONEY)
+def cash_of_season(net: Expr, product: Link, container: Link) -> Expr:
+    """Cash cost of one: the bulk in it, and its packaging."""
+    return net * product.cash_bulk + container.packaging_each
+
+
+@packs.derived(MONEY)
+def full_of_season(
+    net: Expr, product: Link, container: Link, labor_cost: Expr, count: Expr
+) -> Expr:
+    """Full cost of one: the bulk in it, its packaging, and its share of the packing time."""
+    return net * product.full_bulk + container.packaging_each + labor_cost / count
+
+
+@packs.derived(MONEY)
+def cash_each(of_season: Expr, cash_of_season: Expr, carried_cash: Expr) -> Expr:
+    """Cash cost of one; what was carried over keeps its own."""
+    return where(of_season, cash_of_season, carried_cash)
+
+
+@packs.derived(MONEY)
+def full_each(of_season: Expr, full_of_season: Expr, carried_full: Expr) -> Expr:
+    """Full cost of one; what was carried over keeps its own."""
+    return where(of_season, full_of_season, carried_full)
+
+
+@packs.derived(ONE)
+def taken(uses: Children) -> Expr:
+    """How many have been used."""
+    return total(uses.count)
+
+
+@packs.derived(ONE)
+def on_hand(count: Expr, taken: Expr) -> Expr:
+    """How many are on the shelf."""
+    return count - taken
+
+
+@packs.derived(FRESH)
+def fresh_equivalent(net: Expr, product: Link) -> Expr:
+    """Prepped fresh food that one holds."""
+    return net * product.drying_ratio
+
+
+@packs.derived(ONE)
+def runs_named(draws: Children) -> Expr:
+    """How many runs it names as its origin."""
+    return count(draws)
+
+
+@packs.check("caution", "Correct the uses or the count.")
+def used_above_count(on_hand: Expr) -> Expr:
+    """More were used than were filled."""
+    return on_hand < 0
+
+
+@packs.check("caution", "Write the net weight.")
+def net_missing(net: Expr) -> Expr:
+    """A pack without a net weight: its product has no cost by weight."""
+    return ~known(net)
+
+
+@packs.check("caution", "Write the runs after from, so that a lot can be traced to its packs.")
+def origin_missing(runs_named: Expr, of_season: Expr) -> Expr:
+    """A pack that names no run: it cannot be traced."""
+    return (runs_named <= 0) & of_season
+
+
+@packs.check("caution", "Correct the date, or wait until it has come.")
+def date_to_come(date: Expr, season: SingleRow) -> Expr:
+    """Dated after the day this was judged on."""
+    return date > season.as_of
+
+
+@draws.derived(FLAG)
+def only_run(pack: Link) -> Expr:
+    """The pack names no other run."""
+    return pack.runs_named <= 1
+
+
+@draws.derived(DRIED)
+def drawn(pack: Link) -> Expr:
+    """What the pack took, where it names no other run."""
+    return pack.dried_content
+
+
+@runs.derived(DRIED)
+def drawn(draws: Children) -> Expr:  # noqa: F811  a quantity of another table
+    """What packs that name this run alone hold."""
+    return total(draws.drawn, draws.only_run)
+
+
+@runs.derived(DRIED)
+def dried_out(loads: Children) -> Expr:
+    """Weight of everything that came out."""
+    return total(loads.weight_out)
+
+
+@uses.link(products)
+def of_product(pack: Link, product: Link) -> Expr:
+    """The product used: the pack's, or the bulk's."""
+    return where(pack == "", product, pack.product)
+
+
+@uses.derived(FLAG)
+def of_bulk(pack: Link) -> Expr:
+    """Taken from bulk, not from a pack."""
+    return pack == ""
+
+
+@uses.derived(FLAG)
+def sold(purpose: Expr) -> Expr:
+    """Sold at the stall or through the co-op."""
+    return (purpose == "stall") | (purpose == "co-op")
+
+
+@uses.derived(FLAG)
+def crumbs(of_bulk: Expr, purpose: Expr) -> Expr:
+    """Bulk that was left as crumbs."""
+    return of_bulk & (purpose == "crumbs")
+
+
+@uses.derived(FLAG)
+def spoiled(pack: Link, purpose: Expr) -> Expr:
+    """A pack of this season that spoiled."""
+    return (purpose == "spoiled") & pack.of_season
+
+
+@uses.derived(DRIED)
+def content(count: Expr, pack: Link, weight: Expr, of_bulk: Expr) -> Expr:
+    """Weight it took: of the packs, or of bulk."""
+    return where(of_bulk, weight, count * pack.net)
+
+
+@uses.derived(MONEY)
+def price_each(price: Expr, sold: Expr) -> Expr:
+    """Price of each; 0 where nothing was to be paid."""
+    return first_known(price, where(sold, unknown(), 0))
+
+
+@uses.derived(MONEY)
+def revenue(of_bulk: Expr, count: Expr, price_each: Expr) -> Expr:
+    """What came in for it."""
+    return where(of_bulk, 0, count * price_each)
+
+
+@uses.derived(MONEY)
+def cost_out(of_bulk: Expr, weight: Expr, of_product: Link, count: Expr, pack: Link) -> Expr:
+    """Full cost of what was used."""
+    return where(of_bulk, weight * of_product.full_bulk, count * pack.full_each)
+
+
+@uses.derived(MONEY)
+def profit(sold: Expr, revenue: Expr, pricing: SingleRow, cost_out: Expr) -> Expr:
+    """What is left of a sale after fees and full cost."""
+    return where(sold, revenue * (1 - pricing.fees) - cost_out, unknown())
+
+
+@uses.check("caution", "Write what was paid for each.")
+def price_missing(sold: Expr, price: Expr) -> Expr:
+    """Sold, but without a price."""
+    return sold & ~known(price)
+
+
+@uses.check("caution", "Correct the date, or wait until it has come.")
+def used_to_come(date: Expr, season: SingleRow) -> Expr:
+    """Dated after the day this was judged on."""
+    return date > season.as_of
+
+
+@products.check("caution", "Correct the packs' weights, the dry weights or the bulk used.")
+def packed_above_dried(unpacked: Expr, dried: Expr, carried: Expr) -> Expr:
+    """More was packed and used than was dried and carried over."""
+    return unpacked < 0 - (dried + carried) * BALANCE

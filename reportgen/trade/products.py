@@ -1,0 +1,273 @@
+"""Products: what came out, what it cost by weight, and against the shops."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import known, total
+from reportgen.algebra.views import Children, SingleRow
+from reportgen.trade.tables import products
+from reportgen.units import DRIED, FRESH, MONEY, ONE
+
+
+@products.derived(FRESH)
+def loaded(loads: Children) -> Expr:
+    """Wet weight of its finished loads; what went back in is not counted again."""
+    return total(loads.wet, loads.finished, loads.first_pass)
+
+
+@products.derived(DRIED)
+def dry_out(loads: Children) -> Expr:
+    """Weight that came out of its finished loads, each time."""
+    return total(loads.weight_out, loads.finished)
+
+
+@products.derived(FRESH)
+def put_back(loads: Children) -> Expr:
+    """Weight that went back in, not yet dry, in finished loads."""
+    return total(loads.wet, loads.finished, loads.second_pass)
+
+
+@products.derived(DRIED)
+def dried(dry_out: Expr, put_back: Expr) -> Expr:
+    """Dried weight: what came out, less what went back in."""
+    return dry_out - put_back
+
+
+@products.derived(FRESH)
+def in_process(loads: Children) -> Expr:
+    """Wet weight in runs that are not done."""
+    return total(loads.wet, loads.unfinished)
+
+
+@products.derived(FRESH)
+def waiting(lots: Children) -> Expr:
+    """Prepped and still to be dried."""
+    return total(lots.waiting)
+
+
+@products.derived(FRESH)
+def as_purchased_share(loads: Children) -> Expr:
+    """The purchased weight behind its finished loads."""
+    return total(loads.as_purchased_share, loads.finished)
+
+
+@products.derived(ONE)
+def overall_yield(dried: Expr, as_purchased_share: Expr) -> Expr:
+    """Dried weight out of one of purchased."""
+    return dried / as_purchased_share
+
+
+@products.derived(ONE)
+def drying_ratio(loaded: Expr, dried: Expr) -> Expr:
+    """Wet weight for one of dried."""
+    return loaded / dried
+
+
+@products.derived(MONEY)
+def cost_ingredients(loads: Children) -> Expr:
+    """Produce and travel."""
+    return total(loads.cost_ingredients, loads.finished)
+
+
+@products.derived(MONEY)
+def cost_energy(loads: Children) -> Expr:
+    """Energy."""
+    return total(loads.cost_energy, loads.finished)
+
+
+@products.derived(MONEY)
+def cost_upkeep(loads: Children) -> Expr:
+    """Upkeep of the dryers."""
+    return total(loads.cost_upkeep, loads.finished)
+
+
+@products.derived(MONEY)
+def cost_wear(loads: Children) -> Expr:
+    """Wear of the dryers."""
+    return total(loads.cost_wear, loads.finished)
+
+
+@products.derived(MONEY)
+def cost_labor(loads: Children) -> Expr:
+    """Time of buying, preparing, loading and unloading."""
+    return total(loads.cost_labor, loads.finished)
+
+
+@products.derived(MONEY)
+def cost_overhead(dried: Expr, season: SingleRow) -> Expr:
+    """Its part of the overheads, by dried weight."""
+    return dried * season.overhead_by_weight
+
+
+@products.derived(MONEY)
+def cost_packaging(packs: Children) -> Expr:
+    """Packaging of its packs, those carried over left out."""
+    return total(packs.packaging_cost, packs.of_season)
+
+
+@products.derived(MONEY)
+def cost_pack_labor(packs: Children) -> Expr:
+    """Time of packing."""
+    return total(packs.labor_cost, packs.of_season)
+
+
+@products.derived(MONEY)
+def cash_cost(cost_bulk_cash: Expr, cost_packaging: Expr) -> Expr:
+    """What left the purse: produce, energy, upkeep and packaging."""
+    return cost_bulk_cash + cost_packaging
+
+
+@products.derived(MONEY)
+def full_cost(
+    cash_cost: Expr, cost_wear: Expr, cost_labor: Expr, cost_pack_labor: Expr, cost_overhead: Expr
+) -> Expr:
+    """Cash cost, and wear, time and overhead."""
+    return cash_cost + cost_wear + cost_labor + cost_pack_labor + cost_overhead
+
+
+@products.derived(DRIED)
+def carried(carried_over: Children) -> Expr:
+    """Bulk left from last season."""
+    return total(carried_over.dried)
+
+
+@products.derived(MONEY)
+def carried_cash(carried_over: Children) -> Expr:
+    """Cash cost of the bulk left from last season."""
+    return total(carried_over.cash_cost)
+
+
+@products.derived(MONEY)
+def carried_full(carried_over: Children) -> Expr:
+    """Full cost of the bulk left from last season."""
+    return total(carried_over.full_cost)
+
+
+@products.derived(DRIED)
+def packed(packs: Children) -> Expr:
+    """Weight packed this season."""
+    return total(packs.dried_content, packs.of_season)
+
+
+@products.derived(DRIED)
+def bulk_used(uses: Children) -> Expr:
+    """Bulk used without being packed, crumbs included."""
+    return total(uses.content, uses.of_bulk)
+
+
+@products.derived(DRIED)
+def crumbs(uses: Children) -> Expr:
+    """Bulk that was left as crumbs."""
+    return total(uses.content, uses.crumbs)
+
+
+@products.derived(DRIED)
+def spoiled(uses: Children) -> Expr:
+    """What spoiled packs of this season held."""
+    return total(uses.content, uses.spoiled)
+
+
+@products.derived(DRIED)
+def unpacked(dried: Expr, carried: Expr, packed: Expr, bulk_used: Expr) -> Expr:
+    """Bulk still to be packed."""
+    return dried + carried - packed - bulk_used
+
+
+@products.derived(DRIED)
+def packed_good(packed: Expr, spoiled: Expr) -> Expr:
+    """Weight packed, less what spoiled."""
+    return packed - spoiled
+
+
+@products.derived(DRIED)
+def bulk(dried: Expr, carried: Expr, crumbs: Expr) -> Expr:
+    """Bulk that bears the cost: dried and carried over, less crumbs."""
+    return dried + carried - crumbs
+
+
+@products.derived(MONEY / DRIED, source="weighted-average costing, a method of cost accounting")
+def cash_bulk(cost_bulk_cash: Expr, carried_cash: Expr, bulk: Expr) -> Expr:
+    """Cash cost of bulk by weight: all that it cost over all there is."""
+    return (cost_bulk_cash + carried_cash) / bulk
+
+
+@products.derived(MONEY)
+def cost_beyond_cash(cost_wear: Expr, cost_labor: Expr, cost_overhead: Expr) -> Expr:
+    """Wear, time and overhead of the bulk."""
+    return cost_wear + cost_labor + cost_overhead
+
+
+@products.derived(MONEY)
+def cost_bulk_cash(cost_ingredients: Expr, cost_energy: Expr, cost_upkeep: Expr) -> Expr:
+    """Produce, energy and upkeep: the cash cost of the bulk."""
+    return cost_ingredients + cost_energy + cost_upkeep
+
+
+@products.derived(MONEY / DRIED, source="weighted-average costing, a method of cost accounting")
+def full_bulk(cost_bulk_cash: Expr, cost_beyond_cash: Expr, carried_full: Expr, bulk: Expr) -> Expr:
+    """Full cost of bulk by weight."""
+    return (cost_bulk_cash + cost_beyond_cash + carried_full) / bulk
+
+
+@products.derived(MONEY / DRIED)
+def cash_per_packed(cash_bulk: Expr, packed: Expr, cost_packaging: Expr, packed_good: Expr) -> Expr:
+    """Cash cost by weight as packed; what spoiled is borne by the rest."""
+    return (cash_bulk * packed + cost_packaging) / packed_good
+
+
+@products.derived(MONEY / DRIED)
+def full_per_packed(
+    full_bulk: Expr, packed: Expr, cost_packaging: Expr, cost_pack_labor: Expr, packed_good: Expr
+) -> Expr:
+    """Full cost by weight as packed."""
+    return (full_bulk * packed + cost_packaging + cost_pack_labor) / packed_good
+
+
+@products.derived(ONE)
+def cash_to_retail(cash_per_packed: Expr, retail_median: Expr) -> Expr:
+    """Our cash cost by weight over the shops' median."""
+    return cash_per_packed / retail_median
+
+
+@products.derived(ONE)
+def full_to_retail(full_per_packed: Expr, retail_median: Expr) -> Expr:
+    """Our full cost by weight over the shops' median."""
+    return full_per_packed / retail_median
+
+
+@products.derived(MONEY)
+def saving(
+    packed_good: Expr, retail_median: Expr, pricing: SingleRow, cash_per_packed: Expr
+) -> Expr:
+    """What was saved on what would have been bought in a shop."""
+    return packed_good * (retail_median * pricing.would_buy - cash_per_packed)
+
+
+@products.derived(MONEY)
+def cash_estimated(loads: Children) -> Expr:
+    """The part of the cash cost that rests on estimates."""
+    return total(loads.cash_estimated, loads.finished)
+
+
+@products.derived(ONE)
+def estimated_share(cash_estimated: Expr, cash_cost: Expr) -> Expr:
+    """Share of the cash cost that rests on estimates."""
+    return cash_estimated / cash_cost
+
+
+@products.check("error", "Correct the weights that went back in and came out.")
+def dried_below_zero(dried: Expr) -> Expr:
+    """More went back in than ever came out."""
+    return dried < 0
+
+
+@products.check("caution", "Pack it, or write the weights and prices that are missing.")
+def cost_missing(dried: Expr, cash_bulk: Expr) -> Expr:
+    """Dried, but its cost is not known yet."""
+    return (dried > 0) & ~known(cash_bulk)
+
+
+@products.check("caution", "Write at least one offer with date, net weight and price.")
+def shop_price_missing(dried: Expr, retail_median: Expr) -> Expr:
+    """Dried, but no shop price to compare with."""
+    return (dried > 0) & ~known(retail_median)

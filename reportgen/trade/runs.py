@@ -1,0 +1,150 @@
+"""Runs: hours, energy, upkeep and wear, and the water each took out."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import (
+    count,
+    estimate,
+    first_known,
+    known,
+    missing,
+    total,
+    unknown,
+    where,
+)
+from reportgen.algebra.tables import FLAG
+from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.constants import ONE_DAY, SUBLIMATION_FLOOR
+from reportgen.trade.tables import runs
+from reportgen.units import AREA, ENERGY, FRESH, HOUR, KG, MONEY, ONE
+
+
+@runs.derived(HOUR)
+def hours(duration: Expr, ended: Expr, started: Expr) -> Expr:
+    """How long it ran: as given, else from start to end."""
+    return first_known(duration, ended - started)
+
+
+@runs.derived(ENERGY)
+def metered(energy: Expr, meter_to: Expr, meter_from: Expr) -> Expr:
+    """Energy by the meter: an amount, else the difference of two readings."""
+    return first_known(energy, meter_to - meter_from)
+
+
+@runs.derived(ENERGY)
+def energy_by_power(dryer: Link, hours: Expr) -> Expr:
+    """Energy by the dryer's mean power."""
+    return estimate(dryer.mean_power * hours)
+
+
+@runs.derived(ENERGY)
+def energy_used(metered: Expr, energy_by_power: Expr) -> Expr:
+    """Energy: metered, else by the dryer's mean power."""
+    return first_known(metered, energy_by_power)
+
+
+@runs.derived(MONEY)
+def energy_cost(energy_used: Expr, rates: SingleRow) -> Expr:
+    """What the energy cost."""
+    return energy_used * rates.electricity
+
+
+@runs.derived(MONEY)
+def upkeep_cost(dryer: Link) -> Expr:
+    """The dryer's upkeep for one run."""
+    return dryer.upkeep_per_run
+
+
+@runs.derived(MONEY)
+def wear_cost(dryer: Link) -> Expr:
+    """The dryer's wear for one run."""
+    return dryer.wear_per_run
+
+
+@runs.derived(MONEY)
+def labor_cost(labor: Expr, rates: SingleRow) -> Expr:
+    """Loading and unloading, at the rate."""
+    return where(labor > 0, labor * rates.labor, 0)
+
+
+@runs.derived(ONE)
+def loads_in(loads: Children) -> Expr:
+    """How many loads were in it."""
+    return count(loads)
+
+
+@runs.derived(FRESH)
+def weight_in(loads: Children) -> Expr:
+    """Weight of everything that went in."""
+    return total(loads.wet)
+
+
+@runs.derived(FLAG)
+def done(loads_in: Expr, loads: Children) -> Expr:
+    """It has loads, and all have a wet and a dry weight."""
+    return (loads_in > 0) & (missing(loads.water_removed) <= 0)
+
+
+@runs.derived(FLAG)
+def counted(done: Expr, energy_used: Expr) -> Expr:
+    """It is done, or its energy is known all the same."""
+    return done | known(energy_used)
+
+
+@runs.derived(FRESH)
+def water_removed(done: Expr, loads: Children) -> Expr:
+    """Water taken out of everything in the run, once it is done."""
+    return where(done, total(loads.water_removed), unknown())
+
+
+@runs.derived(ENERGY / KG)
+def specific_energy(energy_used: Expr, water_removed: Expr) -> Expr:
+    """Energy by water removed; ice takes 0.788 kWh/kg at the least."""
+    return energy_used / water_removed
+
+
+@runs.derived(KG / AREA)
+def tray_loading(weight_in: Expr, dryer: Link) -> Expr:
+    """Wet weight by tray area."""
+    return weight_in / dryer.trays_area
+
+
+@runs.check(
+    "error",
+    "Check the meter readings, the hours and the weights: no dryer takes less than the ice itself.",
+    source="heat of sublimation of ice, see the constant",
+)
+def energy_below_floor(specific_energy: Expr) -> Expr:
+    """Less energy than it takes to turn the ice to vapour."""
+    return specific_energy < SUBLIMATION_FLOOR
+
+
+@runs.check("caution", "Write energy from a power meter, or hours and the dryer's mean power.")
+def energy_missing(done: Expr, energy_used: Expr) -> Expr:
+    """A run that is done, without energy: its products have no cost."""
+    return done & ~known(energy_used)
+
+
+@runs.check("caution", "Check the weights; a load above the limit dries slowly or not at all.")
+def above_load_limit(weight_in: Expr, dryer: Link) -> Expr:
+    """More wet weight than the dryer takes."""
+    return weight_in > dryer.load_limit
+
+
+@runs.check("error", "Correct the weights: a run gives off water.")
+def no_water_removed(water_removed: Expr) -> Expr:
+    """A run that is done and took out no water."""
+    return water_removed <= 0
+
+
+@runs.check("caution", "Correct the packs' weights, or name all the runs they came from.")
+def packs_above_run(drawn: Expr, dried_out: Expr) -> Expr:
+    """Packs that name this run alone hold more than it gave."""
+    return drawn > dried_out
+
+
+@runs.check("caution", "Correct the date, or wait until it has come.")
+def started_to_come(started: Expr, season: SingleRow) -> Expr:
+    """Started after the day this was judged on."""
+    return started - season.as_of >= ONE_DAY

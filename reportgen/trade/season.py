@@ -1,0 +1,304 @@
+"""The season as a whole: sums, and the checks that hold them together."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import (
+    count,
+    first_known,
+    greatest,
+    latest,
+    missing,
+    size,
+    total,
+    total_known,
+)
+from reportgen.algebra.tables import DATE
+from reportgen.algebra.views import Children, SingleRow
+from reportgen.trade.constants import ROUNDING
+from reportgen.trade.tables import season
+from reportgen.units import DRIED, ENERGY, FRESH, MONEY, ONE
+
+
+@season.derived(DATE)
+def last_lot(lots: Children) -> Expr:
+    """The last purchase."""
+    return latest(lots.date)
+
+
+@season.derived(DATE)
+def last_run(runs: Children) -> Expr:
+    """The last run's start."""
+    return latest(runs.started)
+
+
+@season.derived(DATE)
+def last_pack(packs: Children) -> Expr:
+    """The last packing."""
+    return latest(packs.date)
+
+
+@season.derived(DATE)
+def last_use(uses: Children) -> Expr:
+    """The last use."""
+    return latest(uses.date)
+
+
+@season.derived(DATE)
+def last_day(last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr) -> Expr:
+    """The season's last recorded day."""
+    days = (first_known(each, 0) for each in (last_lot, last_run, last_pack, last_use))
+    return greatest(*days)
+
+
+@season.derived(FRESH)
+def as_purchased(lots: Children) -> Expr:
+    """Weight of all lots as purchased."""
+    return total(lots.as_purchased)
+
+
+@season.derived(FRESH)
+def prepped(lots: Children) -> Expr:
+    """Prepped weight of all lots."""
+    return total(lots.prepped)
+
+
+@season.derived(FRESH)
+def waiting(lots: Children) -> Expr:
+    """Prepped and still to be dried."""
+    return total(lots.waiting)
+
+
+@season.derived(FRESH)
+def loaded(lots: Children) -> Expr:
+    """Weight that went into dryers."""
+    return total(lots.loaded)
+
+
+@season.derived(DRIED)
+def dried(products: Children) -> Expr:
+    """Weight that came out dry."""
+    return total(products.dried)
+
+
+@season.derived(DRIED)
+def packed(products: Children) -> Expr:
+    """Weight packed."""
+    return total(products.packed)
+
+
+@season.derived(DRIED)
+def unpacked(products: Children) -> Expr:
+    """Bulk still to be packed."""
+    return total(products.unpacked)
+
+
+@season.derived(MONEY)
+def purchase_cost(lots: Children) -> Expr:
+    """What all lots cost to buy."""
+    return total(lots.purchase_cost)
+
+
+@season.derived(MONEY)
+def travel_cost(lots: Children) -> Expr:
+    """What fetching them cost."""
+    return total(lots.travel_cost)
+
+
+@season.derived(MONEY)
+def labor_cost(lots: Children) -> Expr:
+    """Time spent on the lots, at the rate."""
+    return total(lots.labor_cost)
+
+
+@season.derived(MONEY)
+def run_labor_cost(runs: Children) -> Expr:
+    """Time spent on the runs that are done, at the rate."""
+    return total(runs.labor_cost, runs.done)
+
+
+@season.derived(ENERGY)
+def energy_used(runs: Children) -> Expr:
+    """Energy of the runs, of those still going as far as it is known."""
+    return total(runs.energy_used, runs.counted)
+
+
+@season.derived(MONEY)
+def energy_cost(runs: Children) -> Expr:
+    """What that energy cost."""
+    return total(runs.energy_cost, runs.counted)
+
+
+@season.derived(FRESH)
+def water_removed(runs: Children) -> Expr:
+    """Water taken out by the runs that are done."""
+    return total(runs.water_removed, runs.done)
+
+
+@season.derived(MONEY)
+def cost_ingredients(products: Children) -> Expr:
+    """Produce and travel of all products."""
+    return total(products.cost_ingredients)
+
+
+@season.derived(MONEY)
+def cost_energy(products: Children) -> Expr:
+    """Energy of all products."""
+    return total(products.cost_energy)
+
+
+@season.derived(MONEY)
+def cost_upkeep(products: Children) -> Expr:
+    """Upkeep of all products."""
+    return total(products.cost_upkeep)
+
+
+@season.derived(MONEY)
+def cost_wear(products: Children) -> Expr:
+    """Wear of all products."""
+    return total(products.cost_wear)
+
+
+@season.derived(MONEY)
+def cost_labor(products: Children) -> Expr:
+    """Time of all products, packing apart."""
+    return total(products.cost_labor)
+
+
+@season.derived(MONEY / DRIED)
+def overhead_by_weight(overheads: Children) -> Expr:
+    """Overheads by dried weight."""
+    return total(overheads.by_weight)
+
+
+@season.derived(MONEY)
+def cost_overhead(products: Children) -> Expr:
+    """Overheads of all products."""
+    return total(products.cost_overhead)
+
+
+@season.derived(MONEY)
+def cost_packaging(products: Children) -> Expr:
+    """Packaging of all products."""
+    return total(products.cost_packaging)
+
+
+@season.derived(MONEY)
+def cost_pack_labor(products: Children) -> Expr:
+    """Packing time of all products."""
+    return total(products.cost_pack_labor)
+
+
+@season.derived(MONEY)
+def cash_cost(products: Children) -> Expr:
+    """Cash cost of all products."""
+    return total(products.cash_cost)
+
+
+@season.derived(MONEY)
+def full_cost(products: Children) -> Expr:
+    """Full cost of all products."""
+    return total(products.full_cost)
+
+
+@season.derived(MONEY)
+def waiting_cost(lots: Children) -> Expr:
+    """What the produce still waiting cost."""
+    return total(lots.waiting_cost)
+
+
+@season.derived(MONEY)
+def set_aside_cost(lots: Children) -> Expr:
+    """What the produce set aside cost."""
+    return total(lots.set_aside_cost)
+
+
+@season.derived(MONEY)
+def in_process_cost(loads: Children) -> Expr:
+    """Produce in runs that are not done."""
+    return total(loads.cost_ingredients, loads.unfinished)
+
+
+@season.derived(MONEY)
+def spent(cash_cost: Expr, waiting_cost: Expr, set_aside_cost: Expr, in_process_cost: Expr) -> Expr:
+    """Cash cost, and the produce that waits, was set aside or is in process."""
+    return cash_cost + waiting_cost + set_aside_cost + in_process_cost
+
+
+@season.derived(MONEY)
+def saving(products: Children) -> Expr:
+    """What was saved, of the products that have a shop price."""
+    return total_known(products.saving)
+
+
+@season.derived(ONE)
+def saving_missing(products: Children) -> Expr:
+    """Products whose saving is not known."""
+    return missing(products.saving)
+
+
+@season.derived(MONEY)
+def revenue(uses: Children) -> Expr:
+    """What came in."""
+    return total(uses.revenue)
+
+
+@season.derived(MONEY)
+def profit(uses: Children) -> Expr:
+    """What is left of the sales after fees and full cost."""
+    return total(uses.profit, uses.sold)
+
+
+@season.derived(MONEY)
+def cash_estimated(products: Children) -> Expr:
+    """The part of the cash cost that rests on estimates."""
+    return total(products.cash_estimated)
+
+
+@season.derived(ONE)
+def estimated_share(cash_estimated: Expr, cash_cost: Expr) -> Expr:
+    """Share of the cash cost that rests on estimates."""
+    return cash_estimated / cash_cost
+
+
+@season.derived(ONE)
+def lots_open(lots: Children) -> Expr:
+    """Lots with something waiting."""
+    return count(lots, lots.some_waiting)
+
+
+@season.derived(ONE)
+def runs_open(runs: Children) -> Expr:
+    """Runs that are not done."""
+    return count(runs) - count(runs, runs.done)
+
+
+@season.derived(MONEY)
+def cost_carried(
+    purchase_cost: Expr,
+    travel_cost: Expr,
+    waiting_cost: Expr,
+    set_aside_cost: Expr,
+    in_process_cost: Expr,
+) -> Expr:
+    """What lots cost, less what waits, was set aside or is in process: it must be in products."""
+    return purchase_cost + travel_cost - waiting_cost - set_aside_cost - in_process_cost
+
+
+@season.check("error", "Tell the makers of this workbook: its own sums disagree.")
+def produce_not_conserved(cost_carried: Expr, cost_ingredients: Expr) -> Expr:
+    """What the lots cost is not what products carry and what is set aside, waiting or in process."""
+    return size(cost_carried - cost_ingredients) > ROUNDING
+
+
+@season.check("error", "Tell the makers of this workbook: its own sums disagree.")
+def parts_not_total(
+    cash_cost: Expr,
+    cost_ingredients: Expr,
+    cost_energy: Expr,
+    cost_upkeep: Expr,
+    cost_packaging: Expr,
+) -> Expr:
+    """The cost parts do not add up to the cash cost."""
+    parts = cost_ingredients + cost_energy + cost_upkeep + cost_packaging
+    return size(cash_cost - parts) > ROUNDING

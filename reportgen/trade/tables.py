@@ -1,0 +1,64 @@
+"""The tables of the trade: their inputs come from the model, their quantities from the subjects."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportgen.algebra.tables import InputLike, Table
+from reportgen.model.fields import Input
+from reportgen.model.records import RECORDS
+
+_OWNERS = {
+    "loads": ("run", "runs"),
+    "upkeep": ("dryer", "dryers"),
+    "parts": ("container", "containers"),
+    "nominal_weights": ("product", "products"),
+    "draws": ("pack", "packs"),
+}
+"""Records that are written inside another: the column that names their owner, and its table."""
+
+
+def _table(name: str, one: str, title: str = "") -> Table:
+    record = RECORDS[name]
+    inputs: list[InputLike] = list(record.inputs)
+    if name in _OWNERS and _OWNERS[name][0] not in {each.name for each in inputs}:
+        column, owner = _OWNERS[name]
+        inputs.insert(0, Input(column, "text", f"The {column} it belongs to.", ref=owner))
+    return Table.of(name, one, inputs, title=title, single=record.key == "single")
+
+
+rates = _table("rates", "rates")
+pricing = _table("pricing", "pricing")
+scale = _table("scale", "scale")
+place = _table("place", "place")
+maker = _table("maker", "maker")
+periods = _table("periods", "period", "periods of the day")
+dryers = _table("dryers", "dryer")
+upkeep = _table("upkeep", "upkeep item", "upkeep items")
+containers = _table("containers", "container")
+parts = _table("parts", "part")
+absorbers = _table("absorbers", "absorber size", "absorber sizes")
+overheads = _table("overheads", "overhead")
+carried_over = _table("carried_over", "carried-over bulk", "bulk carried over")
+products = _table("products", "product")
+nominal_weights = _table("nominal_weights", "nominal weight")
+trips = _table("trips", "trip")
+lots = _table("lots", "lot")
+runs = _table("runs", "run")
+loads = _table("loads", "load")
+packs = _table("packs", "pack")
+draws = _table("draws", "draw", "draws of packs on runs")
+uses = _table("uses", "use")
+offers = _table("offers", "offer")
+scenarios = _table("scenarios", "scenario")
+plan = _table("plan", "plan row", "plan rows")
+season = Table.of(
+    "season", "the season", [Input("as_of", "date", "The day this was judged on.")], single=True
+)
+
+TABLES: Sequence[Table] = (
+    rates, pricing, scale, place, maker, periods,
+    dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
+    products, nominal_weights, trips, lots, runs, loads, packs, draws, uses, offers,
+    scenarios, plan, season,
+)  # fmt: skip
