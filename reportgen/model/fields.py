@@ -1,22 +1,15 @@
-"""An input, and the kinds of field that yield inputs.
+"""An input, a record, and the kinds of field that are read as one value.
 
-A *field* is a key of a YAML record; an *input* is a column of a table. Most fields yield one input
-of the same name; a price yields three, of which one is given.
+A *field* is a key of a YAML record; an *input* is a column of a table. The fields here yield one
+input each; those of ``kinds.py`` none or several.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Literal
 
-from reportgen.units import (
-    DRIED,
-    ENERGY,
-    FRESH,
-    MONEY,
-    ONE,
-    Unit,
-)
+from reportgen.units import ONE, Unit
 
 Type = Literal["number", "text", "date", "flag"]
 
@@ -26,9 +19,9 @@ class Input:
     """A column of a table that is written down, not worked out.
 
     ``least`` and ``most`` bound a number, both included unless ``above`` (least excluded) or
-    ``below`` (most excluded); ``zero`` says that left out means 0; ``ref`` names the table that a
-    text's ids belong to; ``clock`` that a date carries the time of day; ``given`` False that it
-    comes from the product data and so counts as an estimate.
+    ``below`` (most excluded); ``zero`` and ``one`` say that left out means 0 or 1; ``ref`` names
+    the table that a text's ids belong to; ``clock`` that a date carries the time of day;
+    ``measured`` False that it comes from the product data and so counts as an estimate.
     """
 
     name: str
@@ -36,6 +29,7 @@ class Input:
     doc: str
     unit: Unit = ONE
     zero: bool = False
+    one: bool = False
     least: float | None = None
     most: float | None = None
     above: bool = False
@@ -60,10 +54,15 @@ class Field:
 
     @property
     def inputs(self) -> tuple[Input, ...]:
-        raise NotImplementedError
+        """The columns that the key fills."""
+        return self._inputs()
+
+    def _inputs(self) -> tuple[Input, ...]:
+        return ()
 
     @property
     def input_name(self) -> str:
+        """The name of its column, where it fills one."""
         return self.column or self.name
 
 
@@ -80,8 +79,7 @@ class Quantity(Field):
     per: tuple[str, ...] = field(default=(), kw_only=True)
     """Words that may follow as a plain count: ``600 run``, ``18 USD/run``."""
 
-    @property
-    def inputs(self) -> tuple[Input, ...]:
+    def _inputs(self) -> tuple[Input, ...]:
         return (
             Input(
                 self.input_name,
@@ -104,8 +102,7 @@ class Share(Field):
     """100 % is refused too."""
     default: float | None = field(default=None, kw_only=True)
 
-    @property
-    def inputs(self) -> tuple[Input, ...]:
+    def _inputs(self) -> tuple[Input, ...]:
         return (
             Input(
                 self.input_name,
@@ -129,8 +126,7 @@ class Count(Field):
     default: int | None = field(default=None, kw_only=True)
     words: tuple[str, ...] = field(default=(), kw_only=True)
 
-    @property
-    def inputs(self) -> tuple[Input, ...]:
+    def _inputs(self) -> tuple[Input, ...]:
         return (
             Input(
                 self.input_name,
@@ -139,6 +135,7 @@ class Count(Field):
                 zero=self.zero,
                 least=0,
                 above=self.positive,
+                one=self.default == 1,
                 whole=True,
             ),
         )
@@ -148,18 +145,38 @@ class Count(Field):
 class Text(Field):
     """Free text, kept as it stands."""
 
-    @property
-    def inputs(self) -> tuple[Input, ...]:
+    def _inputs(self) -> tuple[Input, ...]:
         return (Input(self.input_name, "text", self.doc),)
 
 
 @dataclass(frozen=True)
 class Id(Field):
-    """The record's own id, unique over the season."""
+    """The record's own id, unique over the season. It is the row's key, not a column."""
 
-    @property
-    def inputs(self) -> tuple[Input, ...]:
-        return ()
+
+@dataclass(frozen=True)
+class OwnId(Text):
+    """An id that a record may go without; a column, for the key is made from it."""
+
+
+@dataclass(frozen=True)
+class Word(Text):
+    """A name of one word, with the letters of an id."""
+
+
+@dataclass(frozen=True)
+class Clock(Text):
+    """A clock time: ``16:00``, up to ``24:00``."""
+
+
+@dataclass(frozen=True)
+class Days(Text):
+    """Days of the week: ``mon-fri``, ``sat sun``, or a list of them."""
+
+
+@dataclass(frozen=True)
+class LogFile(Text):
+    """A file beside the batch, inside the season's folder."""
 
 
 @dataclass(frozen=True)
@@ -168,8 +185,7 @@ class Ref(Field):
 
     table: str
 
-    @property
-    def inputs(self) -> tuple[Input, ...]:
+    def _inputs(self) -> tuple[Input, ...]:
         return (Input(self.input_name, "text", self.doc, ref=self.table),)
 
 
@@ -180,10 +196,6 @@ class Refs(Field):
     table: str
     rows: str
 
-    @property
-    def inputs(self) -> tuple[Input, ...]:
-        return ()
-
 
 @dataclass(frozen=True)
 class Day(Field):
@@ -191,8 +203,7 @@ class Day(Field):
 
     clock: bool = field(default=False, kw_only=True)
 
-    @property
-    def inputs(self) -> tuple[Input, ...]:
+    def _inputs(self) -> tuple[Input, ...]:
         return (Input(self.input_name, "date", self.doc, clock=self.clock),)
 
 
@@ -200,8 +211,7 @@ class Day(Field):
 class Flag(Field):
     """True or false; left out means false."""
 
-    @property
-    def inputs(self) -> tuple[Input, ...]:
+    def _inputs(self) -> tuple[Input, ...]:
         return (Input(self.input_name, "flag", self.doc, zero=True),)
 
 
@@ -212,150 +222,8 @@ class Choice(Field):
     words: tuple[str, ...]
     default: str | None = field(default=None, kw_only=True)
 
-    @property
-    def inputs(self) -> tuple[Input, ...]:
+    def _inputs(self) -> tuple[Input, ...]:
         return (Input(self.input_name, "text", self.doc, choices=self.words),)
-
-
-@dataclass(frozen=True)
-class LotPrice(Field):
-    """``28.50 USD/lug``, ``1.10 USD/lb`` or ``85 USD`` for the whole lot: one of three inputs."""
-
-    @property
-    def inputs(self) -> tuple[Input, ...]:
-        return (
-            Input("price_each", "number", "Price of one container.", MONEY, least=0),
-            Input("price_by_weight", "number", "Price by weight.", MONEY / FRESH, least=0),
-            Input("price_total", "number", "Price of the whole lot.", MONEY, least=0),
-        )
-
-
-@dataclass(frozen=True)
-class Energy(Field):
-    """``21.8 kWh`` metered, or ``{from: 1042.3 kWh, to: 1064.1 kWh}`` as two meter readings."""
-
-    @property
-    def inputs(self) -> tuple[Input, ...]:
-        return (
-            Input("energy", "number", "Energy by the meter.", ENERGY, least=0),
-            Input("meter_from", "number", "Meter reading at the start.", ENERGY, least=0),
-            Input("meter_to", "number", "Meter reading at the end.", ENERGY, least=0),
-        )
-
-
-@dataclass(frozen=True)
-class Dryness(Field):
-    """``{weights: [52.6 oz, 52.1 oz], water_activity: 0.24, moisture_meter: 2.1 %}``."""
-
-    @property
-    def inputs(self) -> tuple[Input, ...]:
-        return (
-            Input("weighing_before", "number", "Last weighing but one.", DRIED, least=0),
-            Input("weighing_last", "number", "Last weighing.", DRIED, least=0),
-            Input(
-                "water_activity",
-                "number",
-                "Water activity, by a meter.",
-                least=0,
-                most=1,
-            ),
-            Input(
-                "moisture_meter",
-                "number",
-                "Moisture by a meter, wet basis.",
-                least=0,
-                most=1,
-                share=True,
-            ),
-        )
-
-
-@dataclass(frozen=True)
-class CostChange(Field):
-    """A scenario's change of a cost: ``0 %`` multiplies the part, ``18 USD/h`` replaces the rate.
-
-    Yields ``<name>_factor`` and, where ``rate`` gives the rate's unit, ``<name>_rate``.
-    """
-
-    rate: Unit | None = None
-
-    @property
-    def inputs(self) -> tuple[Input, ...]:
-        factor = Input(f"{self.name}_factor", "number", self.doc, least=0, share=True)
-        if self.rate is None:
-            return (factor,)
-        return (
-            factor,
-            Input(
-                f"{self.name}_rate",
-                "number",
-                f"{self.doc} As a rate.",
-                self.rate,
-                least=0,
-            ),
-        )
-
-
-@dataclass(frozen=True)
-class Nested(Field):
-    """A mapping of fields whose inputs join the record's: a pack's ``carried``."""
-
-    fields: tuple[Field, ...]
-    prefix: str
-
-    @property
-    def inputs(self) -> tuple[Input, ...]:
-        return tuple(
-            replace(each, name=f"{self.prefix}{each.name}")
-            for inner in self.fields
-            for each in inner.inputs
-        )
-
-
-@dataclass(frozen=True)
-class Items(Field):
-    """A list of records of their own; where the list stands in a record, each names its owner."""
-
-    record: str
-    alone: bool = field(default=False, kw_only=True)
-    """A single value may stand for a list of one."""
-
-    @property
-    def inputs(self) -> tuple[Input, ...]:
-        return ()
-
-
-@dataclass(frozen=True)
-class Named(Field):
-    """A mapping from names to values: a container's ``parts``. Each becomes a row of ``record``,
-    whose ``item`` is the name and whose ``value`` field takes a bare value."""
-
-    record: str
-    value: str
-
-    @property
-    def inputs(self) -> tuple[Input, ...]:
-        return ()
-
-
-@dataclass(frozen=True)
-class Sourced(Field):
-    """A recipe's ``{value, low, high, source}`` around a quantity: inputs ``x``, and, where
-    ``spread``, ``x_low`` and ``x_high``. A bare value may stand for it in a season's own recipe."""
-
-    of: Field
-    spread: bool = False
-
-    @property
-    def inputs(self) -> tuple[Input, ...]:
-        base = replace(self.of.inputs[0], measured=False)
-        if not self.spread:
-            return (base,)
-        return (
-            base,
-            replace(base, name=f"{base.name}_low", doc=f"Lowest to expect. {base.doc}"),
-            replace(base, name=f"{base.name}_high", doc=f"Highest to expect. {base.doc}"),
-        )
 
 
 @dataclass(frozen=True)
@@ -374,4 +242,22 @@ class Record:
 
     @property
     def inputs(self) -> tuple[Input, ...]:
+        """Its columns, in the order of its fields."""
         return tuple(each for f in self.fields for each in f.inputs)
+
+    @property
+    def one(self) -> str:
+        """What messages call a single one of it."""
+        return _ONE.get(self.name, self.name.removesuffix("s"))
+
+
+_ONE = {
+    "rates": "rates",
+    "plan": "plan row",
+    "carried_over": "bulk carried over",
+    "products": "recipe",
+    "nominal_weights": "nominal weight",
+    "periods": "period",
+    "upkeep": "upkeep item",
+    "absorbers": "absorber size",
+}

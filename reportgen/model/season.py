@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Literal
 
-from reportgen.model.records import Record
+from reportgen.model.fields import Record
 from reportgen.read.place import Place
 
 Value = float | str | bool | None

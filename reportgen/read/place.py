@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
-    """A spot in a file; ``line`` and ``column`` count from 1. ``file`` is relative to the season."""
+class Place(NamedTuple):
+    """A spot in a file; ``line`` and ``column`` count from 1, line 0 is the file as a whole.
+
+    ``file`` is relative to the season. A named tuple, because a large season makes 100,000.
+    """
 
     file: str
-    line: int
+    line: int = 0
     column: int = 1
     length: int = 1
 
@@ -29,3 +31,20 @@ class Problem:
     expected: str = ""
     do: str = ""
     severity: Literal["error", "caution"] = "error"
+
+
+class Refusal(Exception):
+    """A text that the grammar does not take, in the parts of a :class:`Problem`.
+
+    ``start`` and ``length`` say which piece of the text is meant; length 0 is all of it.
+    """
+
+    def __init__(
+        self, what: str, expected: str = "", do: str = "", start: int = 0, length: int = 0
+    ) -> None:
+        super().__init__(what)
+        self.what = what
+        self.expected = expected
+        self.do = do
+        self.start = start
+        self.length = length

@@ -19,12 +19,11 @@ from reportgen.units.named import (
     KG,
     LENGTH,
     MONEY,
-    ONE,
     POWER,
     SPELLINGS,
     VOLUME,
 )
-from reportgen.units.unit import Unit, UnitError, factor
+from reportgen.units.unit import ONE, Unit, UnitError, factor
 
 __all__ = [
     "AREA",

@@ -74,10 +74,12 @@ class Unit:
 
     @classmethod
     def of(cls, name: str, /, **more: int) -> Unit:
+        """The named unit, times further ones by their powers."""
         return cls.from_powers({name: 1, **more})
 
     @classmethod
     def from_powers(cls, powers: Mapping[str, int]) -> Unit:
+        """The product of named units, each to its power; powers of 0 are dropped."""
         return cls(tuple(sorted((name, power) for name, power in powers.items() if power)))
 
     def __mul__(self, other: Unit) -> Unit:
@@ -124,7 +126,7 @@ ONE = Unit()
 def _dimension(unit: Unit) -> tuple[tuple[str, int], ...]:
     container = _registry.UnitsContainer(dict(unit.powers))
     dims = _registry.get_dimensionality(container)
-    return tuple(sorted((str(name), int(power)) for name, power in dims.items()))
+    return tuple(sorted((str(name), int(str(power))) for name, power in dims.items()))
 
 
 @cache
@@ -137,4 +139,5 @@ def factor(source: Unit, target: Unit) -> Fraction:
         raise UnitError(f"{source.text() or 'a plain number'} is not {target.text() or 'one'}")
     ratio = _registry.UnitsContainer(dict((source / target).powers))
     value, _ = _registry._get_root_units(ratio)
+    assert isinstance(value, Fraction | int)
     return Fraction(value)

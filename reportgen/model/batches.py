@@ -1,0 +1,189 @@
+"""The records of batch files: what was bought, dried, packed, used, and seen in shops."""
+
+from __future__ import annotations
+
+from reportgen.model.fields import (
+    Choice,
+    Count,
+    Day,
+    Flag,
+    Id,
+    LogFile,
+    OwnId,
+    Quantity,
+    Record,
+    Ref,
+    Refs,
+    Share,
+    Text,
+    Word,
+)
+from reportgen.model.kinds import Dryness, Energy, Items, LotPrice, Nested
+from reportgen.units import DISTANCE, DRIED, FRESH, HOUR, MONEY
+
+lots = Record(
+    "lots",
+    "What was bought or picked at one time.",
+    (
+        Id("id", "The lot's id."),
+        Ref(
+            "product",
+            "What it is to become; a recipe.",
+            table="products",
+            required=True,
+        ),
+        Day("date", "The day it was bought or picked."),
+        Text("source", "Where it came from."),
+        Flag("grown", "Grown or picked by ourselves."),
+        Count("count", "How many containers.", default=1, positive=True),
+        Word("container", "What it was bought in; its nominal weight is in the recipe."),
+        LotPrice("price", "What it cost: by container, by weight, or in all."),
+        Quantity("weighed", "Weight as purchased.", FRESH, positive=True),
+        Count("weighed_count", "How many of the containers were weighed.", positive=True),
+        Quantity(
+            "prepped",
+            "Weight after washing, trimming and slicing.",
+            FRESH,
+            positive=True,
+            column="prepped_weighed",
+        ),
+        Quantity(
+            "set_aside",
+            "Prepped, then eaten fresh, frozen or given away.",
+            FRESH,
+            zero=True,
+        ),
+        Quantity("lost", "Prepped, then spoiled or dropped.", FRESH, zero=True),
+        Share("water", "Measured water, wet basis.", below_all=True),
+        Quantity("travel", "Distance driven for it.", DISTANCE, zero=True),
+        Ref("trip", "The trip that fetched it, shared with other lots.", table="trips"),
+        Quantity("labor", "Time spent buying and preparing.", HOUR, zero=True),
+        Flag("finished", "All that was prepped went on the trays."),
+    ),
+)
+
+trips = Record(
+    "trips",
+    "A drive that fetched several lots.",
+    (
+        Id("id", "The trip's id."),
+        Quantity("distance", "Distance driven.", DISTANCE, zero=True),
+        Quantity("labor", "Time spent.", HOUR, zero=True),
+    ),
+)
+
+runs = Record(
+    "runs",
+    "One load of a dryer, from start to end.",
+    (
+        Id("id", "The run's id."),
+        Ref("dryer", "The dryer it ran in.", table="dryers"),
+        Day("started", "When it was started.", clock=True),
+        Day("ended", "When it ended.", clock=True),
+        Quantity("duration", "How long it ran.", HOUR, positive=True),
+        Energy("energy", "Energy by the meter: an amount, or two readings."),
+        LogFile("meter", "The file of a power log, beside the batch."),
+        Quantity("labor", "Time spent loading and unloading.", HOUR, zero=True),
+        Items("loads", "What was in it.", record="loads"),
+    ),
+)
+
+loads = Record(
+    "loads",
+    "What one lot put into one run.",
+    (
+        OwnId("id", "An id of its own; needed for a second load of a lot in one run."),
+        Ref("lot", "The lot it came from.", table="lots"),
+        Ref("again", "The load that was not dry yet and went back in.", table="loads"),
+        Quantity("wet", "Weight that went in.", FRESH, positive=True, summed=True),
+        Quantity("dry", "Weight that came out.", DRIED, positive=True),
+        Dryness("dryness", "What shows that it is dry."),
+    ),
+    key="derived",
+    owner="runs",
+)
+
+packs = Record(
+    "packs",
+    "Containers of one product filled alike on one day.",
+    (
+        Id("id", "The pack's id, as on its label."),
+        Ref("product", "What is in it.", table="products", required=True),
+        Day("date", "The day it was packed."),
+        Ref("container", "The container it is in.", table="containers"),
+        Count("count", "How many were filled.", default=1, positive=True),
+        Quantity("net", "Net weight of one.", DRIED, positive=True),
+        Refs("from", "The runs it came from.", table="runs", rows="draws"),
+        Quantity("labor", "Time spent packing.", HOUR, zero=True),
+        Nested(
+            "carried",
+            "Left from last season, at its cost each.",
+            fields=(
+                Quantity("cash", "What one cost in cash, last season.", MONEY),
+                Quantity("full", "What one cost in full, last season.", MONEY),
+            ),
+            prefix="carried_",
+        ),
+    ),
+)
+
+draws = Record(
+    "draws",
+    "Which runs a pack came from.",
+    (
+        Ref("pack", "The pack.", table="packs", required=True),
+        Ref("run", "A run it came from.", table="runs", required=True),
+    ),
+    key="position",
+    owner="packs",
+)
+
+uses = Record(
+    "uses",
+    "Where packs and bulk went.",
+    (
+        Day("date", "The day."),
+        Ref("pack", "The pack it was taken from.", table="packs"),
+        Count("count", "How many containers.", positive=True),
+        Ref("product", "The product, where bulk was used.", table="products"),
+        Quantity("weight", "Weight of bulk.", DRIED, positive=True),
+        Choice(
+            "for",
+            "What for.",
+            column="purpose",
+            words=(
+                "household",
+                "stall",
+                "co-op",
+                "gift",
+                "spoiled",
+                "crumbs",
+                "sample",
+            ),
+            required=True,
+        ),
+        Quantity("price", "Price of each.", MONEY),
+    ),
+    key="position",
+)
+
+offers = Record(
+    "offers",
+    "What shops ask, as seen on a date.",
+    (
+        Id("id", "The offer's id."),
+        Ref("product", "The product it compares with.", table="products", required=True),
+        Text("seller", "Who asks it."),
+        Day("date", "The day it was seen."),
+        Quantity("net", "Net weight.", DRIED, positive=True),
+        Quantity("price", "Price.", MONEY),
+        Quantity("shipping", "Shipping.", MONEY, zero=True),
+        Flag("on_sale", "A passing price."),
+        Choice(
+            "form",
+            "Freeze-dried, or the same food frozen, canned or fresh.",
+            words=("freeze-dried", "frozen", "canned", "fresh"),
+            default="freeze-dried",
+        ),
+    ),
+)

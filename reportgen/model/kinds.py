@@ -1,0 +1,157 @@
+"""The kinds of field that are read as more than one value, or as none of their own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+
+from reportgen.model.fields import Field, Input, Quantity
+from reportgen.units import DRIED, ENERGY, FRESH, MONEY, Unit
+
+
+@dataclass(frozen=True)
+class LotPrice(Field):
+    """``28.50 USD/lug``, ``1.10 USD/lb`` or ``85 USD`` for the whole lot: one of three inputs."""
+
+    def _inputs(self) -> tuple[Input, ...]:
+        return (
+            Input("price_each", "number", "Price of one container.", MONEY, least=0),
+            Input("price_by_weight", "number", "Price by weight.", MONEY / FRESH, least=0),
+            Input("price_total", "number", "Price of the whole lot.", MONEY, least=0),
+        )
+
+
+@dataclass(frozen=True)
+class Energy(Field):
+    """``21.8 kWh`` metered, or ``{from: 1042.3 kWh, to: 1064.1 kWh}`` as two meter readings."""
+
+    def _inputs(self) -> tuple[Input, ...]:
+        return (
+            Input("energy", "number", "Energy by the meter.", ENERGY, least=0),
+            Input("meter_from", "number", "Meter reading at the start.", ENERGY, least=0),
+            Input("meter_to", "number", "Meter reading at the end.", ENERGY, least=0),
+        )
+
+
+@dataclass(frozen=True)
+class Dryness(Field):
+    """``{weights: [52.6 oz, 52.1 oz], water_activity: 0.24, moisture_meter: 2.1 %}``."""
+
+    def _inputs(self) -> tuple[Input, ...]:
+        return (
+            Input("weighing_before", "number", "Last weighing but one.", DRIED, least=0),
+            Input("weighing_last", "number", "Last weighing.", DRIED, least=0),
+            Input(
+                "water_activity",
+                "number",
+                "Water activity, by a meter.",
+                least=0,
+                most=1,
+            ),
+            Input(
+                "moisture_meter",
+                "number",
+                "Moisture by a meter, wet basis.",
+                least=0,
+                most=1,
+                share=True,
+            ),
+        )
+
+
+@dataclass(frozen=True)
+class CostChange(Field):
+    """A scenario's change of a cost: ``0 %`` multiplies the part, ``18 USD/h`` replaces the rate.
+
+    Yields ``<name>_factor`` and, where ``rate`` gives the rate's unit, ``<name>_rate``.
+    """
+
+    rate: Unit | None = None
+
+    def _inputs(self) -> tuple[Input, ...]:
+        factor = Input(f"{self.name}_factor", "number", self.doc, least=0, share=True)
+        if self.rate is None:
+            return (factor,)
+        return (
+            factor,
+            Input(
+                f"{self.name}_rate",
+                "number",
+                f"{self.doc} As a rate.",
+                self.rate,
+                least=0,
+            ),
+        )
+
+
+@dataclass(frozen=True)
+class Nested(Field):
+    """A mapping of fields whose inputs join the record's: a pack's ``carried``."""
+
+    fields: tuple[Field, ...]
+    prefix: str
+
+    def _inputs(self) -> tuple[Input, ...]:
+        return tuple(
+            replace(each, name=f"{self.prefix}{each.name}")
+            for inner in self.fields
+            for each in inner.inputs
+        )
+
+
+@dataclass(frozen=True)
+class Items(Field):
+    """A list of records of their own; where the list stands in a record, each names its owner."""
+
+    record: str
+    alone: bool = field(default=False, kw_only=True)
+    """A single value may stand for a list of one."""
+
+
+@dataclass(frozen=True)
+class Named(Field):
+    """A mapping from names to values: a container's ``parts``.
+
+    Each becomes a row of ``record``, whose ``label`` is the name and whose ``value`` field takes a
+    bare value.
+    """
+
+    record: str
+    value: str
+    label: str = field(default="item", kw_only=True)
+
+
+@dataclass(frozen=True)
+class Sourced(Field):
+    """A recipe's ``{value, low, high, source}`` around a quantity.
+
+    Inputs ``x``, and, where ``spread``, ``x_low`` and ``x_high``. A bare value may stand for it in
+    a season's own recipe.
+    """
+
+    of: Field
+    spread: bool = False
+
+    def _inputs(self) -> tuple[Input, ...]:
+        base = replace(self.of.inputs[0], measured=False)
+        if not self.spread:
+            return (base,)
+        return (
+            base,
+            replace(base, name=f"{base.name}_low", doc=f"Lowest to expect. {base.doc}"),
+            replace(base, name=f"{base.name}_high", doc=f"Highest to expect. {base.doc}"),
+        )
+
+
+@dataclass(frozen=True)
+class Tariff(Quantity):
+    """A price, or a list of prices by time of day, each of which becomes a row of ``periods``."""
+
+
+@dataclass(frozen=True)
+class Words(Field):
+    """A list of words that hand-outs show: allergens."""
+
+
+@dataclass(frozen=True)
+class Cautions(Field):
+    """A list of ``{text, source}`` that hand-outs and labels show."""

@@ -1,0 +1,86 @@
+"""Days and clock times, as numbers of days since 1899-12-30, as a spreadsheet counts them."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from functools import lru_cache
+
+from reportgen.read.near import short
+from reportgen.read.place import Refusal
+
+_EPOCH = date(1899, 12, 30).toordinal()
+_DAY = re.compile(r"(\d{4})-(\d{2})-(\d{2})(?:[ T]+(\d{1,2}:\d{2}(?::\d{2})?))?")
+_CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2}))?")
+_YEARS = range(1990, 2200)
+"""Spreadsheets differ before March 1900; a year far off is a slip of the finger."""
+
+
+@lru_cache(maxsize=4096)
+def day(text: str, clock: bool = False) -> float:
+    """``2026-09-05``, or with ``clock`` also ``2026-09-05 18:30``. Raises :class:`Refusal`."""
+    expected = "a day, as 2026-09-05" + (", or with the time, 2026-09-05 18:30" if clock else "")
+    match = _DAY.fullmatch(text.strip())
+    if match is None:
+        raise _refusal(text.strip(), expected, clock)
+    year, month, number = (int(each) for each in match.groups()[:3])
+    try:
+        serial = date(year, month, number).toordinal() - _EPOCH
+    except ValueError:
+        raise Refusal(
+            f"there is no day {match.group()[:10]}", expected, "check the month and the day"
+        ) from None
+    if year not in _YEARS:
+        raise Refusal(
+            f"the year {year} cannot be meant",
+            f"a year from {_YEARS[0]} to {_YEARS[-1]}",
+            "check the year",
+        )
+    time = match.group(4)
+    if time is None:
+        return float(serial)
+    if not clock:
+        raise Refusal(f"'{text}' has a time of day", expected, f"write {text[:10]}")
+    return (serial * 86400 + seconds(time)) / 86400
+
+
+def seconds(text: str, last: bool = False) -> int:
+    """A clock time in seconds from midnight; ``last`` allows ``24:00``."""
+    match = _CLOCK.fullmatch(text.strip())
+    expected = "a clock time from 00:00 to 23:59, as 18:30"
+    if match is None:
+        do = 'write it with a colon, as "18:30"'
+        if re.search(r"[ap]\.?m\b", text, re.I):
+            do = "write it in 24 hours, as 18:30 for half past six in the evening"
+        raise Refusal(f"'{short(text)}' is no clock time", expected, do)
+    hours, minutes, rest = (int(each or 0) for each in match.groups())
+    value = hours * 3600 + minutes * 60 + rest
+    if minutes > 59 or rest > 59 or value > 86400 - (not last):
+        raise Refusal(f"there is no time {short(text)}", expected, "check the hours and minutes")
+    return value
+
+
+def _refusal(text: str, expected: str, clock: bool) -> Refusal:
+    shown = short(text)
+    if match := re.fullmatch(r"(\d{4})[-/.](\d{1,2})[-/.](\d{1,2})", text):
+        year, month, number = match.groups()
+        return Refusal(
+            f"'{shown}' is not written as days are here",
+            expected,
+            f"write {year}-{month:0>2}-{number:0>2}",
+        )
+    if re.fullmatch(r"\d{1,2}[-/. ]\d{1,2}[-/. ]\d{2,4}", text):
+        return Refusal(
+            f"'{shown}' may be read as two different days",
+            expected,
+            "write the year, the month and the day, in this order",
+        )
+    if clock and _CLOCK.fullmatch(text):
+        return Refusal(f"'{shown}' is a time without a day", expected, "write the day before it")
+    if re.fullmatch(r"\d{4}-\d{2}-\d{2}.+", text):
+        return Refusal(
+            f"'{shown}' has something after the day that is no clock time",
+            expected,
+            f"write {text[:10]}" + (" 18:30, in local time" if clock else ""),
+        )
+    return Refusal(f"'{shown}' is no day", expected, "write the year, the month and the day")

@@ -1,0 +1,207 @@
+"""The grammar of values: number and unit, exactly.
+
+``72.4 lb``, ``3 lb 4 oz``, ``34:30``, ``28.50 USD/lug``, ``84.5 %``, ``600 run``. Each number is
+taken as an exact fraction and converted by an exact factor; only the result is rounded, once, to
+a float. No expression is ever worked out.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from fractions import Fraction
+
+from reportgen.read.currencies import SIGNS
+from reportgen.read.near import near, one_of, short
+from reportgen.read.numbers import LARGEST, NUMBER, ratio, refuse
+from reportgen.read.place import Refusal
+from reportgen.read.units import kind, unit_of
+from reportgen.units import HOUR, ONE, Unit, factor
+
+_SPACES = str.maketrans({each: " " for each in "\u00a0\u2007\u2009\u202f\t\n"})
+_WITH_UNIT = re.compile(rf"({NUMBER})\s*((?![eE][-+]?\d)[^\s\d.,_'’:*^()+=<>~-][^\s,*()+=<>~:]*)")
+_BARE = re.compile(NUMBER)
+_COMPOUND = re.compile(rf"(?:{NUMBER}\s*[A-Za-z][A-Za-z-]*\s*){{2,4}}")
+_PIECE = re.compile(rf"({NUMBER})\s*([A-Za-z][A-Za-z-]*)")
+_CLOCK = re.compile(r"([0-9]{1,4}):([0-9]{2})(?::([0-9]{2}))?")
+_SIGN_FIRST = re.compile(rf"([{SIGNS}])\s*({NUMBER})(.*)")
+_UNIT_FIRST = re.compile(rf"([A-Za-z]+)\s*({NUMBER})")
+
+
+class Measure:
+    """Reads the quantities of one field, in the unit that the season shows."""
+
+    def __init__(
+        self,
+        unit: Unit,
+        slots: Mapping[str, str] | None = None,
+        words: tuple[str, ...] = (),
+    ) -> None:
+        names = dict(slots or {})
+        self.currency = names.pop("money", "")
+        self.unit = unit.bound(names)
+        self.words = words
+        self._scales: dict[str, tuple[int, int]] = {}
+        noun, example = kind(self.unit)
+        self.shown = self.unit.text({"money": self.currency})
+        if words:
+            self.shown = re.sub(r"^1/", f"{words[0]}/", self.shown)
+        self.example = example.format(self.shown)
+        self.expected = f"{noun}, as {self.example}"
+
+    def read(self, text: str) -> float:
+        """The number in the field's unit. Raises :class:`Refusal`, with what to write instead."""
+        match = _WITH_UNIT.fullmatch(text)
+        if match is None:
+            return self._other(text.translate(_SPACES).strip())
+        number, name = match.groups()
+        scale = self._scales.get(name)
+        if scale is None:
+            scale = self._scales[name] = self._scale(name)
+        above, below = ratio(number)
+        return self._rounded(text, above * scale[0], below * scale[1])
+
+    def _rounded(self, text: str, above: int, below: int) -> float:
+        # The quotient of two whole numbers is rounded correctly, so this is the nearest float.
+        value = above / below
+        if not -LARGEST < value < LARGEST:
+            raise Refusal(
+                f"'{short(text)}' is larger than anything in a season",
+                self.expected,
+                "check the number and its unit",
+            )
+        return value
+
+    def _scale(self, name: str) -> tuple[int, int]:
+        """How many of the field's units make one of the unit named."""
+        unit = unit_of(name, self.unit, self.currency, self.words)
+        if unit.dimension != self.unit.dimension:
+            raise Refusal(
+                f"{short(name)} makes this {kind(unit)[0]}",
+                self.expected,
+                "check the unit, and whether the value belongs to another key",
+            )
+        exact = factor(unit, self.unit)
+        return exact.numerator, exact.denominator
+
+    def _other(self, text: str) -> float:
+        """What is not simply a number and a unit: clock time, several units, or wrong."""
+        text = re.sub(r"\s*/\s*", "/", text)
+        if _WITH_UNIT.fullmatch(text):
+            return self.read(text)
+        if self.unit.dimension == HOUR.dimension and (clock := _CLOCK.fullmatch(text)):
+            return self._clock(text, clock)
+        if _COMPOUND.fullmatch(text) and not re.match(r"0[xXob]", text):
+            return self._compound(text)
+        if _BARE.fullmatch(text):
+            above, below = ratio(text)
+            if self.unit == ONE:
+                return self._rounded(text, above, below)
+            raise Refusal(
+                f"'{short(text)}' has no unit",
+                self.expected,
+                f"write {short(text)} {self.shown}, if that is the unit",
+            )
+        raise self._refusal(text)
+
+    def _clock(self, text: str, clock: re.Match[str]) -> float:
+        hours, minutes, seconds = (int(each or 0) for each in clock.groups())
+        if minutes > 59 or seconds > 59:
+            raise Refusal(
+                f"'{text}' has more than 59 minutes or seconds",
+                "hours:minutes, as 34:30",
+                "write it as 34.5 h, or count the hours up",
+            )
+        exact = Fraction(hours * 3600 + minutes * 60 + seconds, 3600) * factor(HOUR, self.unit)
+        return self._rounded(text, exact.numerator, exact.denominator)
+
+    def _compound(self, text: str) -> float:
+        """``3 lb 4 oz``: whole numbers but for the last, from the larger unit to the smaller."""
+        total, last = Fraction(0), Fraction(0)
+        pieces = _PIECE.findall(text)
+        for index, (number, name) in enumerate(pieces):
+            exact = Fraction(*self._scale(name))
+            above, below = ratio(number)
+            if (index and (exact >= last or number[0] in "+-")) or (
+                index < len(pieces) - 1 and above % below
+            ):
+                raise Refusal(
+                    f"'{short(text)}' is not one weight, length or time in several units",
+                    "whole numbers from the larger unit to the smaller, as 3 lb 4.5 oz",
+                    "write it in one unit",
+                )
+            last = exact
+            part = Fraction(above, below) * exact
+            total += -part if text.startswith("-") and index else part
+        return self._rounded(text, total.numerator, total.denominator)
+
+    def _refusal(self, text: str) -> Refusal:
+        if sign := _SIGN_FIRST.fullmatch(text):
+            rest = sign.group(3).strip()
+            shown = f"{sign.group(2)} {self.currency}{rest if rest.startswith('/') else ''}"
+            return Refusal(
+                f"'{short(text)}' has a sign that several currencies share",
+                self.expected,
+                f"write {shown}" if self.unit.dimension != ONE.dimension else "write a number",
+            )
+        if (match := _UNIT_FIRST.fullmatch(text)) and not re.fullmatch(r"\d*[eE]?", match.group(1)):
+            return Refusal(
+                f"'{short(text)}' has the unit before the number",
+                self.expected,
+                f"write {match.group(2)} {match.group(1)}",
+            )
+        if match := _BARE.match(text):
+            rest = text[match.end() :].strip()
+            if rest and rest[0].isalpha() and " " in rest and not re.search(r"\d", rest):
+                return Refusal(
+                    f"'{short(text)}' has words after the unit",
+                    self.expected,
+                    f"write {match.group()} {rest.split()[0]}, and the rest as a comment after #",
+                )
+        return refuse(text, self.expected, self.example)
+
+
+def share(text: str) -> float:
+    """``35 %`` as 0.35."""
+    text = text.translate(_SPACES).strip()
+    if text.endswith("%") and _BARE.fullmatch(number := text[:-1].rstrip()):
+        above, below = ratio(number)
+        return above / (below * 100)
+    expected = "a share, as 35 %"
+    if _BARE.fullmatch(text):
+        above, below = ratio(text)
+        value = above / below
+        percent = f"{value * 100:.10g} %" if abs(value) <= 1 else f"{text} %"
+        raise Refusal(f"'{short(text)}' has no %", expected, f"write {percent}, if that is meant")
+    if match := _WITH_UNIT.fullmatch(text):
+        raise Refusal(
+            f"'{short(text)}' is not in per cent", expected, f"write {match.group(1)} % or a share"
+        )
+    raise refuse(text, expected, "35 %")
+
+
+def count(text: str, words: tuple[str, ...] = ()) -> float:
+    """``3`` or, where a word may follow, ``600 run``: a whole number."""
+    text = text.translate(_SPACES).strip()
+    example = f"20 {words[0]}" if words else "3"
+    expected = f"a whole number, as {example}"
+    match = _BARE.match(text)
+    if match is None:
+        raise refuse(text, expected, example)
+    word = text[match.end() :].strip()
+    if word and word not in words:
+        if not re.fullmatch(r"[^\W\d_][\w/%-]*", word) or re.match(r"[eE]\d", word):
+            raise refuse(text, expected, example)
+        hint = near(word, words)
+        raise Refusal(
+            f"'{short(word)}' is not wanted after the number",
+            expected + (f"; the word may be {one_of(words)}" if words else ""),
+            f"write {match.group()} {hint}".rstrip(),
+        )
+    above, below = ratio(match.group())
+    if above % below:
+        raise Refusal(f"'{short(text)}' is not a whole number", expected, "count whole things")
+    value = above / below
+    if abs(value) >= LARGEST:
+        raise Refusal(f"'{short(text)}' is larger than anything in a season", expected, "check it")
+    return value
