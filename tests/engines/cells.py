@@ -57,7 +57,7 @@ def cells(path: Path) -> dict[Place, Cell]:
         shared = _shared_strings(archive)
         return {
             (sheet, ref): cell
-            for sheet, part in _sheets(archive)
+            for sheet, part in sheet_parts(archive)
             for ref, cell in _sheet_cells(archive.read(part), shared)
         }
 
@@ -76,7 +76,7 @@ def formula_cells(path: Path) -> dict[Place, tuple[str, Value]]:
     }
 
 
-def _sheets(archive: zipfile.ZipFile) -> list[tuple[str, str]]:
+def sheet_parts(archive: zipfile.ZipFile) -> list[tuple[str, str]]:
     """The sheets' names in order, each with the part that holds it."""
     rels = etree.fromstring(archive.read("xl/_rels/workbook.xml.rels"), _PARSER)
     targets = {rel.get("Id"): rel.get("Target") for rel in rels}

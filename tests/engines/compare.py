@@ -7,9 +7,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import NamedTuple
 
-from engines.cells import Fault, Place, Value, cells, formula_cells
-
-__all__ = ["Difference", "differences", "formula_cells", "same", "uncached"]
+from engines.cells import Cell, Fault, Place, Value, cells
 
 RELATIVE = 1e-9
 ABSOLUTE = 1e-12
@@ -50,23 +48,23 @@ def same(one: Value, other: Value, relative: float = RELATIVE, absolute: float =
 
 
 def differences(
-    path: Path,
+    workbook: Path | Mapping[Place, Cell],
     engine_values: Mapping[Place, Value],
     rel: float = RELATIVE,
     abs: float = ABSOLUTE,
 ) -> list[Difference]:
     """Every formula cell of the workbook whose recalculated value is not the cached one."""
+    found = cells(workbook) if isinstance(workbook, Path) else workbook
     return [
-        Difference(*place, formula, cached, engine_values.get(place))
-        for place, (formula, cached) in formula_cells(path).items()
-        if not same(cached, engine_values.get(place), rel, abs)
+        Difference(*place, cell.formula, cell.value, engine_values.get(place))
+        for place, cell in found.items()
+        if cell.formula is not None and not same(cell.value, engine_values.get(place), rel, abs)
     ]
 
 
-def uncached(path: Path) -> list[Place]:
+def uncached(workbook: Path | Mapping[Place, Cell]) -> list[Place]:
     """Formula cells without any cached value: previews and phones would show nothing there."""
+    found = cells(workbook) if isinstance(workbook, Path) else workbook
     return [
-        place
-        for place, cell in cells(path).items()
-        if cell.formula is not None and cell.value is None
+        place for place, cell in found.items() if cell.formula is not None and cell.value is None
     ]

@@ -14,17 +14,19 @@ import signal
 import subprocess
 import tempfile
 from collections.abc import Sequence
+from concurrent.futures import ThreadPoolExecutor
 from functools import cache
 from pathlib import Path
+from queue import SimpleQueue
 
 from engines.cells import Place, Value, values
 from engines.need import missing
 
 _REMEDY = "On Debian or Ubuntu: apt-get install libreoffice-calc-nogui"
-_BATCH = 40
-"""Workbooks a call. One process holds them all in memory one after the other and slows down."""
-_SECONDS = 120
-"""How long a call may take, and as much again for every ten files."""
+_BATCH = 20
+"""Workbooks a call: enough to forget the second that a start takes."""
+_SECONDS = 180
+"""How long a call may take; one takes about five seconds for workbooks of 3000 formulas."""
 
 # 0 always, 1 never, 2 ask. Both formats: what is converted is .xlsx, ODF in case it ever is not.
 _SETTINGS = """<?xml version="1.0" encoding="UTF-8"?>
@@ -64,14 +66,20 @@ def recalculate(
     with tempfile.TemporaryDirectory(prefix="recalculate-") as staging:
         staged = _stage(paths, Path(staging))
         names = list(staged)
-        for first in range(0, len(names), _BATCH):
-            batch = names[first : first + _BATCH]
-            _convert(command, batch, out, _profile(1 if trust_caches else 0))
-            for each in batch:
-                written = out / each.name
-                if not written.exists():
-                    raise EngineFailed(f"LibreOffice could not read {staged[each]}")
-                results[staged[each]] = values(written)
+        batches = [names[first : first + _BATCH] for first in range(0, len(names), _BATCH)]
+        workers = max(1, min(os.cpu_count() or 1, len(batches)))
+        profiles: SimpleQueue[Path] = SimpleQueue()
+        for worker in range(workers):
+            profiles.put(_profile(worker, 1 if trust_caches else 0))
+        with ThreadPoolExecutor(workers) as pool:
+            calls = [pool.submit(_convert, command, each, out, profiles) for each in batches]
+            for call, batch in zip(calls, batches, strict=True):
+                call.result()
+                for each in batch:
+                    written = out / each.name
+                    if not written.exists():
+                        raise EngineFailed(f"LibreOffice could not read {staged[each]}")
+                    results[staged[each]] = values(written)
     return results
 
 
@@ -86,9 +94,9 @@ def _stage(paths: Sequence[Path], folder: Path) -> dict[Path, Path]:
 
 
 @cache
-def _profile(mode: int) -> Path:
-    """A profile folder for this process, removed when it ends."""
-    folder = Path(tempfile.mkdtemp(prefix="calc-profile-"))
+def _profile(worker: int, mode: int) -> Path:
+    """A profile folder for one process at a time, removed when the tests end."""
+    folder = Path(tempfile.mkdtemp(prefix=f"calc-profile-{worker}-"))
     atexit.register(shutil.rmtree, folder, ignore_errors=True)
     settings = folder / "user" / "registrymodifications.xcu"
     settings.parent.mkdir(parents=True)
@@ -96,18 +104,27 @@ def _profile(mode: int) -> Path:
     return folder
 
 
-def _convert(command: str, batch: Sequence[Path], out: Path, profile: Path) -> None:
-    arguments = [
-        command,
-        f"-env:UserInstallation={profile.as_uri()}",
-        "--headless",
-        "--norestore",
-        "--convert-to",
-        "xlsx:Calc MS Excel 2007 XML",
-        "--outdir",
-        str(out),
-        *map(str, batch),
-    ]
+def _convert(command: str, batch: Sequence[Path], out: Path, profiles: SimpleQueue[Path]) -> None:
+    profile = profiles.get()
+    try:
+        _run(
+            [
+                command,
+                f"-env:UserInstallation={profile.as_uri()}",
+                "--headless",
+                "--norestore",
+                "--convert-to",
+                "xlsx:Calc MS Excel 2007 XML",
+                "--outdir",
+                str(out),
+                *map(str, batch),
+            ]
+        )
+    finally:
+        profiles.put(profile)
+
+
+def _run(arguments: Sequence[str]) -> None:
     # A session of its own: the program starts others, and all must end when the time is over.
     process = subprocess.Popen(
         arguments,
@@ -117,12 +134,11 @@ def _convert(command: str, batch: Sequence[Path], out: Path, profile: Path) -> N
         text=True,
         start_new_session=True,
     )
-    seconds = _SECONDS * (1 + len(batch) / 10)
     try:
-        said, _ = process.communicate(timeout=seconds)
+        said, _ = process.communicate(timeout=_SECONDS)
     except subprocess.TimeoutExpired as late:
         os.killpg(process.pid, signal.SIGKILL)
         process.communicate()
-        raise EngineFailed(f"LibreOffice did not come back within {seconds:.0f} s") from late
+        raise EngineFailed(f"LibreOffice did not come back within {_SECONDS} s") from late
     if process.returncode != 0:
         raise EngineFailed(f"LibreOffice ended with {process.returncode}: {said.strip()}")
