@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Iterable, Iterator
+from typing import Literal
 
 from reportgen.algebra.estimates import Mark, rests_on
 from reportgen.algebra.expr import (
@@ -15,14 +16,16 @@ from reportgen.algebra.expr import (
     Expr,
     Fixed,
     Parent,
+    PerRow,
     Rank,
     Rests,
     Single,
+    Where,
     children,
     convert,
     replace,
 )
-from reportgen.algebra.tables import FLAG, Definition, Kind, Table
+from reportgen.algebra.tables import COUNT, FLAG, TEXT, Definition, Kind, Table
 from reportgen.algebra.views import ChildColumn, Children, Link, SingleRow, default_of
 from reportgen.units import ONE
 
@@ -35,10 +38,17 @@ class Book:
     ``order`` lists the definitions so that each comes after all it depends on.
     """
 
-    def __init__(self, tables: Iterable[Table]) -> None:
+    def __init__(self, tables: Iterable[Table], checks: Table) -> None:
         self.tables = {table.name: table for table in tables}
         self.order: list[Definition] = []
         self._sorted: set[Key] = set()
+        self.checks = [
+            definition
+            for table in self.tables.values()
+            for definition in table.definitions.values()
+            if definition.role == "check"
+        ]
+        self._gather(checks)
         for table in self.tables.values():
             for definition in list(table.definitions.values()):
                 self._run(definition)
@@ -83,6 +93,20 @@ class Book:
             return Children(self, other, None if table.single else other.link_to(table))
         raise DefinitionError(f"no column, link or table is called {name}")
 
+    def _gather(self, table: Table) -> None:
+        """Give the table of checks, a row a check, its two columns: how often, and where first."""
+        for name, op, kind, label, doc in (
+            ("failing", "count", COUNT, "failing", "How many rows fail the check."),
+            ("first", "first", TEXT, "first of them", "The first row that fails it."),
+        ):
+            parts = tuple(
+                _rows_of(check, "count" if op == "count" else "first") for check in self.checks
+            )
+            tree = PerRow(kind.type, ONE, parts)
+            table.definitions[name] = Definition(
+                table, name, kind, doc, None, label, role="helper", tree=tree
+            )
+
     def _settle(self, tree: Expr) -> Expr:
         """The tree with each ``on_estimates`` replaced by the column that answers it."""
 
@@ -115,7 +139,7 @@ class Book:
         assert link is not None
         label = child.definitions[column.name].label
         return self._helper(
-            child, f"{column.name}_rank", Kind("number"), f"{label}: rank",
+            child, f"{column.name}_rank", COUNT, f"{label}: rank",
             f"Place of the {label} among those of the same {link}, from the lowest.",
             Rank("number", ONE, child, link, column.name),
         )  # fmt: skip
@@ -128,7 +152,7 @@ class Book:
         rank = Column("number", ONE, child, self.rank_of(column))
         label = child.definitions[column.name].label
         counted = self._helper(
-            parent, f"{column.name}_known", Kind("number"), f"{child.name}: {label} known",
+            parent, f"{column.name}_known", COUNT, f"{child.name}: {label} known",
             f"How many {child.name} have a {label}.",
             Aggregate("number", ONE, "count", child, link, None, ())
             - Aggregate("number", ONE, "missing", child, link, column.name, ()),
@@ -175,7 +199,7 @@ class Book:
             )  # fmt: skip
         return Column("flag", ONE, table, column)
 
-    # --- sorting ------------------------------------------------------------------------------------
+    # --- sorting --------------------------------------------------------------------
 
     def _sort(self) -> None:
         for table in self.tables.values():
@@ -203,6 +227,19 @@ class Book:
         self.order.append(definition)
 
 
+def _rows_of(check: Definition, op: Literal["count", "first"]) -> Expr:
+    """How many rows of its table fail a check, or the first that does."""
+    table, name = check.table, check.name
+    if table.single:
+        failed = Single("flag", ONE, table, name)
+        if op == "count":
+            return Where("number", ONE, failed, Fixed("number", ONE, 1), Fixed("number", ONE, 0))
+        return Fixed("text", ONE, "")
+    if op == "count":
+        return Aggregate("number", ONE, "count", table, None, None, (name,))
+    return Aggregate("text", ONE, "first", table, None, name)
+
+
 def dependencies(tree: Expr) -> list[Key]:
     """The columns an expression reads, links and filters included, in order of appearance."""
     found: dict[Key, None] = {}
@@ -220,6 +257,8 @@ def dependencies(tree: Expr) -> list[Key]:
                 found[expr.table.name, expr.link] = None
                 found[expr.table.name, expr.name] = None
             case Aggregate():
+                if expr.op == "first":
+                    found[expr.child.name, "key"] = None
                 names = (expr.link, expr.name, *expr.filters)
                 for name in names:
                     if name is not None:

@@ -155,15 +155,23 @@ class Aggregate(Expr):
 
     ``total``: the sum, unknown unless all are known. ``known``: the sum of the known ones.
     ``mean``: the mean of the known ones. ``count``: how many rows. ``missing``: how many rows
-    lack the column. ``latest``: the highest of all rows (no link).
+    lack the column. ``latest``: the highest of all rows (no link). ``first``: the key of the first
+    row whose flag ``name`` is true.
     """
 
-    op: Literal["total", "known", "mean", "count", "missing", "latest"]
+    op: Literal["total", "known", "mean", "count", "missing", "latest", "first"]
     child: Table
     link: str | None
     name: str | None
     filters: tuple[str, ...] = ()
     blank_is_zero: bool = False
+
+
+@dataclass(frozen=True, eq=False)
+class PerRow(Expr):
+    """Another expression in each row: the column of a table whose rows stand for quantities."""
+
+    parts: tuple[Expr, ...]
 
 
 @dataclass(frozen=True, eq=False)
@@ -371,7 +379,7 @@ def children(expr: Expr) -> tuple[Expr, ...]:
     match expr:
         case Arithmetic() | Compare():
             return (expr.left, expr.right)
-        case Logic() | Call() | Join():
+        case Logic() | Call() | Join() | PerRow():
             return expr.parts
         case RoundUp():
             return (expr.value, expr.step)

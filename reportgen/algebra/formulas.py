@@ -29,6 +29,7 @@ from reportgen.algebra.expr import (
     Known,
     Logic,
     Parent,
+    PerRow,
     Rank,
     RoundUp,
     Single,
@@ -81,6 +82,12 @@ class Formulas:
     def __init__(self, book: Book, slots: Mapping[str, str]) -> None:
         self.guards = Guards(book)
         self.slots = slots
+
+    def formulas(self, definition: Definition, places: Places) -> list[str]:
+        """The formulas of a column that has another one in each row."""
+        assert isinstance(definition.tree, PerRow)
+        page = _Page(self, places)
+        return [page.choice(part) for part in definition.tree.parts]
 
     def formula(self, definition: Definition, places: Places) -> str:
         """The formula of a definition's column, without the equals sign."""
@@ -166,6 +173,8 @@ class _Page:
                 return f'({self.text(expr)[0]}<>"")'
             case "row" if isinstance(expr, Parent):
                 return f"COUNT({self.places.cell(expr.table.name, locator(expr.link))})"
+            case "some" if isinstance(expr, Aggregate) and expr.op == "first":
+                return f"COUNTIF({self._span(expr.child, expr.name)},1)"
             case "some" if isinstance(expr, Aggregate) and expr.op == "latest":
                 return f"COUNT({self._span(expr.child, expr.name)})"
             case "value" | "some":
@@ -187,11 +196,17 @@ class _Page:
             case Compare():
                 return self._compare(expr)
             case Logic():
-                return f"{_LOGIC[expr.op]}({','.join(self.condition(p) for p in expr.parts)})"
+                parts = ",".join(self._truth(part) for part in expr.parts)
+                return f"{_LOGIC[expr.op]}({parts})"
             case Known():
                 guard = self._product(self.guards.needs(expr.part))
                 return f"{guard}>0" if guard else "1"
         return self.text(expr)[0]
+
+    def _truth(self, expr: Expr) -> str:
+        """A condition inside AND, OR, NOT, which read a bare cell each in their own way."""
+        plain = isinstance(expr, Column | Parent | Single | Where)
+        return f"{self.text(expr)[0]}>0" if plain else self.condition(expr)
 
     def text(self, expr: Expr) -> Text:
         """An expression that is no choice, and how tightly it binds."""
@@ -286,7 +301,7 @@ class _Page:
                 return f"ABS({difference})<={smallest}"
         return f"ABS({difference})>{smallest}"
 
-    # --- totals over other rows ---------------------------------------------------------------------
+    # --- totals over other rows -----------------------------------------------------
 
     def _span(self, table: Table, column: str | None) -> str:
         assert column is not None
@@ -309,6 +324,9 @@ class _Page:
                 return f"COUNTIFS({criteria})" if criteria else f'SUMPRODUCT(({keys}<>"")*1)'
             case "missing":
                 return self._missing(expr)
+            case "first":
+                keys = self._span(expr.child, "key")
+                return f'INDEX({keys},MATCH(1,{self._span(expr.child, expr.name)},0))&""'
             case "latest":
                 return f"MAX({self._span(expr.child, expr.name)})"
             case "mean":

@@ -136,7 +136,7 @@ class Guards:
         return [*([] if leaf else self._needs(expr)), Need("divisor", expr)]
 
     def _of_rows(self, expr: Aggregate) -> list[Need]:
-        if expr.op in ("mean", "latest"):
+        if expr.op in ("mean", "latest", "first"):
             return [Need("some", expr)]
         if expr.op != "total" or expr.blank_is_zero or expr.name is None:
             return []

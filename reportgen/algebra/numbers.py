@@ -1,7 +1,7 @@
 """The first renderer: from a book and a season's inputs to the value of every quantity.
 
-Each tree becomes a function of the row's number; ``None`` is unknown. The operations and their order
-are those of the formula renderer, so that both agree to the last digits.
+Each tree becomes a function of the row's number; ``None`` is unknown. The operations and their
+order are those of the formula renderer, so that both agree to the last digits.
 """
 
 from __future__ import annotations
@@ -29,6 +29,7 @@ from reportgen.algebra.expr import (
     Known,
     Logic,
     Parent,
+    PerRow,
     Rank,
     RoundUp,
     Single,
@@ -100,7 +101,7 @@ class Numbers:
         """One cell."""
         return self.cells[table][name][row]
 
-    # --- from tree to function ------------------------------------------------------------------------
+    # --- from tree to function ------------------------------------------------------
 
     def rule(self, expr: Expr) -> Rule:
         """The function that gives an expression's value in a row."""
@@ -123,6 +124,9 @@ class Numbers:
                 return self._parent(expr)
             case Aggregate():
                 return self._aggregate(expr)
+            case PerRow():
+                rules = tuple(map(self.rule, expr.parts))
+                return lambda i: rules[i](i)
             case Rank():
                 return self._rank(expr)
             case Arithmetic():
@@ -201,6 +205,10 @@ class Numbers:
     def _aggregate(self, expr: Aggregate) -> Rule:
         cells = self.cells[expr.child.name]
         column = cells[expr.name] if expr.name else []
+        if expr.op == "first":
+            keys = cells["key"]
+            first = next((keys[r] for r, fails in enumerate(column) if fails), None)
+            return lambda i: first
         filters = [cells[name] for name in expr.filters]
         fold = _fold(expr, column)
 
@@ -211,8 +219,8 @@ class Numbers:
             everything: list[Value] = [fold(kept(range(self.rows(expr.child))))]
             return lambda i: everything[0]
         groups = self.group(expr.child, expr.link)
-        keys = self._keys_of_parent(expr.child.links[expr.link])
-        return lambda i: fold(kept(groups.get(keys[i], ())))
+        parents = self._keys_of_parent(expr.child.links[expr.link])
+        return lambda i: fold(kept(groups.get(parents[i], ())))
 
     def _keys_of_parent(self, table: str) -> list[str]:
         return [str(key).casefold() for key in self.cells[table]["key"]]

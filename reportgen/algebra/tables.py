@@ -19,8 +19,12 @@ class Kind:
 
     type: Type
     unit: Unit = ONE
+    show: Literal["", "share", "count"] = ""
+    """How a plain number is read: as a share of one, as a count, else as a ratio."""
 
 
+SHARE = Kind("number", ONE, "share")
+COUNT = Kind("number", ONE, "count")
 FLAG = Kind("flag")
 TEXT = Kind("text")
 DATE = Kind("date")
@@ -45,6 +49,8 @@ class InputLike(Protocol):
     def ref(self) -> str | None: ...
     @property
     def measured(self) -> bool: ...
+    @property
+    def show(self) -> Literal["", "share", "count"]: ...
 
 
 @dataclass
@@ -158,7 +164,7 @@ class Table:
             return self.definitions[name].kind
         if name in self.inputs:
             found = self.inputs[name]
-            return Kind(found.type, found.unit)
+            return Kind(found.type, found.unit, found.show)
         raise DefinitionError(f"{self.name} has no column {name}")
 
     def link_to(self, parent: Table) -> str:
@@ -178,7 +184,7 @@ def constant(name: str, value: float, unit: Unit, label: str, source: str) -> Co
 
 SMALLEST = constant(
     "smallest", 1e-9, ONE, "Amounts closer than this are the same",
-    "a convention of this workbook: far below what a scale shows, far above rounding in the computer",
+    "a convention of this workbook: far below what a scale shows, far above a computer's rounding",
 )  # fmt: skip
 PLACES = constant(
     "places", 9, ONE, "Places a quotient is rounded to before it is rounded up",

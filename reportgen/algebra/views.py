@@ -1,4 +1,4 @@
-"""What the parameters of a definition are: own columns, a parent row, child rows, a single table."""
+"""What the parameters of a definition are: own columns, a parent, child rows, a single table."""
 
 from __future__ import annotations
 

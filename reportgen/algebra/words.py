@@ -22,6 +22,7 @@ from reportgen.algebra.expr import (
     Known,
     Logic,
     Parent,
+    PerRow,
     Rank,
     RoundUp,
     Single,
@@ -77,6 +78,8 @@ class Words:
                 return f"the {owner}'s {self.label(expr.parent, expr.name)}", 9
             case Aggregate():
                 return self._aggregate(expr), 9
+            case PerRow():
+                return "another in each row", 9
             case Rank():
                 return f"place of its {self.label(expr.table, expr.name)} from the lowest", 9
             case Arithmetic():
@@ -141,6 +144,8 @@ class Words:
                 return f"how many {its} lack {name}"
             case "mean":
                 return f"the mean {name} of {its}"
+            case "first":
+                return f"the first of {its} marked {name}"
             case "latest":
                 return f"the latest {name} of {its}"
             case "known":

@@ -41,6 +41,11 @@ class Input:
     choices: tuple[str, ...] = ()
     measured: bool = True
 
+    @property
+    def show(self) -> Literal["", "share", "count"]:
+        """How a plain number is read."""
+        return "share" if self.share else "count" if self.whole else ""
+
 
 @dataclass(frozen=True)
 class Field:

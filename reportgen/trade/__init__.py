@@ -8,11 +8,11 @@ May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
 
 from reportgen.algebra.book import Book
-from reportgen.trade import equipment, loads, lots, offers, packs, products, runs, season
+from reportgen.trade import equipment, loads, lots, offers, packs, products, runs, season, tables
 from reportgen.trade.tables import TABLES
 
 SUBJECTS = (equipment, lots, runs, loads, packs, offers, products, season)
 """The modules whose definitions make up the book, in reading order."""
 
-BOOK = Book(TABLES)
+BOOK = Book(TABLES, tables.checks)
 """All tables and definitions of the trade, run, checked and sorted."""

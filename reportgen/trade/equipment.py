@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import count, first_known, total
+from reportgen.algebra.tables import COUNT
 from reportgen.algebra.views import Children, SingleRow
 from reportgen.trade.tables import (
     carried_over,
@@ -14,7 +15,7 @@ from reportgen.trade.tables import (
     trips,
     upkeep,
 )
-from reportgen.units import AREA, DRIED, ENERGY, HOUR, MONEY, ONE
+from reportgen.units import AREA, DRIED, ENERGY, HOUR, MONEY
 
 
 @upkeep.derived(MONEY)
@@ -41,7 +42,7 @@ def trays_area(trays: Expr, tray_area: Expr) -> Expr:
     return trays * tray_area
 
 
-@dryers.derived(ONE)
+@dryers.derived(COUNT)
 def runs_done(runs_before: Expr, runs: Children) -> Expr:
     """Runs it has done, those of earlier seasons included."""
     return runs_before + count(runs, runs.done)
@@ -107,7 +108,7 @@ def purchases(lots: Children) -> Expr:
     return total(lots.purchase_cost)
 
 
-@trips.derived(ONE)
+@trips.derived(COUNT)
 def lots_fetched(lots: Children) -> Expr:
     """How many lots the trip fetched."""
     return count(lots)

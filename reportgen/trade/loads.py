@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import first_known, join, known, on_estimates, where
-from reportgen.algebra.tables import FLAG, TEXT
+from reportgen.algebra.tables import FLAG, SHARE, TEXT
 from reportgen.algebra.views import Link
 from reportgen.trade.tables import loads, products
 from reportgen.units import DRIED, FRESH, MONEY, ONE
@@ -58,7 +58,7 @@ def water_removed(wet: Expr, weight_out: Expr) -> Expr:
     return wet - weight_out
 
 
-@loads.derived(ONE)
+@loads.derived(SHARE)
 def dried_yield(weight_out: Expr, wet: Expr) -> Expr:
     """Dry weight out of one of wet."""
     return weight_out / wet
@@ -70,7 +70,7 @@ def drying_ratio(wet: Expr, weight_out: Expr) -> Expr:
     return wet / weight_out
 
 
-@loads.derived(ONE)
+@loads.derived(SHARE)
 def water_at_start(lot: Link, product: Link) -> Expr:
     """Water in the prepped food: measured in the lot, else the recipe's."""
     return first_known(lot.water, product.water)
@@ -82,16 +82,14 @@ def concentration(first_pass: Expr, drying_ratio: Expr, again: Link) -> Expr:
     return where(first_pass, drying_ratio, again.drying_ratio * drying_ratio)
 
 
-@loads.derived(
-    ONE, source="solids balance; see e.g. Earle, Unit Operations in Food Processing, ch. 2"
-)
+@loads.derived(SHARE, source="solids balance (Earle, Unit Operations in Food Processing, ch. 2)")
 def moisture_left(water_at_start: Expr, concentration: Expr) -> Expr:
     """Water left, wet basis, from the solids balance: what was solid before is solid after. Weight
     alone cannot prove dryness."""
     return 1 - (1 - water_at_start) * concentration
 
 
-@loads.derived(ONE)
+@loads.derived(SHARE)
 def run_share(water_removed: Expr, run: Link) -> Expr:
     """Its share of the run's cost, by the water each load gave up."""
     return water_removed / run.water_removed
@@ -155,7 +153,7 @@ def dry_above_wet(water_removed: Expr) -> Expr:
 
 @loads.check(
     "caution",
-    "Check the weights, the recipe's water and that all of it was weighed: some of the solid is missing.",
+    "Check the weights, the recipe's water, and that all of it was weighed.",
 )
 def solids_missing(moisture_left: Expr) -> Expr:
     """Lighter than its own solids: the solids balance gives less than no water."""

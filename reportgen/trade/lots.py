@@ -14,11 +14,11 @@ from reportgen.algebra.functions import (
     unknown,
     where,
 )
-from reportgen.algebra.tables import FLAG, TEXT
+from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import BALANCE
 from reportgen.trade.tables import lots, nominal_weights
-from reportgen.units import FRESH, MONEY, ONE
+from reportgen.units import FRESH, MONEY
 
 
 @nominal_weights.derived(TEXT)
@@ -93,7 +93,7 @@ def some_waiting(waiting: Expr, prepped: Expr) -> Expr:
     return waiting > prepped * BALANCE
 
 
-@lots.derived(ONE)
+@lots.derived(SHARE)
 def prep_yield(prepped: Expr, as_purchased: Expr) -> Expr:
     """Prepped weight out of one of purchased."""
     return prepped / as_purchased
@@ -111,7 +111,7 @@ def purchase_cost(price_total: Expr, price_asked: Expr, grown: Expr) -> Expr:
     return first_known(price_total, price_asked, where(grown, 0, unknown()))
 
 
-@lots.derived(ONE)
+@lots.derived(SHARE)
 def trip_share(trip: Link, purchase_cost: Expr) -> Expr:
     """Share of its trip, by purchase cost; in equal parts where nothing was paid."""
     return where(trip.purchases > 0, purchase_cost / trip.purchases, 1 / trip.lots_fetched)
@@ -178,7 +178,7 @@ def set_aside_cost(set_aside: Expr, cost_per_prepped: Expr) -> Expr:
     return set_aside * cost_per_prepped
 
 
-@lots.derived(ONE)
+@lots.derived(COUNT)
 def loads_made(loads: Children) -> Expr:
     """How many loads came from it."""
     return count(loads)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import known, lowest, median, unknown, where
-from reportgen.algebra.tables import FLAG
+from reportgen.algebra.tables import COUNT, FLAG, SHARE
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import STALE_AFTER
 from reportgen.trade.tables import offers, products
-from reportgen.units import DRIED, MONEY, ONE
+from reportgen.units import DRIED, MONEY
 
 
 @offers.derived(MONEY / DRIED)
@@ -29,7 +29,7 @@ def price_alike(alike: Expr, unit_price: Expr) -> Expr:
     return where(alike, unit_price, unknown())
 
 
-@offers.derived(ONE)
+@offers.derived(SHARE)
 def ours_to_theirs(product: Link, unit_price: Expr) -> Expr:
     """Our cash cost by packed weight, over their price."""
     return product.cash_per_packed / unit_price
@@ -65,7 +65,7 @@ def retail_lowest(offers: Children) -> Expr:
     return lowest(offers.price_alike)
 
 
-@products.derived(ONE)
+@products.derived(COUNT)
 def offers_count(price_alike_known: Expr) -> Expr:
     """How many prices by weight there are."""
     return price_alike_known

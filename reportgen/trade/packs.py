@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import count, first_known, known, total, unknown, where
-from reportgen.algebra.tables import FLAG
+from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import BALANCE
 from reportgen.trade.tables import draws, packs, products, runs, uses
-from reportgen.units import DRIED, FRESH, MONEY, ONE
+from reportgen.units import DRIED, FRESH, MONEY
 
 
 @packs.derived(FLAG)
@@ -61,13 +61,13 @@ def full_each(of_season: Expr, full_of_season: Expr, carried_full: Expr) -> Expr
     return where(of_season, full_of_season, carried_full)
 
 
-@packs.derived(ONE)
+@packs.derived(COUNT)
 def taken(uses: Children) -> Expr:
     """How many have been used."""
     return total(uses.count)
 
 
-@packs.derived(ONE)
+@packs.derived(COUNT)
 def on_hand(count: Expr, taken: Expr) -> Expr:
     """How many are on the shelf."""
     return count - taken
@@ -79,7 +79,7 @@ def fresh_equivalent(net: Expr, product: Link) -> Expr:
     return net * product.drying_ratio
 
 
-@packs.derived(ONE)
+@packs.derived(COUNT)
 def runs_named(draws: Children) -> Expr:
     """How many runs it names as its origin."""
     return count(draws)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import known, total
+from reportgen.algebra.tables import SHARE
 from reportgen.algebra.views import Children, SingleRow
 from reportgen.trade.tables import products
 from reportgen.units import DRIED, FRESH, MONEY, ONE
@@ -51,7 +52,7 @@ def as_purchased_share(loads: Children) -> Expr:
     return total(loads.as_purchased_share, loads.finished)
 
 
-@products.derived(ONE)
+@products.derived(SHARE)
 def overall_yield(dried: Expr, as_purchased_share: Expr) -> Expr:
     """Dried weight out of one of purchased."""
     return dried / as_purchased_share
@@ -223,13 +224,13 @@ def full_per_packed(
     return (full_bulk * packed + cost_packaging + cost_pack_labor) / packed_good
 
 
-@products.derived(ONE)
+@products.derived(SHARE)
 def cash_to_retail(cash_per_packed: Expr, retail_median: Expr) -> Expr:
     """Our cash cost by weight over the shops' median."""
     return cash_per_packed / retail_median
 
 
-@products.derived(ONE)
+@products.derived(SHARE)
 def full_to_retail(full_per_packed: Expr, retail_median: Expr) -> Expr:
     """Our full cost by weight over the shops' median."""
     return full_per_packed / retail_median
@@ -249,7 +250,7 @@ def cash_estimated(loads: Children) -> Expr:
     return total(loads.cash_estimated, loads.finished)
 
 
-@products.derived(ONE)
+@products.derived(SHARE)
 def estimated_share(cash_estimated: Expr, cash_cost: Expr) -> Expr:
     """Share of the cash cost that rests on estimates."""
     return cash_estimated / cash_cost

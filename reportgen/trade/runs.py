@@ -13,11 +13,11 @@ from reportgen.algebra.functions import (
     unknown,
     where,
 )
-from reportgen.algebra.tables import FLAG
+from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ONE_DAY, SUBLIMATION_FLOOR
 from reportgen.trade.tables import runs
-from reportgen.units import AREA, ENERGY, FRESH, HOUR, KG, MONEY, ONE
+from reportgen.units import AREA, ENERGY, FRESH, HOUR, KG, MONEY
 
 
 @runs.derived(HOUR)
@@ -68,7 +68,7 @@ def labor_cost(labor: Expr, rates: SingleRow) -> Expr:
     return where(labor > 0, labor * rates.labor, 0)
 
 
-@runs.derived(ONE)
+@runs.derived(COUNT)
 def loads_in(loads: Children) -> Expr:
     """How many loads were in it."""
     return count(loads)

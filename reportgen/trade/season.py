@@ -12,12 +12,13 @@ from reportgen.algebra.functions import (
     size,
     total,
     total_known,
+    where,
 )
-from reportgen.algebra.tables import DATE
-from reportgen.algebra.views import Children, SingleRow
+from reportgen.algebra.tables import COUNT, DATE, SHARE, TEXT
+from reportgen.algebra.views import Children
 from reportgen.trade.constants import ROUNDING
-from reportgen.trade.tables import season
-from reportgen.units import DRIED, ENERGY, FRESH, MONEY, ONE
+from reportgen.trade.tables import checks, season
+from reportgen.units import DRIED, ENERGY, FRESH, MONEY
 
 
 @season.derived(DATE)
@@ -231,7 +232,7 @@ def saving(products: Children) -> Expr:
     return total_known(products.saving)
 
 
-@season.derived(ONE)
+@season.derived(COUNT)
 def saving_missing(products: Children) -> Expr:
     """Products whose saving is not known."""
     return missing(products.saving)
@@ -255,19 +256,19 @@ def cash_estimated(products: Children) -> Expr:
     return total(products.cash_estimated)
 
 
-@season.derived(ONE)
+@season.derived(SHARE)
 def estimated_share(cash_estimated: Expr, cash_cost: Expr) -> Expr:
     """Share of the cash cost that rests on estimates."""
     return cash_estimated / cash_cost
 
 
-@season.derived(ONE)
+@season.derived(COUNT)
 def lots_open(lots: Children) -> Expr:
     """Lots with something waiting."""
     return count(lots, lots.some_waiting)
 
 
-@season.derived(ONE)
+@season.derived(COUNT)
 def runs_open(runs: Children) -> Expr:
     """Runs that are not done."""
     return count(runs) - count(runs, runs.done)
@@ -287,7 +288,7 @@ def cost_carried(
 
 @season.check("error", "Tell the makers of this workbook: its own sums disagree.")
 def produce_not_conserved(cost_carried: Expr, cost_ingredients: Expr) -> Expr:
-    """What the lots cost is not what products carry and what is set aside, waiting or in process."""
+    """What lots cost is not what products carry and what is set aside, waiting or in process."""
     return size(cost_carried - cost_ingredients) > ROUNDING
 
 
@@ -302,3 +303,28 @@ def parts_not_total(
     """The cost parts do not add up to the cash cost."""
     parts = cost_ingredients + cost_energy + cost_upkeep + cost_packaging
     return size(cash_cost - parts) > ROUNDING
+
+
+@checks.derived(TEXT)
+def verdict(failing: Expr, severity: Expr) -> Expr:
+    """Whether it passes."""
+    return where(failing > 0, severity, "ok")
+
+
+@season.derived(COUNT)
+def errors(checks: Children) -> Expr:
+    """How many rows fail a check that is an error."""
+    return total(checks.failing, checks.is_error)
+
+
+@season.derived(COUNT)
+def failing(checks: Children) -> Expr:
+    """How many rows fail a check, error or caution."""
+    return total(checks.failing)
+
+
+@season.derived(TEXT)
+def verdict_of_all(errors: Expr, failing: Expr) -> Expr:
+    """The master verdict over all checks."""
+    doubts = where(failing > 0, "Can be used; some cautions are open", "All checks pass")
+    return where(errors > 0, "Do not rely on it yet: there are errors", doubts)

@@ -56,9 +56,21 @@ season = Table.of(
     "season", "the season", [Input("as_of", "date", "The day this was judged on.")], single=True
 )
 
+checks = Table.of(
+    "checks",
+    "check",
+    [
+        Input("of", "text", "The table it looks at."),
+        Input("severity", "text", "Error or caution."),
+        Input("what", "text", "What is wrong where it fails."),
+        Input("do", "text", "What to do."),
+        Input("is_error", "flag", "Whether it is an error."),
+    ],
+)
+
 TABLES: Sequence[Table] = (
     rates, pricing, scale, place, maker, periods,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, loads, packs, draws, uses, offers,
-    scenarios, plan, season,
+    scenarios, plan, season, checks,
 )  # fmt: skip
