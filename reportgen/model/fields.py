@@ -40,6 +40,8 @@ class Input:
     ref: str | None = None
     choices: tuple[str, ...] = ()
     measured: bool = True
+    fixed: bool = False
+    """Written by the program, not to be typed over."""
 
     @property
     def show(self) -> Literal["", "share", "count"]:

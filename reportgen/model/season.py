@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from reportgen.model.fields import Record
 from reportgen.read.place import Place
@@ -14,16 +14,17 @@ Value = float | str | bool | None
 number of days since 1899-12-30, as a spreadsheet counts. None: unknown."""
 
 
-@dataclass(frozen=True, slots=True)
-class Origin:
-    """Where an input came from: given in a file, assumed from a recipe, or a stated default."""
+class Origin(NamedTuple):
+    """Where an input came from: given in a file, assumed from a recipe, or a stated default.
+
+    ``text`` is what was written, or why the default holds; ``source`` the id of the published
+    source of a recipe's value.
+    """
 
     kind: Literal["given", "assumed", "default"]
     text: str
-    """As it was written."""
     place: Place | None = None
     source: str = ""
-    """The id of the published source of an assumed value."""
 
 
 @dataclass
@@ -60,10 +61,14 @@ class Season:
     @property
     def slots(self) -> dict[str, str]:
         """What the slots of the units stand for in this season."""
-        customary = self.fresh in ("lb", "oz")
-        return {
-            "fresh": self.fresh,
-            "dried": self.dried,
-            "money": self.currency,
-            "distance": "mile" if customary else "km",
-        }
+        return slots_of(self.fresh, self.dried, self.currency)
+
+
+def slots_of(fresh: str, dried: str, currency: str) -> dict[str, str]:
+    """What the slots of the units stand for; distances go with the weights."""
+    return {
+        "fresh": fresh,
+        "dried": dried,
+        "money": currency,
+        "distance": "mile" if fresh in ("lb", "oz") else "km",
+    }

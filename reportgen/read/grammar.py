@@ -51,26 +51,30 @@ class Measure:
 
     def read(self, text: str) -> float:
         """The number in the field's unit. Raises :class:`Refusal`, with what to write instead."""
+        above, below = self.exact(text)
+        # The quotient of two whole numbers is rounded correctly, so this is the nearest float.
+        return above / below
+
+    def exact(self, text: str) -> tuple[int, int]:
+        """The number as an exact fraction, not reduced."""
         match = _WITH_UNIT.fullmatch(text)
         if match is None:
-            return self._other(text.translate(_SPACES).strip())
-        number, name = match.groups()
-        scale = self._scales.get(name)
-        if scale is None:
-            scale = self._scales[name] = self._scale(name)
-        above, below = ratio(number)
-        return self._rounded(text, above * scale[0], below * scale[1])
-
-    def _rounded(self, text: str, above: int, below: int) -> float:
-        # The quotient of two whole numbers is rounded correctly, so this is the nearest float.
-        value = above / below
-        if not -LARGEST < value < LARGEST:
+            above, below = self._other(text.translate(_SPACES).strip())
+        else:
+            number, name = match.groups()
+            scale = self._scales.get(name)
+            if scale is None:
+                scale = self._scales[name] = self._scale(name)
+            above, below = ratio(number)
+            above *= scale[0]
+            below *= scale[1]
+        if not -LARGEST * below < above < LARGEST * below:
             raise Refusal(
                 f"'{short(text)}' is larger than anything in a season",
                 self.expected,
                 "check the number and its unit",
             )
-        return value
+        return above, below
 
     def _scale(self, name: str) -> tuple[int, int]:
         """How many of the field's units make one of the unit named."""
@@ -84,11 +88,11 @@ class Measure:
         exact = factor(unit, self.unit)
         return exact.numerator, exact.denominator
 
-    def _other(self, text: str) -> float:
+    def _other(self, text: str) -> tuple[int, int]:
         """What is not simply a number and a unit: clock time, several units, or wrong."""
         text = re.sub(r"\s*/\s*", "/", text)
         if _WITH_UNIT.fullmatch(text):
-            return self.read(text)
+            return self.exact(text)
         if self.unit.dimension == HOUR.dimension and (clock := _CLOCK.fullmatch(text)):
             return self._clock(text, clock)
         if _COMPOUND.fullmatch(text) and not re.match(r"0[xXob]", text):
@@ -96,7 +100,7 @@ class Measure:
         if _BARE.fullmatch(text):
             above, below = ratio(text)
             if self.unit == ONE:
-                return self._rounded(text, above, below)
+                return above, below
             raise Refusal(
                 f"'{short(text)}' has no unit",
                 self.expected,
@@ -104,7 +108,7 @@ class Measure:
             )
         raise self._refusal(text)
 
-    def _clock(self, text: str, clock: re.Match[str]) -> float:
+    def _clock(self, text: str, clock: re.Match[str]) -> tuple[int, int]:
         hours, minutes, seconds = (int(each or 0) for each in clock.groups())
         if minutes > 59 or seconds > 59:
             raise Refusal(
@@ -113,9 +117,9 @@ class Measure:
                 "write it as 34.5 h, or count the hours up",
             )
         exact = Fraction(hours * 3600 + minutes * 60 + seconds, 3600) * factor(HOUR, self.unit)
-        return self._rounded(text, exact.numerator, exact.denominator)
+        return exact.numerator, exact.denominator
 
-    def _compound(self, text: str) -> float:
+    def _compound(self, text: str) -> tuple[int, int]:
         """``3 lb 4 oz``: whole numbers but for the last, from the larger unit to the smaller."""
         total, last = Fraction(0), Fraction(0)
         pieces = _PIECE.findall(text)
@@ -133,7 +137,7 @@ class Measure:
             last = exact
             part = Fraction(above, below) * exact
             total += -part if text.startswith("-") and index else part
-        return self._rounded(text, total.numerator, total.denominator)
+        return total.numerator, total.denominator
 
     def _refusal(self, text: str) -> Refusal:
         if sign := _SIGN_FIRST.fullmatch(text):

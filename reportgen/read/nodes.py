@@ -35,6 +35,8 @@ class Scalar(Node):
 
     __slots__ = ("quoted", "text", "written")
 
+    shape = "a single value"
+
     def __init__(
         self,
         text: str,
@@ -66,6 +68,12 @@ class Scalar(Node):
         return Scalar(
             part if text is None else text, self.file, self.line, column, length, False, part
         )
+
+
+class Implied(Scalar):
+    """A value that nobody wrote: the short form stands for it. ``written`` says why."""
+
+    __slots__ = ()
 
 
 class Sequence(Node):

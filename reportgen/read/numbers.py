@@ -16,7 +16,7 @@ _PARTS = re.compile(r"([-+]?)([0-9]*)(?:\.([0-9]*))?(?:[eE]([-+]?[0-9]+))?")
 
 MOST_DIGITS = 30
 LARGEST_EXPONENT = 15
-LARGEST = 1e12
+LARGEST = 10**12
 """Nothing in a season is larger, in any unit."""
 
 

@@ -34,17 +34,10 @@ class Problem:
 
 
 class Refusal(Exception):
-    """A text that the grammar does not take, in the parts of a :class:`Problem`.
+    """A text that the grammar does not take, in the parts of a :class:`Problem`."""
 
-    ``start`` and ``length`` say which piece of the text is meant; length 0 is all of it.
-    """
-
-    def __init__(
-        self, what: str, expected: str = "", do: str = "", start: int = 0, length: int = 0
-    ) -> None:
+    def __init__(self, what: str, expected: str = "", do: str = "") -> None:
         super().__init__(what)
         self.what = what
         self.expected = expected
         self.do = do
-        self.start = start
-        self.length = length

@@ -1,0 +1,146 @@
+"""What a record may leave out: ids, the only dryer, the only lot of a file, plain defaults."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from reportgen.model.draft import Draft, Gathering
+from reportgen.model.fields import Choice, Count, Share
+from reportgen.model.records import RECORDS
+from reportgen.read import ids
+from reportgen.read.naming import base_of
+from reportgen.read.place import Refusal
+
+_ENDINGS = {"lots": "", "runs": "-run", "packs": "-pack-1", "offers": "-offer", "trips": "-trip"}
+"""What an id made from a file's name ends with, as in the short form."""
+
+
+def complete(gathering: Gathering) -> None:
+    """Fill in what is left out, in every table; note what cannot be left out."""
+    for record in RECORDS.values():
+        if record.key == "id" and record.name != "products":
+            _ids(gathering, record.name)
+    _only_dryer(gathering)
+    _lots_of_loads(gathering)
+    _plain_defaults(gathering)
+    _load_keys(gathering)
+    for weight in gathering.of("nominal_weights"):
+        assert weight.owner is not None
+        weight.key = f"{weight.owner.key}/{weight.text('container')}"
+    for record in RECORDS.values():
+        if record.key == "position":
+            for position, draft in enumerate(gathering.of(record.name), 1):
+                draft.key = str(position)
+
+
+def _ids(gathering: Gathering, table: str) -> None:
+    drafts = gathering.of(table)
+    in_file = Counter(draft.file for draft in drafts)
+    for draft in drafts:
+        if draft.key or "id" in draft.broken:
+            continue
+        made = base_of(draft.file) + _ENDINGS[table] if table in _ENDINGS else ""
+        if made and in_file[draft.file] == 1:
+            try:
+                ids.check(made)
+                draft.key = made
+                continue
+            except Refusal:
+                pass
+        one = draft.record.one
+        gathering.problem(
+            draft.place,
+            f"this {one} has no id",
+            f"an id for each {one}"
+            + (", where a file holds more than one" if table in _ENDINGS else ""),
+            f"add id: {one.split()[0]}-1, or another name that is not in use",
+        )
+        draft.broken.add("id")
+
+
+def _only_dryer(gathering: Gathering) -> None:
+    dryers = [each for each in gathering.of("dryers") if each.key]
+    for run in gathering.of("runs"):
+        if run.has("dryer"):
+            continue
+        if len(dryers) == 1:
+            run.default("dryer", dryers[0].key, "the only dryer", dryers[0].place)
+        elif len(dryers) > 1:
+            gathering.problem(
+                run.place,
+                "this run does not say which dryer it ran in",
+                f"one of the season's {len(dryers)} dryers",
+                f"add dryer: {dryers[0].key}, or another one",
+            )
+
+
+def _lots_of_loads(gathering: Gathering) -> None:
+    lots_of: dict[str, list[Draft]] = {}
+    for lot in gathering.of("lots"):
+        lots_of.setdefault(lot.file, []).append(lot)
+    for load in gathering.of("loads"):
+        if load.has("lot") or load.has("again"):
+            continue
+        lots = lots_of.get(load.file, [])
+        if len(lots) == 1 and lots[0].key:
+            load.default("lot", lots[0].key, "the only lot of the file", lots[0].place)
+        elif not (len(lots) == 1 and "id" in lots[0].broken):
+            gathering.problem(
+                load.place,
+                "this load does not say which lot it came from",
+                "a lot, or the load that went back in; only where a file holds a single lot may "
+                "it be left out",
+                "add lot: or again:",
+            )
+
+
+def _plain_defaults(gathering: Gathering) -> None:
+    for table, drafts in gathering.drafts.items():
+        for field in RECORDS[table].fields:
+            if not isinstance(field, Count | Share | Choice) or field.default is None:
+                continue
+            name = field.input_name
+            value = field.default if isinstance(field.default, str) else float(field.default)
+            for draft in drafts:
+                if not draft.has(name):
+                    draft.default(name, value, "left out")
+
+
+def _load_keys(gathering: Gathering) -> None:
+    """The key of a load: its own id, else run and lot; that of the first load where it is again."""
+    loads = gathering.of("loads")
+    for load in loads:
+        assert load.owner is not None
+        load.key = load.text("id") or (
+            f"{load.owner.key}/{load.text('lot')}" if load.text("lot") and load.owner.key else ""
+        )
+    by_key = {load.key: load for load in loads if load.key}
+    for load in _again(loads):
+        first = by_key.get(load.text("again"))
+        if first is None:
+            continue
+        if first.has("again"):
+            gathering.problem(
+                load.place_of("again"),
+                f"'{load.text('again')}' went back in itself",
+                "the load in which it was dried for the first time",
+                f"write again: {first.text('again')}" if first.text("again") else "name that one",
+            )
+            continue
+        lot = first.text("lot")
+        if load.has("lot") and load.text("lot") != lot:
+            gathering.problem(
+                load.place_of("lot"),
+                f"the load that went back in came from {lot}, not from {load.text('lot')}",
+                "the lot, or again:, not both",
+                "delete the line lot:",
+            )
+        elif lot and not load.has("lot"):
+            load.default("lot", lot, f"the lot of {first.key}", load.place_of("again"))
+        if not load.text("id") and load.owner is not None and load.owner.key and lot:
+            load.key = f"{load.owner.key}/{lot}"
+
+
+def _again(loads: list[Draft]) -> Iterator[Draft]:
+    return (load for load in loads if load.text("again"))

@@ -1,0 +1,244 @@
+"""Readers for the fields that are more than one value: prices, meter readings, dryness."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from fractions import Fraction
+from pathlib import PurePosixPath
+from typing import Any
+
+from reportgen.model import kinds
+from reportgen.model.draft import Draft, Gathering, shape_problem
+from reportgen.model.fields import Days, Field, LogFile, Quantity, Word
+from reportgen.model.keys import mapping_of
+from reportgen.model.readers import Reader, days, of_text, parser, single
+from reportgen.model.season import Value
+from reportgen.read.grammar import Measure, share
+from reportgen.read.near import short
+from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
+from reportgen.read.place import Refusal
+from reportgen.units import FRESH, MONEY, SPELLINGS
+
+
+def summed(field: Quantity, gathering: Gathering) -> Reader:
+    """One weight, or a list of them that stands for the sum."""
+    one = single(field, gathering)
+    exact = Measure(field.unit, gathering.slots, field.per).exact
+    name = field.input_name
+
+    def read(node: Node, draft: Draft) -> None:
+        if not isinstance(node, Sequence):
+            one(node, draft)
+            return
+        total = Fraction(0)
+        texts: list[str] = []
+        for item in node.items:
+            trial = Draft(draft.record, node)
+            one(item, trial)
+            if trial.broken:
+                draft.broken.add(name)
+            elif name in trial.values and isinstance(item, Scalar):
+                total += Fraction(*exact(item.text))
+                texts.append(item.written)
+        if not texts or name in draft.broken:
+            return
+        draft.values[name] = float(total)
+        whole = Scalar(" + ".join(texts), node.file, node.line, node.column)
+        draft.origins[name] = gathering.origin(whole)
+
+    return read
+
+
+def price(field: kinds.LotPrice, gathering: Gathering) -> Reader:
+    """A lot's price: by its container, by weight, or in all."""
+    each, by_weight, total = field.inputs
+    money = Measure(MONEY, gathering.slots)
+    weight = Measure(MONEY / FRESH, gathering.slots)
+
+    def read(node: Node, draft: Draft) -> None:
+        if not isinstance(node, Scalar) or node.empty:
+            of_text(money.read, total, gathering)(node, draft)
+            return
+        amount, slash, word = node.text.rpartition("/")
+        word = word.strip()
+        holder = draft.node.get("container") if isinstance(draft.node, Mapping) else None
+        container = holder.text if isinstance(holder, Scalar) else ""
+        if not slash:
+            of_text(money.read, total, gathering)(node, draft)
+        elif word == container or (not container and word not in SPELLINGS):
+            of_text(lambda text: money.read(amount.strip()), each, gathering)(node, draft)
+            if not container and word:
+                of_text(parser(Word("container", ""), {}), _WORD, gathering)(
+                    Scalar(word, node.file, node.line, node.column, node.length), draft
+                )
+        elif word in SPELLINGS and SPELLINGS[word].dimension == FRESH.dimension:
+            of_text(weight.read, by_weight, gathering)(node, draft)
+        else:
+            draft.broken.update((each.name, by_weight.name, total.name))
+            gathering.problem(
+                node.place,
+                f"the price is by the {short(word)}, the lot was bought by the {container}",
+                f"a price by the {container} or by weight, or of the whole lot",
+                f"write {amount.strip()}/{container}, if that is meant",
+            )
+
+    return read
+
+
+_WORD = Word("container", "").inputs[0]
+
+
+def energy(field: kinds.Energy, gathering: Gathering) -> Reader:
+    """An amount of energy, or two meter readings."""
+    amount, begin, end = field.inputs
+    parse = Measure(amount.unit, gathering.slots).read
+    readers = {
+        "from": of_text(parse, begin, gathering),
+        "to": of_text(parse, end, gathering),
+    }
+    whole = of_text(parse, amount, gathering)
+
+    def read(node: Node, draft: Draft) -> None:
+        if isinstance(node, Mapping):
+            mapping_of(node, draft, readers, "meter readings", gathering)
+        elif isinstance(node, Sequence):
+            shape_problem(
+                gathering,
+                node,
+                "an energy, as 21.8 kWh, or two readings",
+                "write {from: 1042.3 kWh, to: 1064.1 kWh}",
+            )
+            draft.broken.update(each.name for each in field.inputs)
+        else:
+            whole(node, draft)
+
+    return read
+
+
+def dryness(field: kinds.Dryness, gathering: Gathering) -> Reader:
+    """Weighings in their order, and what meters showed."""
+    before, last, activity, moisture = field.inputs
+    weigh = Measure(last.unit, gathering.slots).read
+    read_last = of_text(weigh, last, gathering)
+    read_before = of_text(weigh, before, gathering)
+
+    def weights(node: Node, draft: Draft) -> None:
+        items = node.items if isinstance(node, Sequence) else [node]
+        for item in items[:-2]:
+            read_before(item, Draft(draft.record, node))
+        for item, reader in zip(items[-2:], (read_before, read_last)[-len(items) :], strict=False):
+            reader(item, draft)
+
+    readers = {
+        "weights": weights,
+        "water_activity": of_text(Measure(activity.unit).read, activity, gathering),
+        "moisture_meter": of_text(share, moisture, gathering),
+    }
+
+    def read(node: Node, draft: Draft) -> None:
+        mapping_of(node, draft, readers, "dryness", gathering)
+
+    return read
+
+
+def cost_change(field: kinds.CostChange, gathering: Gathering) -> Reader:
+    """A factor in per cent, or a rate that takes the place of the season's."""
+    factor = of_text(share, field.inputs[0], gathering)
+    if field.rate is None:
+        return factor
+    rate = of_text(Measure(field.rate, gathering.slots).read, field.inputs[1], gathering)
+
+    def read(node: Node, draft: Draft) -> None:
+        percent = isinstance(node, Scalar) and node.text.rstrip().endswith("%")
+        (factor if percent else rate)(node, draft)
+
+    return read
+
+
+def sourced(field: kinds.Sourced, gathering: Gathering) -> Reader:
+    """A recipe's value with its source, and the lowest and highest to expect."""
+    parse = parser(field.of, gathering.slots)
+    base = field.inputs[0]
+    columns = dict(zip(("value", "low", "high"), field.inputs, strict=False))
+    known = {key: of_text(parse, columns.get(key, base), gathering) for key in
+             ("value", "low", "high")}  # fmt: skip
+    words: dict[str, Reader] = {key: lambda node, draft: None for key in
+                                ("source", "note", "basis")}  # fmt: skip
+
+    def read(node: Node, draft: Draft) -> None:
+        if not isinstance(node, Mapping):
+            known["value"](node, draft)
+            return
+        trial = Draft(draft.record, node)
+        mapping_of(node, trial, {**known, **words}, "a recipe's value", gathering)
+        source = node.get("source")
+        text = source.text if isinstance(source, Scalar) else ""
+        order = [trial.number(columns[key].name) for key in ("low", "value", "high")
+                 if key in columns]  # fmt: skip
+        given = [each for each in order if each is not None]
+        if given != sorted(given):
+            gathering.problem(
+                trial.place_of(base.name),
+                "the value is not between its low and its high",
+                "low, value, high in rising order",
+                "check the three numbers",
+            )
+        for name, value in trial.values.items():
+            draft.values[name] = value
+            draft.origins[name] = trial.origins[name]._replace(source=text)
+        draft.broken |= trial.broken
+
+    return read
+
+
+def log_file(field: LogFile, gathering: Gathering) -> Reader:
+    """The path of a file, from the season's folder; it is looked for beside the batch first."""
+
+    def parse_in(file: str) -> Callable[[str], Value]:
+        def parse(text: str) -> str:
+            expected = "a file in the season's folder, as logs/run-07.csv"
+            path = PurePosixPath(text.strip())
+            if path.is_absolute() or ".." in path.parts or "\\" in text or ":" in text:
+                raise Refusal(
+                    f"'{short(text)}' leads out of the season's folder",
+                    expected,
+                    "move the file beside the batch, and write its path from there",
+                )
+            root = gathering.folder.resolve()
+            for base in (PurePosixPath(file).parent, PurePosixPath()):
+                found = gathering.folder / base / path
+                if found.is_file() and found.resolve().is_relative_to(root):
+                    return (base / path).as_posix()
+            raise Refusal(f"there is no file '{short(text)}'", expected, "check its name")
+
+        return parse
+
+    def read(node: Node, draft: Draft) -> None:
+        of_text(parse_in(node.file), field.inputs[0], gathering)(node, draft)
+
+    return read
+
+
+def day_names(field: Days, gathering: Gathering) -> Reader:
+    """Days of the week in a text or a list."""
+    one = of_text(days, field.inputs[0], gathering)
+
+    def read(node: Node, draft: Draft) -> None:
+        if isinstance(node, Sequence) and all(isinstance(each, Scalar) for each in node.items):
+            text = " ".join(each.text for each in node.items if isinstance(each, Scalar))
+            node = Scalar(text, node.file, node.line, node.column)
+        one(node, draft)
+
+    return read
+
+
+MAKERS: dict[type[Field], Callable[[Any, Gathering], Reader]] = {
+    kinds.LotPrice: price,
+    kinds.Energy: energy,
+    kinds.Dryness: dryness,
+    kinds.CostChange: cost_change,
+    kinds.Sourced: sourced,
+    LogFile: log_file,
+    Days: day_names,
+}
+"""The kinds of field that have a reader of their own; all others are one value, or records."""

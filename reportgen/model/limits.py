@@ -1,0 +1,133 @@
+"""What cannot be: values that contradict each other. What is only unlikely is left to checks."""
+
+from __future__ import annotations
+
+from reportgen.model.draft import Draft, Gathering
+from reportgen.units import DRIED, FRESH, factor
+
+_BULK = ("household", "crumbs", "sample")
+_PACKED = ("household", "stall", "co-op", "gift", "spoiled")
+_CLOSE = 1 / 60 + 1e-9
+"""Hours: times written to the minute may differ by one."""
+
+
+def check_limits(gathering: Gathering) -> None:
+    """Note every contradiction."""
+    names = {key: value for key, value in gathering.slots.items() if key != "money"}
+    in_fresh = float(factor(DRIED.bound(names), FRESH.bound(names)))
+    for lot in gathering.of("lots"):
+        _lot(gathering, lot)
+    for run in gathering.of("runs"):
+        _run(gathering, run)
+    for load in gathering.of("loads"):
+        _load(gathering, load, in_fresh)
+    for use in gathering.of("uses"):
+        _use(gathering, use)
+    for pricing in gathering.of("pricing"):
+        margin, fees = pricing.number("margin"), pricing.number("fees")
+        if margin is not None and fees is not None and margin + fees >= 1:
+            gathering.problem(
+                pricing.place_of("margin"),
+                "margin and fees together take the whole price",
+                "less than 100 % in all",
+                "lower one of them",
+            )
+
+
+def _lot(gathering: Gathering, lot: Draft) -> None:
+    count, weighed = lot.number("count"), lot.number("weighed_count")
+    if count is not None and weighed is not None and weighed > count:
+        gathering.problem(
+            lot.place_of("weighed_count"),
+            f"{weighed:.0f} containers were weighed, but only {count:.0f} bought",
+            f"at most {count:.0f}",
+            "check weighed_count and count",
+        )
+    if lot.has("price_each") and not lot.has("container"):
+        gathering.problem(
+            lot.place_of("price_each"),
+            "the price is by a container that the lot does not name",
+            "the container",
+            "add container:",
+        )
+
+
+def _run(gathering: Gathering, run: Draft) -> None:
+    started, ended = run.number("started"), run.number("ended")
+    if started is not None and ended is not None:
+        timed = all(":" in run.origins[name].text for name in ("started", "ended"))
+        hours = (ended - started) * 24
+        if hours < 0 or (timed and hours == 0):
+            gathering.problem(
+                run.place_of("ended"),
+                "the run ended before it was started" if hours else "the run took no time",
+                "an end after the start",
+                "check started and ended",
+            )
+        duration = run.number("duration")
+        if timed and hours > 0 and duration is not None and abs(duration - hours) > _CLOSE:
+            gathering.problem(
+                run.place_of("duration"),
+                f"duration says {duration:.4g} h, started and ended say {hours:.4g} h",
+                "one of the two, or both the same",
+                "delete the one that is wrong",
+            )
+    begin, end = run.number("meter_from"), run.number("meter_to")
+    if begin is not None and end is not None and end < begin:
+        gathering.problem(
+            run.place_of("meter_to"),
+            "the meter reads less at the end than at the start",
+            "'to' above 'from'",
+            "check both readings; write the energy itself if the meter was set back",
+        )
+
+
+def _load(gathering: Gathering, load: Draft, in_fresh: float) -> None:
+    wet = load.number("wet")
+    for name in ("dry", "weighing_last"):
+        dry = load.number(name)
+        if wet is not None and dry is not None and dry * in_fresh > wet * (1 + 1e-12):
+            gathering.problem(
+                load.place_of(name),
+                "it weighs more dry than it did wet",
+                f"less than {load.origins['wet'].text}",
+                "check both weights and their units",
+            )
+            return
+
+
+def _use(gathering: Gathering, use: Draft) -> None:
+    pack, bulk = use.has("pack"), use.has("product")
+    purpose = use.text("purpose")
+    if pack == bulk:
+        gathering.problem(
+            use.place,
+            "this use names both a pack and a product" if pack else
+            "this use names neither a pack nor a product",
+            "pack and count, or for bulk product and weight",
+            "delete one of the two" if pack else "add pack: and count:, or product: and weight:",
+        )  # fmt: skip
+        return
+    needed, other = ("count", "weight") if pack else ("weight", "count")
+    if not use.has(needed):
+        gathering.problem(
+            use.place,
+            f"this use has no {needed}",
+            "how many containers were taken" if pack else "the weight that was taken",
+            f"add {needed}:",
+        )
+    if use.has(other):
+        gathering.problem(
+            use.place_of(other),
+            f"a use of {'a pack' if pack else 'bulk'} has no {other}",
+            f"{needed} alone",
+            f"delete {other}, or name a {'product in place of the pack' if pack else 'pack'}",
+        )
+    allowed = _PACKED if pack else _BULK
+    if purpose and purpose not in allowed:
+        gathering.problem(
+            use.place_of("purpose"),
+            f"'{purpose}' is for {'bulk' if pack else 'packs'}",
+            f"{', '.join(allowed[:-1])} or {allowed[-1]}",
+            "choose one of these" + (", or name the pack it came from" if not pack else ""),
+        )

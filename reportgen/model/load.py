@@ -1,0 +1,84 @@
+"""A season from its folder: read, bind, complete, check. The whole of it on one screen."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from reportgen.model.bind import Binder
+from reportgen.model.complete import complete
+from reportgen.model.draft import Gathering
+from reportgen.model.limits import check_limits
+from reportgen.model.names import Names, read_names
+from reportgen.model.recipes import Recipes, products_in_order
+from reportgen.model.records import RECORDS
+from reportgen.model.references import check_nominal, check_references, check_unique
+from reportgen.model.season import Season
+from reportgen.model.tables import bind_file, rows_of
+from reportgen.read import files
+from reportgen.read.nodes import Node
+from reportgen.read.place import Problem
+
+
+def load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
+    """The season at ``path``, a folder or a single file, and all that is wrong with it.
+
+    ``shipped`` is the folder of the recipes that come with the program. Never raises for bad
+    input; there is no season where a problem is an error.
+    """
+    found, problems = files.find(path)
+    if found.season is None:
+        return None, problems
+    nodes: dict[str, Node] = {}
+    unread = False
+    for file in sorted([*found.batches, found.season], key=found.name):
+        name = found.name(file)
+        node, wrong = files.read(file, name)
+        problems += wrong
+        unread = unread or (node is None and bool(wrong))
+        if node is not None:
+            nodes[name] = node
+    season_file = found.name(found.season)
+    if season_file not in nodes and unread:
+        return None, in_order(problems)
+
+    names = read_names(nodes.get(season_file), season_file, problems)
+    gathering = Gathering(names.slots, found.folder, problems, unsure=unread)
+    binder = Binder(gathering)
+    for name, node in nodes.items():
+        bind_file(binder, node, season=name == season_file)
+    recipes = Recipes(binder, shipped, None if found.recipes == shipped else found.recipes)
+    recipes.check_own()
+    for product in products_in_order(gathering):
+        if product in recipes.known:
+            recipes.draft(product)
+    complete(gathering)
+    check_unique(gathering)
+    check_references(gathering, recipes)
+    check_nominal(gathering)
+    check_limits(gathering)
+    season = _season(names, binder, recipes)
+    failed = any(each.severity == "error" for each in problems)
+    return (None if failed else season), in_order(problems)
+
+
+def in_order(problems: list[Problem]) -> list[Problem]:
+    """The problems by file and line, each once."""
+    return sorted(dict.fromkeys(problems), key=lambda each: each.place)
+
+
+def _season(names: Names, binder: Binder, recipes: Recipes) -> Season:
+    return Season(
+        name=names.season,
+        currency=names.currency,
+        fresh=names.fresh,
+        dried=names.dried,
+        folder=binder.gathering.folder,
+        locale=names.locale,
+        tables={name: rows_of(record, binder.gathering) for name, record in RECORDS.items()},
+        cautions=binder.words["cautions"],
+        allergens={
+            product: [text for text, _ in words]
+            for product, words in binder.words["allergens"].items()
+        },
+        sources=recipes.sources(),
+    )

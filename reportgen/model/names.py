@@ -1,0 +1,118 @@
+"""What must be known before any value is read: currency, units, the season's name."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from reportgen.model.readers import text_
+from reportgen.model.season import slots_of
+from reportgen.read.currencies import CURRENCIES
+from reportgen.read.near import near, one_of, short
+from reportgen.read.nodes import Mapping, Node, Scalar
+from reportgen.read.place import Place, Problem, Refusal
+
+KEYS = ("season", "currency", "locale", "units")
+"""The keys of ``season.yaml`` that are no tables."""
+
+WEIGHTS = ("g", "kg", "oz", "lb")
+
+
+@dataclass
+class Names:
+    """The season's name, currency, language and the units that weights are shown in."""
+
+    season: str = ""
+    currency: str = "USD"
+    locale: str = ""
+    fresh: str = "kg"
+    dried: str = "g"
+
+    @property
+    def slots(self) -> dict[str, str]:
+        """What the slots of the units stand for."""
+        return slots_of(self.fresh, self.dried, self.currency)
+
+
+def read_names(node: Node | None, file: str, problems: list[Problem]) -> Names:
+    """The names from the season's file; what is missing is noted, and guessed for the rest."""
+    names = Names()
+    held = node if isinstance(node, Mapping) else Mapping(file, 1, 1, [])
+    names.season = _text(held, "season", problems)
+    names.locale = _text(held, "locale", problems)
+    currency = _text(held, "currency", problems)
+    for key, value, add in (
+        ("season", names.season, "season: and the season's name"),
+        ("currency", currency, "currency: USD, or another code of ISO 4217"),
+    ):
+        if not value and not _broken(held, key):
+            problems.append(
+                Problem(Place(file, 1), f"the season has no '{key}'", f"'{key}' in this file",
+                        f"add {add}")
+            )  # fmt: skip
+    if currency in CURRENCIES:
+        names.currency = currency
+    elif currency:
+        value_node = held.get("currency")
+        assert value_node is not None
+        match = near(currency, sorted(CURRENCIES))
+        problems.append(
+            Problem(
+                value_node.place,
+                f"'{short(currency)}' is no currency code",
+                "three capitals of ISO 4217, as USD or EUR",
+                f"did you mean {match}?" if match else "write the code",
+            )
+        )
+    if names.currency == "USD":
+        names.fresh, names.dried = "lb", "oz"
+    _units(held, names, problems)
+    return names
+
+
+def _units(held: Mapping, names: Names, problems: list[Problem]) -> None:
+    node = held.get("units")
+    if node is None:
+        return
+    if not isinstance(node, Mapping):
+        problems.append(
+            Problem(node.place, f"{node.shape} stands here", "units: {fresh: lb, dried: oz}",
+                    "write both units")
+        )  # fmt: skip
+        return
+    for key, value in node.entries:
+        if key.text not in ("fresh", "dried"):
+            match = near(key.text, ("fresh", "dried"))
+            problems.append(
+                Problem(key.place, f"'{short(key.text)}' is not a key of units", "fresh or dried",
+                        f"did you mean {match}?" if match else "delete it")
+            )  # fmt: skip
+        elif not isinstance(value, Scalar) or value.text not in WEIGHTS:
+            problems.append(
+                Problem(value.place, "weights cannot be shown in this unit", one_of(WEIGHTS),
+                        "write one of them")
+            )  # fmt: skip
+        elif key.text == "fresh":
+            names.fresh = value.text
+        else:
+            names.dried = value.text
+
+
+def _broken(held: Mapping, key: str) -> bool:
+    node = held.get(key)
+    return node is not None and not isinstance(node, Scalar)
+
+
+def _text(held: Mapping, key: str, problems: list[Problem]) -> str:
+    node = held.get(key)
+    if node is None:
+        return ""
+    if not isinstance(node, Scalar):
+        problems.append(
+            Problem(node.place, f"{node.shape} stands here", "a single value", "write one text")
+        )
+        return ""
+    try:
+        return text_(node.text)
+    except Refusal as refusal:
+        problems.append(Problem(node.place, refusal.what, refusal.expected, refusal.do))
+        return ""

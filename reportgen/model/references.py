@@ -1,0 +1,116 @@
+"""Ids across files: each given once, and every reference to one that is there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from reportgen.model.draft import Draft, Gathering
+from reportgen.model.recipes import Recipes
+from reportgen.model.records import RECORDS
+from reportgen.read.near import near, one_of, short
+from reportgen.read.place import Place
+
+_TOGETHER = ("lots", "runs", "packs", "offers")
+"""Tables whose ids are unique among them all, so that a label or a note can name one alone."""
+
+
+def check_unique(gathering: Gathering) -> None:
+    """Note ids that are given twice; a spreadsheet does not tell ``A-1`` from ``a-1``."""
+    _unique(gathering, [draft for table in _TOGETHER for draft in gathering.of(table)])
+    for record in RECORDS.values():
+        if record.name not in (*_TOGETHER, "products") and record.key in ("id", "derived"):
+            _unique(gathering, gathering.of(record.name))
+
+
+def _unique(gathering: Gathering, drafts: Iterable[Draft]) -> None:
+    first: dict[str, Draft] = {}
+    for draft in drafts:
+        if not draft.key:
+            continue
+        other = first.setdefault(draft.key.casefold(), draft)
+        if other is draft:
+            continue
+        place = draft.place
+        where = f"{other.file}:{other.place.line}"
+        if draft.record.name == "loads" and not draft.text("id"):
+            gathering.problem(
+                place,
+                f"the lot {draft.text('lot')} is in this run twice, first on line "
+                f"{other.place.line}",
+                "an id for a second load of a lot in one run",
+                f"add id: {draft.text('lot')}-b, or put the weights together",
+            )
+        elif draft.key == other.key:
+            what = "" if draft.record is other.record else f", by a {other.record.one}"
+            gathering.problem(
+                place,
+                f"the id '{draft.key}' is in use already{what}: {where}",
+                f"an id of its own for each {draft.record.one}",
+                "choose another; where it was made from the file's name, add id: or rename "
+                "the file",
+            )
+        else:
+            gathering.problem(
+                place,
+                f"the ids '{draft.key}' and '{other.key}' ({where}) differ only in capitals, "
+                "which a spreadsheet takes for the same",
+                "ids that differ in letters or digits",
+                "choose another",
+            )
+
+
+def check_references(gathering: Gathering, recipes: Recipes) -> None:
+    """Note references to what is not there, with the near match."""
+    known: dict[str, set[str]] = {
+        table: {draft.key for draft in gathering.of(table) if draft.key} for table in RECORDS
+    }
+    known["products"] = set(recipes.known)
+    for record in RECORDS.values():
+        for column in record.inputs:
+            if column.ref is None or (gathering.unsure and column.ref != "products"):
+                continue
+            there = known[column.ref]
+            for draft in gathering.of(record.name):
+                value = draft.values.get(column.name)
+                if value is not None and value not in there:
+                    _missing(gathering, draft.place_of(column.name), column.ref, str(value), there)
+
+
+def _missing(gathering: Gathering, place: Place, table: str, value: str, there: set[str]) -> None:
+    if any("id" in draft.broken for draft in gathering.of(table)):
+        return
+    one = RECORDS[table].one
+    match = near(value, sorted(there))
+    if match:
+        do = f"did you mean {match}?"
+    elif table == "products":
+        do = f"choose one of the recipes, or add recipes/{short(value)}.yaml to the season"
+    else:
+        do = f"add it to {table}, or name another"
+    gathering.problem(
+        place,
+        f"there is no {one} '{short(value)}'",
+        one_of(sorted(there), 8) if there else f"the id of a {one}; the season has none yet",
+        do,
+    )
+
+
+def check_nominal(gathering: Gathering) -> None:
+    """Note lots that were not weighed, in containers whose weight no recipe knows."""
+    weights: dict[str, list[str]] = {}
+    for draft in gathering.of("nominal_weights"):
+        assert draft.owner is not None
+        weights.setdefault(draft.owner.key, []).append(draft.text("container"))
+    products = {draft.key for draft in gathering.of("products")}
+    for lot in gathering.of("lots"):
+        container, product = lot.text("container"), lot.text("product")
+        known = weights.get(product, [])
+        if not container or lot.has("weighed") or product not in products or container in known:
+            continue
+        match = near(container, known)
+        gathering.problem(
+            lot.place_of("container"),
+            f"the recipe {product} does not say what a {container} weighs",
+            f"{one_of(known)}, or the lot's weight" if known else "the lot's weight",
+            f"did you mean {match}?" if match else "weigh the lot and add weighed:",
+        )
