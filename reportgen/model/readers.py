@@ -58,6 +58,8 @@ def of_text(parse: Parse, column: Input, gathering: Gathering) -> Reader:
     """A reader that parses a text and keeps its value within the column's bounds."""
     name = column.name
     bounded = column.type == "number"
+    known: dict[str, Value] = {}
+    """Texts read before; a season says the same price or day over and over."""
 
     def read(node: Node, draft: Draft) -> None:
         if not isinstance(node, Scalar):
@@ -66,14 +68,18 @@ def of_text(parse: Parse, column: Input, gathering: Gathering) -> Reader:
             return
         if node.empty:
             return
-        try:
-            value = parse(node.text)
-            if bounded:
-                within(value, column, node.text)
-        except Refusal as refusal:
-            gathering.refuse(node, refusal)
-            draft.broken.add(name)
-            return
+        text = node.text
+        value = known.get(text)
+        if value is None:
+            try:
+                value = parse(text)
+                if bounded:
+                    within(value, column, text)
+            except Refusal as refusal:
+                gathering.refuse(node, refusal)
+                draft.broken.add(name)
+                return
+            known[text] = value
         draft.values[name] = value
         draft.origins[name] = gathering.origin(node)
 
@@ -83,8 +89,10 @@ def of_text(parse: Parse, column: Input, gathering: Gathering) -> Reader:
 def within(value: Value, column: Input, text: str) -> None:
     """Refuse a number outside the bounds of its column."""
     assert isinstance(value, float)
-    shown = short(text)
     least, most = column.least, column.most
+    if (least is None or value > least) and (most is None or value < most):
+        return
+    shown = short(text)
     if least is not None and value < least:
         raise Refusal(f"'{shown}' is negative", _bounds(column), "check the sign")
     if column.above and value == least:

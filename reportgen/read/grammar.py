@@ -62,9 +62,7 @@ class Measure:
             above, below = self._other(text.translate(_SPACES).strip())
         else:
             number, name = match.groups()
-            scale = self._scales.get(name)
-            if scale is None:
-                scale = self._scales[name] = self._scale(name)
+            scale = self._scales.get(name) or self._scale(name)
             above, below = ratio(number)
             above *= scale[0]
             below *= scale[1]
@@ -86,7 +84,8 @@ class Measure:
                 "check the unit, and whether the value belongs to another key",
             )
         exact = factor(unit, self.unit)
-        return exact.numerator, exact.denominator
+        self._scales[name] = exact.numerator, exact.denominator
+        return self._scales[name]
 
     def _other(self, text: str) -> tuple[int, int]:
         """What is not simply a number and a unit: clock time, several units, or wrong."""
@@ -124,7 +123,7 @@ class Measure:
         total, last = Fraction(0), Fraction(0)
         pieces = _PIECE.findall(text)
         for index, (number, name) in enumerate(pieces):
-            exact = Fraction(*self._scale(name))
+            exact = Fraction(*(self._scales.get(name) or self._scale(name)))
             above, below = ratio(number)
             if (index and (exact >= last or number[0] in "+-")) or (
                 index < len(pieces) - 1 and above % below

@@ -65,7 +65,9 @@ def _document(events: Iterator[Any], file: str, problems: list[Problem]) -> Node
             node = Sequence(file, event.start_mark.line + 1, event.start_mark.column + 1, [])
         elif kind is yaml.MappingEndEvent or kind is yaml.SequenceEndEvent:
             if kind is yaml.MappingEndEvent:
-                problems.extend(_given_twice(inside))
+                entries = inside.entries  # type: ignore[union-attr]
+                if len({name.text for name, _ in entries}) < len(entries):
+                    problems.extend(_given_twice(inside))
             inside, key = stack.pop()
             continue
         else:
@@ -171,5 +173,4 @@ def _given_twice(node: Node) -> Iterator[Problem]:
             )
         else:
             first[key.text] = key
-    if len(first) < len(node.entries):
-        node.entries = [(key, value) for key, value in node.entries if first[key.text] is key]
+    node.entries = [(key, value) for key, value in node.entries if first[key.text] is key]
