@@ -85,7 +85,8 @@ class Book:
             return Link("text", ONE, table, name, parent=self.tables[table.links[name]])
         if name in table.inputs or name in table.definitions:
             kind = table.kind_of(name)
-            return Column(kind.type, kind.unit, table, name, default_of(table, name))
+            leaf = Single if table.single else Column
+            return leaf(kind.type, kind.unit, table, name, default_of(table, name))
         if name in self.tables:
             other = self.tables[name]
             if other.single:
@@ -190,7 +191,7 @@ class Book:
             self._run(origin)
             assert origin.tree is not None
             tree = rests_on(origin.tree, mark, self.companion)
-            if isinstance(tree, Fixed):
+            if isinstance(tree, Fixed | Column):
                 return tree
             word = "estimates" if mark == "estimated" else "measurements"
             table.definitions[column] = Definition(
@@ -252,6 +253,7 @@ def dependencies(tree: Expr) -> list[Key]:
                 found[expr.table.name, expr.name] = None
             case Parent():
                 found[expr.table.name, expr.link] = None
+                found[expr.parent.name, "key"] = None
                 found[expr.parent.name, expr.name] = None
             case Rank():
                 found[expr.table.name, expr.link] = None
@@ -259,6 +261,8 @@ def dependencies(tree: Expr) -> list[Key]:
             case Aggregate():
                 if expr.op == "first":
                     found[expr.child.name, "key"] = None
+                if expr.link is not None:
+                    found[expr.child.links[expr.link], "key"] = None
                 names = (expr.link, expr.name, *expr.filters)
                 for name in names:
                     if name is not None:

@@ -113,4 +113,12 @@ def _any(*parts: Expr) -> Expr:
     left = tuple({_identity(part): part for part in parts if _value(part) != 0}.values())
     if not left:
         return _fixed(0)
-    return left[0] if len(left) == 1 else Logic("flag", ONE, "or", left)
+    if len(left) == 1:
+        return left[0]
+    choice = next((part for part in left if isinstance(part, Where)), None)
+    if choice is not None:
+        # A choice stands at the top of its formula.
+        others = [part for part in left if part is not choice]
+        then, otherwise = _any(*others, choice.then), _any(*others, choice.otherwise)
+        return _choose(choice.condition, then, otherwise)
+    return Logic("flag", ONE, "or", left)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from reportgen.units import ONE, Unit, factor
@@ -17,7 +17,7 @@ class Factor:
     source: Unit
     target: Unit
     value: Fraction
-    divide: bool
+    divide: bool = field(compare=False)
 
     @property
     def label(self) -> str:

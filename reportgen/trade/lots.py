@@ -113,8 +113,8 @@ def purchase_cost(price_total: Expr, price_asked: Expr, grown: Expr) -> Expr:
 
 @lots.derived(SHARE)
 def trip_share(trip: Link, purchase_cost: Expr) -> Expr:
-    """Share of its trip, by purchase cost; in equal parts where nothing was paid."""
-    return where(trip.purchases > 0, purchase_cost / trip.purchases, 1 / trip.lots_fetched)
+    """Share of its trip, by purchase cost; in equal parts where nothing is known to be paid."""
+    return first_known(purchase_cost / trip.purchases, 1 / trip.lots_fetched)
 
 
 @lots.derived(MONEY)

@@ -60,11 +60,11 @@ checks = Table.of(
     "checks",
     "check",
     [
-        Input("of", "text", "The table it looks at."),
-        Input("severity", "text", "Error or caution."),
-        Input("what", "text", "What is wrong where it fails."),
-        Input("do", "text", "What to do."),
-        Input("is_error", "flag", "Whether it is an error."),
+        Input("of", "text", "The table it looks at.", fixed=True),
+        Input("severity", "text", "Error or caution.", fixed=True),
+        Input("what", "text", "What is wrong where it fails.", fixed=True),
+        Input("do", "text", "What to do.", fixed=True),
+        Input("is_error", "flag", "Whether it is an error.", fixed=True),
     ],
 )
 

@@ -1,0 +1,115 @@
+"""The program on one screen: read → model → calculate → compose → write."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+from reportgen.algebra.numbers import Cells, Numbers
+from reportgen.model import load
+from reportgen.model.season import Season
+from reportgen.read.place import Problem
+from reportgen.sheets.all import SHEETS
+from reportgen.sheets.compose import compose
+from reportgen.trade import BOOK
+
+EPOCH = date(1899, 12, 30)
+"""The day a spreadsheet counts from."""
+
+Progress = Callable[[str], None]
+
+
+def _quiet(stage: str) -> None:
+    pass
+
+
+@dataclass(frozen=True)
+class Read:
+    """A season and its numbers, or the problems that stood in the way."""
+
+    season: Season | None
+    numbers: Numbers | None
+    problems: list[Problem]
+
+
+def data(kind: str) -> Path:
+    """The folder of what ships with the program: ``recipes`` or ``templates``."""
+    packed = Path(__file__).parent / "data" / kind
+    return packed if packed.is_dir() else Path(__file__).parent.parent / kind
+
+
+def read(path: Path, progress: Progress = _quiet) -> Read:
+    """Read a season and work out all its quantities."""
+    progress("reading")
+    season, problems = load(path, data("recipes"))
+    if season is None:
+        return Read(None, None, problems)
+    progress("calculating")
+    return Read(season, Numbers(BOOK, inputs(season), season.slots), problems)
+
+
+def build(path: Path, progress: Progress = _quiet) -> tuple[bytes | None, list[Problem]]:
+    """Read a season and render its workbook."""
+    from reportgen.write.workbook import render
+
+    done = read(path, progress)
+    if done.season is None or done.numbers is None:
+        return None, done.problems
+    progress("composing")
+    season = done.season
+    paper = "letter" if season.slots["distance"] == "mile" else "a4"
+    book = compose(
+        BOOK, SHEETS, done.numbers, season.name, season.locale or "en", season.sources, paper
+    )
+    progress("writing")
+    return render(book), done.problems
+
+
+def inputs(season: Season) -> dict[str, Cells]:
+    """The season's input columns, with the day it is judged on and the list of checks."""
+    tables: dict[str, Cells] = {}
+    for name, table in BOOK.tables.items():
+        rows = season.tables.get(name)
+        if rows is not None:
+            columns: Cells = {k: list(v) for k, v in rows.values.items()}
+            if "key" not in table.definitions:
+                columns["key"] = list(rows.keys)
+            tables[name] = columns
+    tables["season"] = {"as_of": [_judged_on(season)], "key": ["season"]}
+    checks = BOOK.checks
+    tables["checks"] = {
+        "key": [f"{c.table.name}-{c.name}".replace("_", "-") for c in checks],
+        "of": [c.table.title for c in checks],
+        "severity": [c.severity for c in checks],
+        "what": [c.doc for c in checks],
+        "do": [c.do for c in checks],
+        "is_error": [c.severity == "error" for c in checks],
+    }
+    return tables
+
+
+def _judged_on(season: Season) -> float:
+    """The last day recorded; today where that is still to come.
+
+    So the same season gives the same workbook on any later day, and a date ahead of the calendar is
+    noticed. ``SOURCE_DATE_EPOCH`` stands in for the clock where it is set.
+    """
+    clock = os.environ.get("SOURCE_DATE_EPOCH")
+    now = datetime.fromtimestamp(int(clock), UTC) if clock else datetime.now()
+    today = float((now.date() - EPOCH).days)
+    days = [
+        float(value)
+        for table, column in (
+            ("lots", "date"),
+            ("runs", "started"),
+            ("packs", "date"),
+            ("uses", "date"),
+            ("offers", "date"),
+        )
+        for value in season.tables[table].values.get(column, [])
+        if isinstance(value, int | float)
+    ]
+    return float(int(min(max(days, default=today), today)))

@@ -1,0 +1,26 @@
+"""The sheets for auditing: every check with its verdict, every quantity with its rule."""
+
+from reportgen.sheets.blocks import Group, RulesBlock, Sheet, TableBlock
+from reportgen.trade.tables import checks
+
+CHECKS = Sheet(
+    name="Checks",
+    purpose="Every check, whether it passes, where it fails first, and what to do.",
+    tab="audit",
+    blocks=(
+        TableBlock(
+            checks,
+            (
+                Group("Verdict", ("of", "what", "verdict", "failing", "first", "do")),
+                Group("Kind", ("severity", "is_error")),
+            ),
+        ),
+    ),
+)
+
+METHOD = Sheet(
+    name="Method",
+    purpose="Every quantity: its unit, its rule in words, its source, and where it stands.",
+    tab="audit",
+    blocks=(RulesBlock("Quantities"),),
+)

@@ -1,0 +1,105 @@
+"""What a sheet may hold. A sheet says what, not where: ``layout.py`` finds the cells."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+from reportgen.algebra.tables import Table
+
+
+@dataclass(frozen=True)
+class Group:
+    """Neighbouring columns under one heading."""
+
+    heading: str
+    names: tuple[str, ...]
+    echo: bool = False
+    """The columns stand elsewhere and are only repeated here."""
+
+
+@dataclass(frozen=True)
+class TableBlock:
+    """The rows of a table, under headings. ``spare`` rows are ready to be filled in.
+
+    A table may have blocks on several sheets, the first block of each; the one marked ``rest``
+    also holds all columns that no block names.
+    """
+
+    table: Table
+    groups: tuple[Group, ...]
+    heading: str = ""
+    spare: int = 0
+    rest: bool = True
+
+
+@dataclass(frozen=True)
+class ListBlock:
+    """Figures of tables that have one row, one below the other: label, value, unit, meaning."""
+
+    heading: str
+    items: tuple[tuple[Table, tuple[str, ...]], ...]
+    rest: bool = False
+    """It also holds whatever of these tables no other list names."""
+
+
+@dataclass(frozen=True)
+class ConstantsBlock:
+    """Every named constant and unit factor that formulas use, with its source."""
+
+    heading: str
+
+
+@dataclass(frozen=True)
+class RulesBlock:
+    """Every quantity: name, unit, rule in words, source, where it stands."""
+
+    heading: str
+
+
+@dataclass(frozen=True)
+class TextBlock:
+    """Lines of text."""
+
+    heading: str
+    lines: tuple[str, ...]
+    caution: bool = False
+
+
+@dataclass(frozen=True)
+class LegendBlock:
+    """A sample of each kind of cell, and the sheets with what they are for."""
+
+    heading: str
+
+
+Block = TableBlock | ListBlock | ConstantsBlock | RulesBlock | TextBlock | LegendBlock
+
+
+@dataclass(frozen=True)
+class ChartSpec:
+    """A chart over the rows of a table: which columns, named how."""
+
+    kind: Literal["bar", "stacked bar", "column", "stacked column"]
+    title: str
+    table: Table
+    names: tuple[str, ...]
+    labels: str
+    """The column that names the categories."""
+    axis: str
+    """What the values are; their unit is added."""
+    most_rows: int = 60
+    """Beyond so many rows a chart shows nothing; it is left out."""
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A sheet: its name, what it is for, its blocks and charts."""
+
+    name: str
+    purpose: str
+    blocks: Sequence[Block]
+    tab: Literal["read", "record", "audit"]
+    charts: Sequence[ChartSpec] = field(default=())
+    landscape: bool = True

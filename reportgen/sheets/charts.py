@@ -1,0 +1,71 @@
+"""Charts over the rows of a table: references, and the values they hold now."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from reportgen.sheets.blocks import ChartSpec, Sheet
+from reportgen.sheets.formats import number_format
+from reportgen.sheets.layout import Spot, letters, quoted
+from reportgen.sheets.page import Chart, Page, Series
+
+if TYPE_CHECKING:
+    from reportgen.sheets.compose import Context
+
+_WIDTH, _BASE, _BY_ROW = 24.0, 5.5, 0.9
+
+
+def add(context: Context, page: Page, sheet: Sheet) -> None:
+    """Put the sheet's charts below its content, one under the other."""
+    row = page.last_row + 2
+    for spec in sheet.charts:
+        made = _chart(context, page.name, spec, row)
+        if made is not None:
+            page.charts.append(made)
+            row += int(made.height_cm / 0.5) + 2
+
+
+def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | None:
+    cells = context.numbers.cells[spec.table.name]
+    count = context.numbers.rows(spec.table)
+    if not 0 < count <= spec.most_rows:
+        return None
+    labels = [str(v) for v in cells[spec.labels]]
+    label_spot = context.layout.column(spec.table.name, spec.labels, sheet)
+    series = []
+    for name in spec.names:
+        spot = context.layout.column(spec.table.name, name, sheet)
+        label = context.words.label(spec.table, name)
+        head = f"{quoted(spot.sheet)}!${letters(spot.column)}${spot.first - 2}"
+        values = [float(v) if isinstance(v, int | float) else None for v in cells[name]]
+        series.append(
+            Series(head, label, _span(label_spot, count), labels, _span(spot, count), values)
+        )
+    kind = spec.table.kind_of(spec.names[0])
+    unit = kind.unit.text(context.slots)
+    height = _BASE + _BY_ROW * count if "bar" in spec.kind else 9.0
+    said = "; ".join(
+        f"{label}: " + ", ".join(_said(s.name_value, s.value_values[n]) for s in series)
+        for n, label in enumerate(labels[:12])
+    )
+    return Chart(
+        spec.kind,
+        spec.title,
+        "",
+        f"{unit}, {spec.axis}",
+        series,
+        f"A{row}",
+        _WIDTH,
+        min(height, 22.0),
+        f"{spec.title}, in {unit}. {said}",
+        number_format(kind, context.slots),
+    )
+
+
+def _span(spot: Spot, count: int) -> str:
+    letter = letters(spot.column)
+    return f"{quoted(spot.sheet)}!${letter}${spot.first}:${letter}${spot.first + count - 1}"
+
+
+def _said(name: str, value: float | None) -> str:
+    return f"{name} unknown" if value is None else f"{name} {value:.2f}"

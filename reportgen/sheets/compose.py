@@ -1,0 +1,272 @@
+"""From sheets, layout and numbers to finished pages."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from reportgen.algebra.book import Book
+from reportgen.algebra.expr import PerRow
+from reportgen.algebra.formulas import Formulas, locator
+from reportgen.algebra.numbers import Numbers
+from reportgen.algebra.tables import COUNT, Kind, Table
+from reportgen.algebra.words import Words
+from reportgen.model.fields import Input
+from reportgen.sheets import charts, lists, names, widths
+from reportgen.sheets.blocks import Group, ListBlock, Sheet, TableBlock
+from reportgen.sheets.formats import CHECK, MOMENT, number_format, unit_text
+from reportgen.sheets.inputs import validation
+from reportgen.sheets.layout import Layout, Placed, Seen, letters
+from reportgen.sheets.page import (
+    Band,
+    Condition,
+    Page,
+    Role,
+    Strip,
+    Style,
+    Value,
+    Workbook,
+)
+
+
+@dataclass
+class Context:
+    """All that the composing of a workbook reads."""
+
+    book: Book
+    numbers: Numbers
+    layout: Layout
+    formulas: Formulas
+    words: Words
+    sheets: Sequence[Sheet]
+    slots: Mapping[str, str]
+    sources: Mapping[str, Mapping[str, str]]
+
+
+def compose(
+    book: Book,
+    sheets: Sequence[Sheet],
+    numbers: Numbers,
+    title: str,
+    language: str,
+    sources: Mapping[str, Mapping[str, str]],
+    paper: str,
+) -> Workbook:
+    """The whole workbook of one season."""
+    slots = numbers.slots
+    rows = {name: numbers.rows(table) for name, table in book.tables.items()}
+    layout = Layout(book, sheets, rows, slots)
+    context = Context(
+        book, numbers, layout, Formulas(book, slots), Words(book, slots), sheets, slots, sources
+    )
+    pages = [_page(context, sheet) for sheet in sheets]
+    return Workbook(
+        title,
+        language,
+        pages,
+        names.defined_names(layout, numbers),
+        paper="a4" if paper == "a4" else "letter",
+    )
+
+
+def _page(context: Context, sheet: Sheet) -> Page:
+    page = Page(sheet.name, landscape=sheet.landscape, tab=sheet.tab)
+    placed = context.layout.placed[sheet.name]
+    seen = context.layout.seen_from(sheet.name)
+    page.bands += [
+        _row(1, [(1, Style("title"), sheet.name)]),
+        _row(2, [(1, Style("purpose"), sheet.purpose)]),
+        _verdict(context, seen),
+    ]
+    for each in placed:
+        match each.block:
+            case TableBlock():
+                _table(context, page, seen, each)
+            case ListBlock():
+                lists.figures(context, page, seen, each)
+            case _:
+                lists.other(context, page, seen, each)
+    tables = [each for each in placed if isinstance(each.block, TableBlock)]
+    if placed and placed[0] in tables:
+        page.freeze, page.title_rows = f"B{placed[0].first}", (1, placed[0].first - 1)
+    else:
+        page.freeze, page.title_rows = "A4", (1, 3)
+    page.last_row = max(band.first + band.rows - 1 for band in page.bands)
+    page.last_column = max(s.column for band in page.bands for s in band.strips)
+    page.widths = widths.widths(page)
+    charts.add(context, page, sheet)
+    return page
+
+
+def _row(row: int, cells: Sequence[tuple[int, Style, Value]], height: float | None = None) -> Band:
+    return Band(row, 1, [Strip(column, style, [value]) for column, style, value in cells], height)
+
+
+def _verdict(context: Context, seen: Seen) -> Band:
+    """The master verdict, on every sheet."""
+    reference = seen.single("season", "verdict_of_all")
+    value = context.numbers.value("season", "verdict_of_all")
+    return Band(3, 1, [Strip(1, Style("text", "@", "left"), [value], reference)])
+
+
+def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
+    block = placed.block
+    assert isinstance(block, TableBlock)
+    if block.heading:
+        page.bands.append(_row(placed.top, [(1, Style("section"), block.heading)]))
+    headings, labels, units = [], [], []
+    strips: list[Strip] = []
+    rowwise: list[tuple[int, Style, Sequence[Value], list[str]]] = []
+    column = 0
+    for group in placed.columns:
+        if group.heading:
+            headings.append((column + 1, Style("section"), group.heading))
+        for name in group.names:
+            column += 1
+            head = _head(context, block.table, name)
+            align = head.align
+            labels.append((column, Style("header", align=align, wrap=True), head.label))
+            units.append((column, Style("unit", align=align, wrap=True), head.unit))
+            page.comments[f"{letters(column)}{placed.first - 2}"] = head.comment
+            strip = _strip(context, seen, placed, group, name, column, head)
+            if isinstance(strip, Strip):
+                strips.append(strip)
+                _around(context, page, seen, placed, group, name, column)
+            else:
+                rowwise.append(strip)
+    page.bands.append(_row(placed.first - 3, headings))
+    page.bands.append(_row(placed.first - 2, labels))
+    page.bands.append(_row(placed.first - 1, units))
+    if rowwise:
+        for offset in range(placed.rows):
+            singles = [Strip(s.column, s.style, [s.values[offset]], s.formula) for s in strips] + [
+                Strip(c, style, [v[offset]], f[offset]) for c, style, v, f in rowwise
+            ]
+            singles.sort(key=lambda s: s.column)
+            page.bands.append(Band(placed.first + offset, 1, singles))
+    elif placed.rows:
+        page.bands.append(Band(placed.first, placed.rows, strips))
+    closing = [(n, Style("closing"), None) for n in range(1, column + 1)]
+    page.bands.append(_row(placed.first + placed.rows, closing))
+
+
+@dataclass(frozen=True)
+class _Head:
+    label: str
+    unit: str
+    comment: str
+    kind: Kind
+    align: str
+    role: Role
+    format: str
+
+
+def _head(context: Context, table: Table, name: str) -> _Head:
+    """What stands above a column, and how its cells look."""
+    slots = context.slots
+    if name == "key":
+        known = "key" in table.definitions
+        text = f"The {table.one}'s id." if not known else table.definitions["key"].doc
+        return _Head(table.one, "id", text, Kind("text"), "left", "key" if known else "input", "@")
+    if name in table.inputs:
+        found = table.inputs[name]
+        kind = table.kind_of(name)
+        assert isinstance(found, Input)
+        form = MOMENT if found.clock else number_format(kind, slots)
+        role: Role = "text" if found.fixed else "input"
+        label = name.replace("_", " ")
+        return _Head(label, unit_text(kind, slots), found.doc, kind, _side(kind), role, form)
+    if name in table.definitions:
+        definition = table.definitions[name]
+        kind = definition.kind
+        rule = context.words.rule(definition)
+        comment = f"{definition.doc}\n= {rule}"
+        form, role = number_format(kind, slots), "formula"
+        if definition.role == "check":
+            form, role, comment = CHECK, "check", f"{definition.doc} {definition.do}\n= {rule}"
+        unit = "check" if role == "check" else unit_text(kind, slots)
+        return _Head(definition.label, unit, comment, kind, _side(kind), role, form)
+    link = name.removesuffix("_row")
+    return _Head(
+        f"{link.replace('_', ' ')}: row", "count", f"In which row of its table the {link} stands.",
+        COUNT, "right", "formula", "0",
+    )  # fmt: skip
+
+
+def _side(kind: Kind) -> str:
+    return "left" if kind.type == "text" else "right"
+
+
+def _strip(
+    context: Context,
+    seen: Seen,
+    placed: Placed,
+    group: Group,
+    name: str,
+    column: int,
+    head: _Head,
+) -> Strip | tuple[int, Style, Sequence[Value], list[str]]:
+    block = placed.block
+    assert isinstance(block, TableBlock)
+    table, layout = block.table, context.layout
+    style = Style(head.role, head.format, head.align)  # type: ignore[arg-type]
+    blanks: list[Value] = [None] * block.spare
+    if group.echo:
+        there = layout.seen_from("").cell(table.name, name)
+        text = f'{there}&""' if head.kind.type == "text" else there
+        values = _values(context, table, name)
+        return Strip(column, Style("formula", head.format, head.align), [*values, *blanks], text)  # type: ignore[arg-type]
+    if name in table.definitions:
+        definition = table.definitions[name]
+        values = _values(context, table, name)
+        if isinstance(definition.tree, PerRow):
+            return column, style, values, context.formulas.formulas(definition, seen)
+        formula = context.formulas.formula(definition, seen)
+        return Strip(column, style, [*values, *blanks], formula)
+    if name == "key" or name in table.inputs:
+        values = _values(context, table, name)
+        return Strip(column, style, [*values, *blanks])
+    link = name.removesuffix("_row")
+    found = context.numbers.found(table, link)
+    rows: list[Value] = [None if n is None else n + 1 for n in found]
+    assert name == locator(link)
+    return Strip(column, style, [*rows, *blanks], context.formulas.row_number(table, link, seen))
+
+
+def _values(context: Context, table: Table, name: str) -> list[Value]:
+    values = context.numbers.cells[table.name][name]
+    if name == "key" and values and all(str(v).isdigit() for v in values):
+        return [int(str(v)) for v in values]
+    return list(values)
+
+
+def _around(
+    context: Context,
+    page: Page,
+    seen: Seen,
+    placed: Placed,
+    group: Group,
+    name: str,
+    column: int,
+) -> None:
+    """Validation of an input column, the look of a failing check."""
+    block = placed.block
+    assert isinstance(block, TableBlock)
+    last = placed.first + max(placed.rows, 1) - 1
+    cells = f"{letters(column)}{placed.first}:{letters(column)}{last}"
+    if name in block.table.inputs and not group.echo:
+        found = block.table.inputs[name]
+        assert isinstance(found, Input)
+        if not found.fixed:
+            made = validation(found, cells, context.slots, seen)
+            if made is not None:
+                page.validations.append(made)
+    if name in block.table.definitions:
+        definition = block.table.definitions[name]
+        corner = f"{letters(column)}{placed.first}"
+        if definition.role == "check":
+            look = "bad" if definition.severity == "error" else "caution"
+            page.conditions.append(Condition(cells, f"N({corner})>0", look))  # type: ignore[arg-type]
+        if (block.table.name, name) == ("checks", "verdict"):
+            for word, look in (("error", "bad"), ("caution", "caution"), ("ok", "good")):
+                page.conditions.append(Condition(cells, f'{corner}="{word}"', look))  # type: ignore[arg-type]

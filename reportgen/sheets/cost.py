@@ -1,0 +1,64 @@
+"""Costs by product: from what came out to the cost by weight."""
+
+from reportgen.sheets.blocks import Group, ListBlock, Sheet, TableBlock
+from reportgen.trade.tables import products, season
+
+SHEET = Sheet(
+    name="Cost",
+    purpose="How the cost by weight of each product comes about, part by part.",
+    tab="read",
+    blocks=(
+        TableBlock(
+            products,
+            (
+                Group("Product", ("name",), echo=True),
+                Group(
+                    "Came out",
+                    ("loaded", "dried", "overall_yield", "drying_ratio", "in_process", "waiting"),
+                ),
+                Group(
+                    "Cash cost",
+                    (
+                        "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
+                        "cash_cost",
+                    ),
+                ),
+                Group(
+                    "Beyond cash",
+                    ("cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead", "full_cost"),
+                ),
+                Group("In bulk", ("carried", "crumbs", "bulk", "cash_bulk", "full_bulk")),
+                Group("Packed", ("packed", "spoiled", "packed_good", "bulk_used", "unpacked")),
+                Group(
+                    "Cost by weight, packed",
+                    ("cash_per_packed", "full_per_packed", "saving", "estimated_share"),
+                ),
+            ),
+        ),
+        ListBlock(
+            "All products",
+            (
+                (
+                    season,
+                    (
+                        "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
+                        "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
+                    ),
+                ),
+            ),
+        ),
+        ListBlock(
+            "What was paid, and where it is",
+            (
+                (
+                    season,
+                    (
+                        "purchase_cost", "travel_cost", "labor_cost", "energy_cost",
+                        "waiting_cost", "set_aside_cost", "in_process_cost",
+                    ),
+                ),
+            ),
+            rest=True,
+        ),
+    ),
+)  # fmt: skip

@@ -1,0 +1,300 @@
+"""Where every name lives: sheet, column, rows. The only module that knows."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from reportgen.algebra.book import Book, constants_of
+from reportgen.algebra.expr import Constant, Convert, Expr, Parent, RoundUp, children
+from reportgen.algebra.factors import Factor, conversion
+from reportgen.algebra.formulas import ROW, locator
+from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
+from reportgen.sheets.blocks import (
+    Block,
+    ConstantsBlock,
+    Group,
+    LegendBlock,
+    ListBlock,
+    RulesBlock,
+    Sheet,
+    TableBlock,
+    TextBlock,
+)
+
+FIRST_ROW = 7
+"""The first row of every sheet's first table, so that one table may go on over several sheets."""
+_ABOVE_TABLE = 3
+"""Rows of a table's headings: group, name, unit."""
+
+
+def letters(column: int) -> str:
+    """A column's letters: 1 is A, 27 is AA."""
+    text = ""
+    while column:
+        column, rest = divmod(column - 1, 26)
+        text = chr(65 + rest) + text
+    return text
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A column of a table, or (``first == last``) one cell."""
+
+    sheet: str
+    column: int
+    first: int
+    last: int
+    """The closing row, inside the range so that rows inserted above it are inside too."""
+
+    @property
+    def cell(self) -> str:
+        """The address of its first cell."""
+        return f"{letters(self.column)}{self.first}"
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A block with its place on the sheet. ``columns``: what stands in which column of a table."""
+
+    block: Block
+    top: int
+    """The row of its heading."""
+    first: int
+    """The first row of its content."""
+    rows: int
+    """Rows of content, spare ones included, the closing row not."""
+    columns: tuple[Group, ...] = ()
+
+
+def quoted(sheet: str) -> str:
+    """A sheet's name as formulas write it."""
+    return f"'{sheet}'" if not sheet.isalnum() else sheet
+
+
+class Layout:
+    """Gives each table's columns, each single figure, constant and factor its place.
+
+    ``rows``: how many rows each table has this season; ``slots``: what the units stand for.
+    """
+
+    def __init__(
+        self,
+        book: Book,
+        sheets: Sequence[Sheet],
+        rows: Mapping[str, int],
+        slots: Mapping[str, str],
+    ) -> None:
+        self.book, self.slots = book, slots
+        self.columns: dict[tuple[str, str, str], Spot] = {}
+        self.homes: dict[tuple[str, str], Spot] = {}
+        self.singles: dict[tuple[str, str], Spot] = {}
+        self.constants: dict[str, Spot] = {}
+        self.factors: dict[Factor, Spot] = {}
+        self.placed: dict[str, list[Placed]] = {}
+        self._named = {
+            (block.table.name, name)
+            for sheet in sheets
+            for block in sheet.blocks
+            if isinstance(block, TableBlock)
+            for group in block.groups
+            if not group.echo
+            for name in group.names
+        } | {
+            (table.name, name)
+            for sheet in sheets
+            for block in sheet.blocks
+            if isinstance(block, ListBlock)
+            for table, names in block.items
+            for name in names
+        }
+        trees = [d.tree for d in book.order if d.tree is not None]
+        self.used_constants = _constants(trees)
+        self.used_factors = _factors(trees, slots)
+        self._links = _links(trees)
+        for sheet in sheets:
+            self._place(sheet, rows, sheets)
+
+    # --- placing ----------------------------------------------------------------------
+
+    def _place(self, sheet: Sheet, rows: Mapping[str, int], sheets: Sequence[Sheet]) -> None:
+        placed: list[Placed] = []
+        self.placed[sheet.name] = placed
+        # A table's heading would stand in row 3, which every sheet gives to the verdict.
+        tabled = bool(sheet.blocks) and isinstance(sheet.blocks[0], TableBlock)
+        next_row = FIRST_ROW - _ABOVE_TABLE - 1 if tabled else FIRST_ROW - _ABOVE_TABLE
+        for block in sheet.blocks:
+            top = next_row
+            match block:
+                case TableBlock():
+                    first = top + 1 + _ABOVE_TABLE
+                    count = rows.get(block.table.name, 0) + block.spare
+                    groups = self._groups(block)
+                    made = Placed(block, top, first, count, groups)
+                    self._columns(sheet.name, made)
+                    next_row = first + count + 2
+                case ListBlock():
+                    first = top + 1
+                    items = self.items(block)
+                    for offset, (table, name) in enumerate(items):
+                        row = first + offset
+                        self.singles.setdefault((table.name, name), Spot(sheet.name, 2, row, row))
+                    made = Placed(block, top, first, len(items))
+                    next_row = first + len(items) + 1
+                case ConstantsBlock():
+                    first = top + 1
+                    for offset, constant in enumerate(self.used_constants.values()):
+                        row = first + offset
+                        self.constants[constant.name] = Spot(sheet.name, 2, row, row)
+                    below = first + len(self.used_constants)
+                    for offset, factor in enumerate(self.used_factors):
+                        row = below + offset
+                        self.factors[factor] = Spot(sheet.name, 2, row, row)
+                    made = Placed(block, top, first, below - first + len(self.used_factors))
+                    next_row = first + made.rows + 1
+                case RulesBlock():
+                    made = Placed(block, top, top + 2, len(self.book.order))
+                    next_row = made.first + made.rows + 1
+                case LegendBlock():
+                    made = Placed(block, top, top + 1, 3 + len(sheets))
+                    next_row = made.first + made.rows + 1
+                case TextBlock():
+                    made = Placed(block, top, top + 1, len(block.lines))
+                    next_row = made.first + made.rows + 1
+            placed.append(made)
+
+    def _columns(self, sheet: str, made: Placed) -> None:
+        assert isinstance(made.block, TableBlock)
+        table = made.block.table.name
+        last = made.first + made.rows
+        column = 0
+        for group in made.columns:
+            for name in group.names:
+                column += 1
+                spot = Spot(sheet, column, made.first, last)
+                self.columns[sheet, table, name] = spot
+                if not group.echo:
+                    self.homes.setdefault((table, name), spot)
+
+    def _groups(self, block: TableBlock) -> tuple[Group, ...]:
+        """The block's columns: the key, what the sheet names, and the rest with what they need."""
+        groups = [Group("", ("key",)), *block.groups]
+        if not block.rest:
+            return tuple(groups)
+        table = block.table
+        rest = [n for n in table.inputs if (table.name, n) not in self._named]
+        others = [d for d in table.definitions.values() if (table.name, d.name) not in self._named]
+        others = [d for d in others if d.name != "key" and d.role != "measured"]
+        behind = [d.name for d in others if d.role != "check"]
+        locators = [locator(link) for link in table.links if (table.name, link) in self._links]
+        checks = [d.name for d in others if d.role == "check"]
+        for heading, names in (
+            ("Further inputs", rest),
+            ("Behind the figures", behind + locators),
+            ("Checks", checks),
+        ):
+            if names:
+                groups.append(Group(heading, tuple(names)))
+        return tuple(groups)
+
+    def items(self, block: ListBlock) -> list[tuple[Table, str]]:
+        """The figures of a list, in order."""
+        found = [(table, name) for table, names in block.items for name in names]
+        if block.rest:
+            for table, _ in block.items:
+                names = [*table.inputs, *table.definitions]
+                found += [(table, n) for n in names if (table.name, n) not in self._named]
+        return found
+
+    # --- finding ----------------------------------------------------------------------
+
+    def column(self, table: str, name: str, sheet: str = "") -> Spot:
+        """A column's place: on the given sheet if it stands there, else wherever it does."""
+        here = self.columns.get((sheet, table, name))
+        return here or self.homes[table, name]
+
+    def where(self, definition: Definition) -> Spot:
+        """Where a quantity stands."""
+        if definition.table.single:
+            return self.singles[definition.key]
+        return self.column(*definition.key)
+
+    def seen_from(self, sheet: str) -> Seen:
+        """The places as formulas on one sheet write them."""
+        return Seen(self, sheet)
+
+
+class Seen:
+    """Places as seen from one sheet: the sheet's own cells go without its name."""
+
+    def __init__(self, layout: Layout, sheet: str) -> None:
+        self._layout, self._sheet = layout, sheet
+        self._spots: dict[tuple[str, str], Spot] = {}
+
+    def _spot(self, table: str, column: str) -> Spot:
+        key = (table, column)
+        if key not in self._spots:
+            self._spots[key] = self._layout.column(table, column, self._sheet)
+        return self._spots[key]
+
+    def _prefix(self, spot: Spot) -> str:
+        return "" if spot.sheet == self._sheet else f"{quoted(spot.sheet)}!"
+
+    def cell(self, table: str, column: str) -> str:
+        """A column's cell in the same row."""
+        spot = self._spot(table, column)
+        return f"{self._prefix(spot)}${letters(spot.column)}{ROW}"
+
+    def span(self, table: str, column: str) -> str:
+        """All rows of a column, the closing row included."""
+        spot = self._spot(table, column)
+        letter = letters(spot.column)
+        return f"{self._prefix(spot)}${letter}${spot.first}:${letter}${spot.last}"
+
+    def _fixed(self, spot: Spot) -> str:
+        return f"{self._prefix(spot)}${letters(spot.column)}${spot.first}"
+
+    def single(self, table: str, column: str) -> str:
+        """The cell of a table that has one row."""
+        return self._fixed(self._layout.singles[table, column])
+
+    def constant(self, name: str) -> str:
+        """The cell of a named constant."""
+        return self._fixed(self._layout.constants[name])
+
+    def factor(self, factor: Factor) -> str:
+        """The cell of a unit factor."""
+        return self._fixed(self._layout.factors[factor])
+
+
+def _walk(trees: Sequence[Expr]) -> list[Expr]:
+    found: list[Expr] = []
+    stack = list(reversed(trees))
+    while stack:
+        expr = stack.pop()
+        found.append(expr)
+        stack.extend(reversed(children(expr)))
+    return found
+
+
+def _constants(trees: Sequence[Expr]) -> dict[str, Constant]:
+    found = constants_of(trees)
+    found[SMALLEST.name] = SMALLEST
+    if any(isinstance(expr, RoundUp) for expr in _walk(trees)):
+        found[PLACES.name] = PLACES
+    return found
+
+
+def _factors(trees: Sequence[Expr], slots: Mapping[str, str]) -> list[Factor]:
+    found: dict[Factor, None] = {}
+    for expr in _walk(trees):
+        if isinstance(expr, Convert):
+            factor = conversion(expr.part.unit, expr.unit, slots)
+            if factor is not None:
+                found[factor] = None
+    return list(found)
+
+
+def _links(trees: Sequence[Expr]) -> set[tuple[str, str]]:
+    """The links through which some formula reads a parent."""
+    return {(e.table.name, e.link) for e in _walk(trees) if isinstance(e, Parent)}

@@ -1,0 +1,152 @@
+"""The sheets for recording: lots, runs, loads, packs, stock."""
+
+from reportgen.sheets.blocks import ChartSpec, Group, Sheet, TableBlock
+from reportgen.trade.tables import draws, loads, lots, packs, runs, trips, uses
+
+LOTS = Sheet(
+    name="Lots",
+    purpose="What was bought or picked at one time, what it weighed and what it cost.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            lots,
+            (
+                Group(
+                    "Write down",
+                    (
+                        "product", "date", "source", "grown", "count", "container",
+                        "price_each", "price_by_weight", "price_total",
+                    ),
+                ),
+                Group(
+                    "Weights",
+                    (
+                        "weighed", "weighed_count", "prepped_weighed", "set_aside", "lost",
+                        "water", "finished",
+                    ),
+                ),
+                Group("Distance and time", ("travel", "trip", "labor")),
+                Group(
+                    "Worked out: weight",
+                    (
+                        "nominal_all", "as_purchased", "prepped_by_recipe", "prepped",
+                        "prep_yield", "loaded", "waiting",
+                    ),
+                ),
+                Group(
+                    "Worked out: cost",
+                    ("purchase_cost", "travel_cost", "labor_cost", "cost_per_prepped"),
+                ),
+            ),
+            spare=20,
+        ),
+        TableBlock(
+            trips,
+            (
+                Group("Write down", ("distance", "labor")),
+                Group("Worked out", ("purchases", "lots_fetched")),
+            ),
+            heading="Trips that fetched several lots",
+            spare=5,
+        ),
+    ),
+)  # fmt: skip
+
+RUNS = Sheet(
+    name="Runs",
+    purpose="One row for each time a dryer ran: hours, energy, and the water it took out.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            runs,
+            (
+                Group("Write down", ("dryer", "started", "ended", "duration", "labor")),
+                Group("Energy", ("energy", "meter_from", "meter_to", "meter")),
+                Group("Worked out: time and energy", (
+                    "hours", "metered", "energy_by_power", "energy_used",
+                )),
+                Group("Worked out: water", (
+                    "done", "weight_in", "water_removed", "specific_energy", "tray_loading",
+                )),
+                Group("Worked out: cost", (
+                    "energy_cost", "upkeep_cost", "wear_cost", "labor_cost",
+                )),
+            ),
+            spare=20,
+        ),
+    ),
+    charts=(
+        ChartSpec(
+            "column", "Energy by water removed, run by run", runs, ("specific_energy",), "key",
+            "energy by water",
+        ),
+    ),
+)  # fmt: skip
+
+LOADS = Sheet(
+    name="Loads",
+    purpose="What each lot put into a run, what came out, and its share of the run's cost.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            loads,
+            (
+                Group("Write down", ("run", "lot", "again", "wet", "dry", "id")),
+                Group("Dryness", (
+                    "weighing_before", "weighing_last", "water_activity", "moisture_meter",
+                )),
+                Group("Worked out: weight", (
+                    "product", "weight_out", "water_removed", "dried_yield", "drying_ratio",
+                    "moisture_left", "run_share",
+                )),
+                Group("Worked out: cost", (
+                    "cost_ingredients", "cost_energy", "cost_upkeep", "cost_wear", "cost_labor",
+                )),
+            ),
+            spare=40,
+        ),
+    ),
+)  # fmt: skip
+
+PACKS = Sheet(
+    name="Packs",
+    purpose="What was packed, what one costs, and how many are left.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            packs,
+            (
+                Group("Write down", ("product", "date", "container", "count", "net", "labor")),
+                Group("Left from last season", ("carried_cash", "carried_full")),
+                Group("Worked out", (
+                    "dried_content", "fresh_equivalent", "cash_each", "full_each", "on_hand",
+                )),
+            ),
+            spare=20,
+        ),
+        TableBlock(
+            draws,
+            (Group("Write down", ("pack", "run")),),
+            heading="Which runs a pack came from",
+            spare=20,
+        ),
+    ),
+)  # fmt: skip
+
+STOCK = Sheet(
+    name="Stock",
+    purpose="Where packs and bulk went. Add a row when something leaves the shelf.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            uses,
+            (
+                Group("Write down", (
+                    "date", "pack", "count", "product", "weight", "purpose", "price",
+                )),
+                Group("Worked out", ("revenue", "cost_out", "profit")),
+            ),
+            spare=30,
+        ),
+    ),
+)  # fmt: skip

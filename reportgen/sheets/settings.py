@@ -1,0 +1,149 @@
+"""The sheets of what holds all season: rates, equipment, product data."""
+
+from reportgen.sheets.blocks import ConstantsBlock, Group, ListBlock, Sheet, TableBlock
+from reportgen.trade.tables import (
+    absorbers,
+    carried_over,
+    containers,
+    dryers,
+    maker,
+    nominal_weights,
+    overheads,
+    parts,
+    periods,
+    place,
+    plan,
+    pricing,
+    products,
+    rates,
+    scale,
+    scenarios,
+    season,
+    upkeep,
+)
+
+RATES = Sheet(
+    name="Rates",
+    purpose="Prices, shares and constants that all sheets use. Change one and everything follows.",
+    tab="record",
+    blocks=(
+        ListBlock("Rates", ((rates, tuple(rates.inputs)),)),
+        ListBlock("Pricing", ((pricing, tuple(pricing.inputs)),)),
+        ListBlock(
+            "Scale, place and day",
+            ((scale, tuple(scale.inputs)), (place, tuple(place.inputs)), (season, ("as_of",))),
+        ),
+        ListBlock("Maker, for labels", ((maker, tuple(maker.inputs)),)),
+        TableBlock(
+            periods,
+            (Group("Write down", ("from_clock", "to_clock", "days", "price")),),
+            heading="Electricity by time of use",
+            spare=4,
+        ),
+        TableBlock(
+            overheads,
+            (
+                Group("Write down", ("item", "cost", "over")),
+                Group("Worked out", ("spread_over", "by_weight")),
+            ),
+            heading="Overheads",
+            spare=5,
+        ),
+        TableBlock(
+            carried_over,
+            (
+                Group("Write down", ("product", "dried", "cash", "full")),
+                Group("Worked out", ("cash_cost", "full_cost")),
+            ),
+            heading="Bulk carried over from last season",
+            spare=5,
+        ),
+        ConstantsBlock("Constants and unit factors"),
+    ),
+)
+
+EQUIPMENT = Sheet(
+    name="Equipment",
+    purpose="Dryers with their upkeep, containers with their parts.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            dryers,
+            (
+                Group("Size", ("trays", "tray_area", "load_limit", "turnaround")),
+                Group("Power", ("mean_power", "mean_power_spread")),
+                Group("Worth", ("price", "resale", "life", "runs_before", "runs_per_year")),
+                Group("Worked out: a run", ("upkeep_per_run", "wear_per_run")),
+                Group("Worked out: the season", ("runs_done", "hours_run", "energy_used")),
+            ),
+            spare=2,
+        ),
+        TableBlock(
+            upkeep,
+            (
+                Group("Write down", ("dryer", "item", "cost", "every")),
+                Group("Worked out", ("cost_per_run",)),
+            ),
+            heading="Upkeep",
+            spare=5,
+        ),
+        TableBlock(
+            containers,
+            (
+                Group("Write down", ("name", "volume", "absorber", "spoiled")),
+                Group("Worked out", ("parts_cost", "packaging_each")),
+            ),
+            heading="Containers",
+            spare=3,
+        ),
+        TableBlock(
+            parts,
+            (
+                Group("Write down", ("container", "item", "cost", "uses")),
+                Group("Worked out", ("cost_each",)),
+            ),
+            heading="Parts of a filled container",
+            spare=10,
+        ),
+        TableBlock(
+            absorbers,
+            (Group("Write down", ("oxygen", "cost")),),
+            heading="Absorber sizes at hand",
+            spare=3,
+        ),
+        TableBlock(
+            scenarios,
+            (Group("Write down", tuple(scenarios.inputs)),),
+            heading="Scenarios",
+            spare=3,
+        ),
+        TableBlock(plan, (Group("Write down", tuple(plan.inputs)),), heading="Plan", spare=5),
+    ),
+)
+
+PRODUCT_DATA = Sheet(
+    name="Product data",
+    purpose="What the recipes say of each product; measured values on other sheets come first.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            products,
+            (
+                Group("Product", ("name", "kind")),
+                Group("Water", ("water", "water_low", "water_high", "target_moisture")),
+                Group("Handling", ("prep_yield", "run_time", "tray_loading", "skeletal_density")),
+                Group(
+                    "Keeping and labels",
+                    ("best_by", "cook_before_eating", "ingredients", "rehydrate", "storage"),
+                ),
+            ),
+            rest=False,
+        ),
+        TableBlock(
+            nominal_weights,
+            (Group("Write down", ("product", "container", "weight")),),
+            heading="Nominal weights of containers as bought",
+            spare=10,
+        ),
+    ),
+)

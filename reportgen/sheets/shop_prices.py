@@ -1,0 +1,36 @@
+"""Shop prices: the offers seen, and their middle."""
+
+from reportgen.sheets.blocks import Group, Sheet, TableBlock
+from reportgen.trade.tables import offers, products
+
+SHEET = Sheet(
+    name="Shop prices",
+    purpose="What shops ask by weight, and how ours compares. Add an offer below when you see one.",
+    tab="read",
+    blocks=(
+        TableBlock(
+            products,
+            (
+                Group("Product", ("name",), echo=True),
+                Group("Shops", ("offers_count", "retail_lowest", "retail_median")),
+                Group("Ours", ("cash_per_packed", "full_per_packed"), echo=True),
+                Group("Ours to theirs", ("cash_to_retail", "full_to_retail")),
+            ),
+            rest=False,
+        ),
+        TableBlock(
+            offers,
+            (
+                Group(
+                    "Write down",
+                    (
+                        "product", "seller", "date", "net", "price", "shipping", "on_sale", "form",
+                    ),
+                ),
+                Group("Worked out", ("unit_price", "ours_to_theirs")),
+            ),
+            heading="Offers",
+            spare=20,
+        ),
+    ),
+)  # fmt: skip
