@@ -46,7 +46,7 @@ def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
         name = found.name(file)
         node, wrong = files.read(file, name)
         problems += wrong
-        unread = unread or (node is None and bool(wrong))
+        unread = unread or (node is None and any(each.severity == "error" for each in wrong))
         if node is not None:
             nodes[name] = node
     season_file = found.name(found.season)

@@ -40,15 +40,14 @@ def read_names(node: Node | None, file: str, problems: list[Problem]) -> Names:
     names.season = _text(held, "season", problems)
     names.locale = _text(held, "locale", problems)
     currency = _text(held, "currency", problems)
-    for key, value, add in (
-        ("season", names.season, "season: and the season's name"),
-        ("currency", currency, "currency: USD, or another code of ISO 4217"),
+    for key, value, wanted, add in (
+        ("season", names.season, "the season's name", "Windrow Lane 2026, or what you call it"),
+        ("currency", currency, "a code of ISO 4217", "USD, or that of your country"),
     ):
         if not value and not _broken(held, key):
             problems.append(
-                Problem(Place(file, 1), f"the season has no '{key}'", f"'{key}' in this file",
-                        f"add {add}")
-            )  # fmt: skip
+                Problem(Place(file, 1), f"the key '{key}' is missing", wanted, f"add {key}: {add}")
+            )
     if currency in CURRENCIES:
         names.currency = currency
     elif currency:
@@ -86,6 +85,8 @@ def _units(held: Mapping, names: Names, problems: list[Problem]) -> None:
                 Problem(key.place, f"'{short(key.text)}' is not a key of units", "fresh or dried",
                         f"did you mean {match}?" if match else "delete it")
             )  # fmt: skip
+        elif isinstance(value, Scalar) and value.empty:
+            continue
         elif not isinstance(value, Scalar) or value.text not in WEIGHTS:
             problems.append(
                 Problem(value.place, "weights cannot be shown in this unit", one_of(WEIGHTS),

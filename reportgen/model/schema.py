@@ -74,13 +74,17 @@ def _short_form() -> Schema:
     load = {each.name: each for each in RECORDS["loads"].fields}
     run = _record(RECORDS["runs"])
     del run["properties"]["loads"]
+    moment = _text(r"^(\d{4}-\d{2}-\d{2}[ T]+)?\d{1,2}:\d{2}(:\d{2})?$|^\d{4}-\d{2}-\d{2}$")
     for name in ("started", "ended"):
-        run["properties"][name]["pattern"] = r"^(\d{4}-\d{2}-\d{2}([ T]+|$))?(\d{1,2}:\d{2})?$"
+        run["properties"][name] = {
+            "description": "A clock time on the day of the file, or a day and a time.",
+            **_or_nothing(moment),
+        }
     pack = _record(RECORDS["packs"])
-    line = {"type": "string", "description": f"How many of which container, {phrases.PACKED}."}
+    line = {"type": "string", "description": phrases.PACKED}
     properties: Schema = {"id": _field(lot["id"]), "product": _field(lot["product"])}
     properties["bought"] = {
-        "type": "string", "description": f"What was bought, {phrases.BOUGHT}.",
+        "type": "string", "description": phrases.BOUGHT,
     }  # fmt: skip
     properties |= {name: _field(load[name]) for name in short.LOAD}
     properties["run"] = run

@@ -34,11 +34,11 @@ class Files:
 
 def find(path: Path) -> tuple[Files, list[Problem]]:
     """What belongs to the season at ``path``: a folder, or a single file that holds everything."""
-    if path.is_file():
+    if _is_file(path):
         if path.name not in ("season.yaml", "season.yml"):
             return Files(path.parent, path, [], _recipes(path.parent)), []
         path = path.parent
-    if not path.is_dir():
+    if not os.path.isdir(path):
         return Files(path), [
             Problem(
                 Place(path.name or str(path)),
@@ -68,10 +68,28 @@ def find(path: Path) -> tuple[Files, list[Problem]]:
                 "delete or rename the one that does not count",
             )
         )
+    problems += [
+        Problem(
+            Place(each.name),
+            "this file is not read",
+            "season.yaml here, and batches in the folder batches",
+            "move it to batches, or out of the season",
+            "caution",
+        )
+        for each in listed(path)
+        if each not in found
+    ]
     files = Files(path, present[0] if present else None, [], _recipes(path))
     files.batches = _below(path / "batches")
     files.batches.sort(key=files.name)
     return files, problems
+
+
+def _is_file(path: Path) -> bool:
+    try:
+        return path.is_file()
+    except OSError:  # a name longer than any file's
+        return False
 
 
 def _recipes(folder: Path) -> Path | None:
@@ -101,12 +119,24 @@ def listed(folder: Path) -> list[Path]:
 
 
 def read(path: Path, name: str) -> tuple[Node | None, list[Problem]]:
-    """A file's nodes; None with a problem where it cannot be read, None without where it is
-    empty."""
+    """A file's nodes; None with an error where it cannot be read, with a caution where it is
+    empty.
+    """
     text, problem = text_of(path, name)
     if problem is not None:
         return None, [problem]
-    return parse(text, name)
+    node, problems = parse(text, name)
+    if node is None and not problems:
+        problems = [
+            Problem(
+                Place(name),
+                "the file holds nothing yet",
+                "'key: value' lines",
+                "fill it in, or delete it",
+                "caution",
+            )
+        ]
+    return node, problems
 
 
 def text_of(path: Path, name: str) -> tuple[str, Problem | None]:

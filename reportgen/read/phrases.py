@@ -10,8 +10,10 @@ from reportgen.read.numbers import NUMBER
 from reportgen.read.place import Refusal
 from reportgen.units import FRESH, SPELLINGS
 
-BOUGHT = "as 3 lug at 28.50 USD, 72.4 lb at 1.10 USD/lb, 3 lug for 85 USD, or grown"
-PACKED = "as 4 can-10 of 11.0 oz"
+BOUGHT = (
+    "what was bought, as 3 lug at 28.50 USD, 72.4 lb at 1.10 USD/lb, 3 lug for 85 USD, or grown"
+)
+PACKED = "how many of which container, as 4 can-10 of 11.0 oz"
 
 _BOUGHT = re.compile(r"(?P<what>.+?)(?:\s+(?P<how>at|for)\s+(?P<price>.+?))?\s*")
 _COUNTED = re.compile(rf"(?P<count>{NUMBER})\s+(?P<container>[A-Za-z][A-Za-z0-9-]*)")

@@ -69,7 +69,7 @@ class _Expansion:
                     Problem(
                         key.place,
                         f"'{short(key.text)}' is not a key of the short form",
-                        one_of(_KNOWN, 30),
+                        one_of(_KNOWN, 6 if match else 30),
                         f"did you mean {match}?" if match else "delete it, or use the full form",
                     )
                 )
