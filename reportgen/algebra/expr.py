@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass, fields
 from dataclasses import replace as with_fields
-from typing import TYPE_CHECKING, Literal, NoReturn
+from typing import TYPE_CHECKING, Any, Literal, NoReturn
 
 from reportgen.units import ONE, Unit
 
@@ -397,7 +397,7 @@ def replace(expr: Expr, change: Callable[[Expr], Expr | None]) -> Expr:
     changed = change(expr)
     if changed is not None:
         return changed
-    parts: dict[str, Expr | tuple[Expr, ...]] = {}
+    parts: dict[str, Any] = {}
     for each in fields(expr):
         value = getattr(expr, each.name)
         if isinstance(value, Expr):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import PerRow
@@ -150,13 +151,16 @@ def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
     page.bands.append(_row(placed.first + placed.rows, closing))
 
 
+Side = Literal["left", "right", "center", ""]
+
+
 @dataclass(frozen=True)
 class _Head:
     label: str
     unit: str
     comment: str
     kind: Kind
-    align: str
+    align: Side
     role: Role
     format: str
 
@@ -193,7 +197,7 @@ def _head(context: Context, table: Table, name: str) -> _Head:
     )  # fmt: skip
 
 
-def _side(kind: Kind) -> str:
+def _side(kind: Kind) -> Side:
     return "left" if kind.type == "text" else "right"
 
 
@@ -209,13 +213,13 @@ def _strip(
     block = placed.block
     assert isinstance(block, TableBlock)
     table, layout = block.table, context.layout
-    style = Style(head.role, head.format, head.align)  # type: ignore[arg-type]
+    style = Style(head.role, head.format, head.align)
     blanks: list[Value] = [None] * block.spare
     if group.echo:
         there = layout.seen_from("").cell(table.name, name)
         text = f'{there}&""' if head.kind.type == "text" else there
         values = _values(context, table, name)
-        return Strip(column, Style("formula", head.format, head.align), [*values, *blanks], text)  # type: ignore[arg-type]
+        return Strip(column, Style("formula", head.format, head.align), [*values, *blanks], text)
     if name in table.definitions:
         definition = table.definitions[name]
         values = _values(context, table, name)

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 
 
 def _row(row: int, *cells: tuple[int, Style, Value] | tuple[int, Style, Value, str]) -> Band:
-    strips = [Strip(c[0], c[1], [c[2]], c[3] if len(c) > 3 else None) for c in cells]  # type: ignore[misc]
+    strips = [Strip(c[0], c[1], [c[2]], c[3] if len(c) > 3 else None) for c in cells]
     return Band(row, 1, strips)
 
 

@@ -7,7 +7,7 @@ from reportgen.algebra.functions import count, first_known, known, total, unknow
 from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import BALANCE
-from reportgen.trade.tables import draws, packs, products, runs, uses
+from reportgen.trade.tables import draws, packs, products, uses
 from reportgen.units import DRIED, FRESH, MONEY
 
 
@@ -119,18 +119,6 @@ def only_run(pack: Link) -> Expr:
 def drawn(pack: Link) -> Expr:
     """What the pack took, where it names no other run."""
     return pack.dried_content
-
-
-@runs.derived(DRIED)
-def drawn(draws: Children) -> Expr:  # noqa: F811  a quantity of another table
-    """What packs that name this run alone hold."""
-    return total(draws.drawn, draws.only_run)
-
-
-@runs.derived(DRIED)
-def dried_out(loads: Children) -> Expr:
-    """Weight of everything that came out."""
-    return total(loads.weight_out)
 
 
 @uses.link(products)

@@ -17,7 +17,7 @@ from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ONE_DAY, SUBLIMATION_FLOOR
 from reportgen.trade.tables import runs
-from reportgen.units import AREA, ENERGY, FRESH, HOUR, KG, MONEY
+from reportgen.units import AREA, DRIED, ENERGY, FRESH, HOUR, KG, MONEY
 
 
 @runs.derived(HOUR)
@@ -108,6 +108,18 @@ def specific_energy(energy_used: Expr, water_removed: Expr) -> Expr:
 def tray_loading(weight_in: Expr, dryer: Link) -> Expr:
     """Wet weight by tray area."""
     return weight_in / dryer.trays_area
+
+
+@runs.derived(DRIED)
+def drawn(draws: Children) -> Expr:
+    """What packs that name this run alone hold."""
+    return total(draws.drawn, draws.only_run)
+
+
+@runs.derived(DRIED)
+def dried_out(loads: Children) -> Expr:
+    """Weight of everything that came out."""
+    return total(loads.weight_out)
 
 
 @runs.check(
