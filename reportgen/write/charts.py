@@ -1,0 +1,186 @@
+"""Live charts, with the values that they show now, for programs that do not recalculate."""
+# mypy: disable-error-code="import-untyped"
+
+from __future__ import annotations
+
+from typing import Any
+from xml.sax.saxutils import escape
+
+from openpyxl.chart import BarChart, LineChart, ScatterChart
+from openpyxl.chart.data_source import (
+    AxDataSource,
+    NumData,
+    NumDataSource,
+    NumRef,
+    NumVal,
+    StrData,
+    StrRef,
+    StrVal,
+)
+from openpyxl.chart.layout import Layout
+from openpyxl.chart.legend import Legend
+from openpyxl.chart.marker import Marker
+from openpyxl.chart.series import Series, SeriesLabel, XYSeries
+from openpyxl.chart.shapes import GraphicalProperties
+from openpyxl.chart.text import RichText, Text
+from openpyxl.chart.title import Title
+from openpyxl.drawing.line import LineProperties
+from openpyxl.drawing.text import (
+    CharacterProperties,
+    Font,
+    Paragraph,
+    ParagraphProperties,
+    RegularTextRun,
+    RichTextProperties,
+)
+from openpyxl.worksheet.worksheet import Worksheet
+
+from reportgen.sheets import page as plain
+from reportgen.write import look
+from reportgen.write.limits import holdable
+
+
+def add_charts(sheet: Worksheet, page: plain.Page) -> None:
+    """Put the page's charts on the sheet."""
+    for wanted in page.charts:
+        sheet.add_chart(_chart(wanted), wanted.anchor)
+
+
+def _chart(wanted: plain.Chart) -> Any:
+    chart = _kind(wanted.kind)
+    chart.title = _title(wanted.title, 12, bold=True)
+    chart.width, chart.height = wanted.width_cm, wanted.height_cm
+    chart.roundedCorners = False
+    chart.graphical_properties = GraphicalProperties(
+        solidFill=look.WHITE, ln=LineProperties(noFill=True)
+    )
+    chart.legend = None
+    if len(wanted.series) > 1:
+        chart.legend = Legend()
+        chart.legend.position, chart.legend.overlay = "b", False
+        chart.legend.txPr = _type(9)
+    flat = isinstance(chart, BarChart) and chart.barDir == "bar"
+    across, up = ("l", "b") if flat else ("b", "l")
+    _axis(chart.x_axis, wanted.x_title, across, None)
+    _axis(chart.y_axis, wanted.y_title, up, wanted.format)
+    if flat:
+        chart.x_axis.scaling.orientation = "maxMin"  # top down, as in the table
+        chart.y_axis.crosses = "max"
+    chart.series = [_series(chart, each, at) for at, each in enumerate(wanted.series)]
+    return chart
+
+
+def _kind(kind: str) -> Any:
+    if kind == "line":
+        return LineChart()
+    if kind == "scatter":
+        chart = ScatterChart()
+        chart.style, chart.scatterStyle = None, "lineMarker"
+        return chart
+    chart = BarChart()
+    chart.barDir = "bar" if kind.endswith("bar") else "col"
+    stacked = kind.startswith("stacked")
+    chart.grouping = "stacked" if stacked else "clustered"
+    chart.overlap = 100 if stacked else 0
+    chart.gapWidth = 60
+    return chart
+
+
+def _axis(axis: Any, title: str, side: str, format: str | None) -> None:
+    axis.delete = False
+    axis.axPos = side
+    axis.title = _title(title, 9, upright=side == "l") if title else None
+    axis.txPr = _type(9)
+    axis.graphicalProperties = GraphicalProperties(ln=LineProperties(solidFill=look.AXIS))
+    axis.majorTickMark = axis.minorTickMark = "none"
+    axis.tickLblPos = "low"
+    if format is None and not hasattr(axis, "noMultiLvlLbl"):  # the x axis of dots is a number's
+        format = "General"
+    if format is None:
+        axis.majorGridlines = None
+        return
+    axis.number_format = format
+    axis.numFmt.sourceLinked = False
+    if axis.majorGridlines is not None:
+        axis.majorGridlines.spPr = GraphicalProperties(ln=LineProperties(solidFill=look.GRID))
+
+
+def _series(chart: Any, wanted: plain.Series, at: int) -> Series:
+    values = NumDataSource(numRef=NumRef(f=wanted.values, numCache=_numbers(wanted.value_values)))
+    if isinstance(chart, ScatterChart):
+        series = XYSeries(idx=at, order=at)
+        series.xVal, series.yVal = _along(wanted), values
+    else:
+        series = Series(idx=at, order=at)
+        texts = _texts(wanted.category_values)
+        series.cat = AxDataSource(strRef=StrRef(f=wanted.categories, strCache=texts))
+        series.val = values
+    series.tx = SeriesLabel(strRef=StrRef(f=wanted.name, strCache=_texts([wanted.name_value])))
+    if isinstance(chart, BarChart):
+        series.invertIfNegative = False
+        series.spPr = GraphicalProperties(
+            solidFill=look.SERIES[at % len(look.SERIES)],
+            ln=LineProperties(solidFill=look.OUTLINE, w=6350),
+        )
+    else:
+        _drawn(series, at, joined=isinstance(chart, LineChart))
+    return series
+
+
+def _drawn(series: Series, at: int, *, joined: bool) -> None:
+    """Lines with a marker of their own, or markers alone."""
+    colour = look.LINES[at % len(look.LINES)]
+    line = LineProperties(solidFill=colour, w=22225) if joined else LineProperties(noFill=True)
+    series.spPr = GraphicalProperties(ln=line)
+    series.smooth = False
+    series.marker = Marker(symbol=look.MARKERS[at % len(look.MARKERS)], size=7)
+    series.marker.spPr = GraphicalProperties(solidFill=colour, ln=LineProperties(solidFill=colour))
+
+
+def _along(wanted: plain.Series) -> AxDataSource:
+    """The numbers along the x axis."""
+    numbers = [float(text) if text else None for text in wanted.category_values]
+    return AxDataSource(numRef=NumRef(f=wanted.categories, numCache=_numbers(numbers)))
+
+
+def _numbers(values: Any) -> NumData:
+    points = [NumVal(idx=at, v=value) for at, value in enumerate(values) if value is not None]
+    return NumData(formatCode="General", ptCount=len(values), pt=points)
+
+
+def _texts(values: Any) -> StrData:
+    points = [StrVal(idx=at, v=holdable(value)) for at, value in enumerate(values)]
+    return StrData(ptCount=len(values), pt=points)
+
+
+def _title(text: str, size: float, *, bold: bool = False, upright: bool = False) -> Title:
+    run = RegularTextRun(rPr=_letters(size, bold=bold), t=holdable(text))
+    paragraph = Paragraph(pPr=ParagraphProperties(defRPr=_letters(size, bold=bold)), r=[run])
+    turn = RichTextProperties(rot=-5_400_000, vert="horz") if upright else RichTextProperties()
+    title = Title(tx=Text(rich=RichText(p=[paragraph], bodyPr=turn)))
+    title.overlay, title.layout = False, Layout()
+    return title
+
+
+def _type(size: float) -> RichText:
+    properties = ParagraphProperties(defRPr=_letters(size))
+    return RichText(p=[Paragraph(pPr=properties, r=[], endParaRPr=CharacterProperties())])
+
+
+def _letters(size: float, *, bold: bool = False) -> CharacterProperties:
+    return CharacterProperties(
+        sz=round(size * 100), b=bold, solidFill=look.INK, latin=Font(typeface=look.FONT)
+    )
+
+
+def with_alt(drawing: bytes, charts: list[plain.Chart]) -> bytes:
+    """The drawing part with each chart's text alternative and its title as its name."""
+    text = drawing.decode()
+    for at, chart in enumerate(charts, 1):
+        name, alt = _attribute(chart.title), _attribute(chart.alt)
+        text = text.replace(f'name="Chart {at}"', f'name="{name}" descr="{alt}"', 1)
+    return text.encode()
+
+
+def _attribute(text: str) -> str:
+    return escape(holdable(text), {'"': "&quot;", "\n": "&#10;"})

@@ -1,0 +1,136 @@
+"""How everything looks: type, colours, borders, in this one place.
+
+One typeface. Dark slate on white, one blue for structure, warm paper for what is to be typed in.
+Colours come from the Okabe-Ito set or shades of it, which people who do not tell red from green
+still tell apart. Every text reaches 4.5:1 on its ground and every graphic 3:1 (WCAG 2.2, 1.4.3 and
+1.4.11); no meaning hangs on colour alone: inputs have a frame, verdicts are bold and framed.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from reportgen.sheets.page import Role
+
+FONT = "Arial"
+"""On Windows and Mac; elsewhere Liberation Sans takes its place, of the same widths."""
+SIZE = 10.0
+ROW_HEIGHT = 16.5
+"""Points: a little air around each line."""
+
+INK = "1E2A32"
+MUTED = "53616B"
+DEEP = "0B4F71"
+"""Titles, headings, rules."""
+PALE = "E6EEF3"
+PAPER = "FFF9E3"
+FRAME = "97803A"
+"""Around what is to be typed in."""
+HAIR = "CFD7DC"
+"""Under rows: guides the eye, carries no meaning."""
+WHITE = "FFFFFF"
+
+Weight = Literal["hair", "thin", "medium", "thick"]
+
+
+@dataclass(frozen=True)
+class Edge:
+    """A line along one side of a cell."""
+
+    weight: Weight
+    colour: str
+
+
+@dataclass(frozen=True)
+class Face:
+    """How a role looks, and the name of its style in the workbook."""
+
+    name: str
+    size: float = SIZE
+    bold: bool = False
+    italic: bool = False
+    underline: bool = False
+    ink: str = INK
+    fill: str | None = None
+    top: Edge | None = None
+    bottom: Edge | None = None
+    left: Edge | None = None
+    right: Edge | None = None
+    vertical: Literal["top", "center", "bottom"] = "center"
+    wrap: bool = False
+    locked: bool = True
+
+
+_ROW = Edge("thin", HAIR)
+_RULE = Edge("medium", DEEP)
+_FRAME = Edge("thin", FRAME)
+
+FACES: dict[Role, Face] = {
+    "title": Face("Sheet title", size=20, bold=True, ink=DEEP),
+    "purpose": Face("Purpose of the sheet", size=10.5, ink=MUTED),
+    "section": Face("Section", size=13, bold=True, ink=DEEP, vertical="bottom"),
+    "header": Face(
+        "Column name", bold=True, fill=PALE, top=_RULE, bottom=_ROW, vertical="bottom", wrap=True
+    ),
+    "unit": Face("Column unit", size=9, ink=MUTED, fill=PALE, bottom=_RULE),
+    "key": Face("Record id", bold=True, bottom=_ROW),
+    "input": Face(
+        "To fill in", fill=PAPER, top=_FRAME, bottom=_FRAME, left=_FRAME, right=_FRAME, locked=False
+    ),
+    "formula": Face("Worked out", bottom=_ROW),
+    "check": Face("Check mark", ink=MUTED, bottom=_ROW),
+    "headline": Face("Headline figure", size=20, bold=True, ink=DEEP),
+    "label": Face("Row name", bottom=_ROW),
+    "text": Face("Running text", vertical="top"),
+    "link": Face("Way to a sheet", underline=True, ink="0B5FA5"),
+    "closing": Face("End of the table", size=8, ink=MUTED, top=_RULE),
+    "caution": Face(
+        "Mind this", ink="5C3900", fill="FDF0DA", left=Edge("thick", "B35C00"), vertical="top"
+    ),
+}
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """How cells look while a condition holds."""
+
+    ink: str
+    fill: str | None
+    bold: bool = False
+    italic: bool = False
+    frame: str | None = None
+
+
+VERDICTS: dict[Literal["bad", "caution", "good", "quiet"], Verdict] = {
+    "bad": Verdict(ink="8C2300", fill="FBE2D5", bold=True, frame="B83A00"),
+    "caution": Verdict(ink="5C3900", fill="FDEBC8", bold=True, frame="9A6500"),
+    "good": Verdict(ink=DEEP, fill="DDEEF8", bold=True),
+    "quiet": Verdict(ink="66727B", fill=None, italic=True),
+}
+
+TABS = {"read": DEEP, "record": "C28F00", "audit": MUTED}
+
+SERIES = ("0072B2", "E69F00", "009E73", "F0E442", "D55E00", "56B4E9", "CC79A7", "8A949B")
+"""Fills of a chart's series in order: Okabe-Ito, dark and light by turns, then grey."""
+OUTLINE = INK
+"""Around every filled shape: the light fills alone would not stand out from white."""
+LINES = ("0072B2", "D55E00", "007A59", "A8508A", "1E2A32", "8A6A00")
+"""Series drawn as lines and dots: dark enough to need no outline."""
+MARKERS = ("circle", "square", "triangle", "diamond", "x", "plus")
+"""One a series, so that lines are told apart without colour."""
+GRID = "DDE3E7"
+AXIS = "7B8790"
+
+
+def contrast(one: str, other: str) -> float:
+    """The contrast ratio of two colours (``RRGGBB``), 1 to 21, as WCAG 2.2 defines it."""
+    light, dark = sorted((_luminance(one), _luminance(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def _luminance(colour: str) -> float:
+    """Relative luminance by WCAG 2.2, from sRGB."""
+    parts = [int(colour[at : at + 2], 16) / 255 for at in (0, 2, 4)]
+    red, green, blue = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue

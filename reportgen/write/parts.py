@@ -1,0 +1,84 @@
+"""The parts of the file: the same input gives the same bytes."""
+
+from __future__ import annotations
+
+import os
+import re
+import zipfile
+from collections.abc import Callable, Iterable, Mapping
+from datetime import UTC, datetime
+from io import BytesIO
+
+_LEVEL = 3
+"""Of compression: half the time of the usual 6, a tenth more bytes."""
+_FIRST = "[Content_Types].xml"
+"""Programs that guess a file's type look at its first part."""
+_NO_DATE = datetime(2000, 1, 1, tzinfo=UTC)
+_STRINGS = "application/vnd.openxmlformats-officedocument.spreadsheetml.sharedStrings+xml"
+_STRINGS_REL = "http://schemas.openxmlformats.org/officeDocument/2006/relationships/sharedStrings"
+
+Part = bytes | Callable[[], Iterable[bytes]]
+"""A part's bytes, or what makes them piece by piece."""
+
+
+def instant() -> datetime:
+    """When the file says it was made: ``SOURCE_DATE_EPOCH``, else always the same day.
+
+    The clock would make each build of the same season another file.
+    """
+    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
+    return datetime.fromtimestamp(int(epoch), UTC) if epoch.isdecimal() else _NO_DATE
+
+
+def read(data: bytes) -> dict[str, bytes]:
+    """All parts of a file by name."""
+    with zipfile.ZipFile(BytesIO(data)) as archive:
+        return {name: archive.read(name) for name in archive.namelist()}
+
+
+def written(parts: Mapping[str, Part], last: str) -> bytes:
+    """The parts as one file, in a fixed order; ``last`` is made when all others are."""
+    out = BytesIO()
+    names = sorted(parts, key=lambda name: (name != _FIRST, name == last, name))
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=_LEVEL) as archive:
+        for name in names:
+            part = parts[name]
+            # By name, a part gets the zip format's first instant as its date, not the clock's.
+            with archive.open(name, "w") as stream:
+                for piece in [part] if isinstance(part, bytes) else part():
+                    stream.write(piece)
+        for info in archive.infolist():
+            info.create_system = 0  # else it tells the operating system
+    return out.getvalue()
+
+
+def dated(core: bytes, when: datetime) -> bytes:
+    """The document's properties with ``when`` for the time of the last change."""
+    stamp = when.strftime("%Y-%m-%dT%H:%M:%SZ").encode()
+    return re.sub(rb"(<dcterms:modified[^>]*>)[^<]*", rb"\g<1>" + stamp, core)
+
+
+def with_near_targets(parts: Mapping[str, bytes]) -> dict[str, bytes]:
+    """The parts with their references to each other relative, as every program reads them."""
+    near = {"xl/worksheets/_rels/": b"../", "xl/drawings/_rels/": b"../", "xl/_rels/": b""}
+    return {
+        name: data.replace(b'Target="/xl/', b'Target="' + near[folder])
+        if (folder := name[: name.rfind("/") + 1]) in near
+        else data
+        for name, data in parts.items()
+    }
+
+
+def with_strings(parts: dict[str, bytes]) -> dict[str, bytes]:
+    """The parts with a place for the shared strings announced, where there is none yet."""
+    types, rels = parts[_FIRST], parts["xl/_rels/workbook.xml.rels"]
+    if _STRINGS.encode() in types:
+        return parts
+    override = f'<Override PartName="/xl/sharedStrings.xml" ContentType="{_STRINGS}"/>'
+    relation = f'<Relationship Id="strings" Type="{_STRINGS_REL}" Target="sharedStrings.xml"/>'
+    return parts | {
+        _FIRST: types.replace(b"</Types>", override.encode() + b"</Types>"),
+        "xl/_rels/workbook.xml.rels": rels.replace(
+            b"</Relationships>", relation.encode() + b"</Relationships>"
+        ),
+    }

@@ -1,0 +1,127 @@
+"""All of the file but its cells: sheets, views, protection, print, what it says of itself."""
+# mypy: disable-error-code="import-untyped"
+
+from __future__ import annotations
+
+from openpyxl import Workbook
+from openpyxl.formatting.rule import FormulaRule
+from openpyxl.packaging.custom import StringProperty
+from openpyxl.utils import get_column_letter
+from openpyxl.workbook.defined_name import DefinedName
+from openpyxl.worksheet.worksheet import Worksheet
+
+from reportgen.sheets import page as plain
+from reportgen.write import look
+from reportgen.write.charts import add_charts
+from reportgen.write.limits import (
+    FOOTER_LENGTH,
+    checked_formula,
+    checked_name,
+    checked_once,
+    checked_sheet,
+    holdable,
+)
+from reportgen.write.notes import add_notes
+from reportgen.write.parts import instant
+from reportgen.write.styles import plain_text, verdict
+
+PAPERS = {"letter": 1, "a4": 9}
+"""The format's numbers of paper sizes (ECMA-376, 18.3.1.63)."""
+_MARGIN, _FOOT = 0.5, 0.7
+"""Inches; wide enough for home printers."""
+
+
+def shell_of(book: plain.Workbook) -> Workbook:
+    """The workbook without its cells."""
+    checked_once((page.name for page in book.pages), "sheet")
+    checked_once(book.names, "name")
+    shell = Workbook()
+    shell.remove(shell.active)
+    plain_text(shell)
+    for page in book.pages:
+        _add_sheet(shell, page, book)
+    for name, place in book.names.items():
+        shell.defined_names[checked_name(name)] = DefinedName(name, attr_text=place)
+    _describe(shell, book)
+    return shell
+
+
+def _describe(shell: Workbook, book: plain.Workbook) -> None:
+    about = shell.properties
+    about.title, about.language, about.creator = holdable(book.title), book.language, "reportgen"
+    about.created = about.modified = instant().replace(tzinfo=None)
+    for name, value in book.properties.items():
+        shell.custom_doc_props.append(StringProperty(name=name, value=holdable(value)))
+
+
+def _add_sheet(shell: Workbook, page: plain.Page, book: plain.Workbook) -> None:
+    sheet = shell.create_sheet(checked_sheet(page.name))
+    sheet.sheet_properties.tabColor = f"FF{look.TABS[page.tab]}"
+    sheet.sheet_format.defaultRowHeight = look.ROW_HEIGHT
+    sheet.sheet_format.customHeight = True
+    for column, width in sorted(page.widths.items()):
+        sheet.column_dimensions[get_column_letter(column)].width = width
+    _view(sheet, page)
+    _protect(sheet)
+    _print(sheet, page, book)
+    for condition in page.conditions:
+        rule = FormulaRule(
+            formula=[checked_formula(condition.formula)], **verdict(look.VERDICTS[condition.look])
+        )
+        sheet.conditional_formatting.add(condition.cells, rule)
+    add_notes(sheet, page)
+    add_charts(sheet, page)
+
+
+def _view(sheet: Worksheet, page: plain.Page) -> None:
+    view = sheet.sheet_view
+    view.showGridLines = False
+    view.zoomScale = view.zoomScaleNormal = page.zoom
+    if page.freeze and page.freeze != "A1":
+        sheet.freeze_panes = page.freeze
+        chosen = view.selection[-1]
+        chosen.activeCell = chosen.sqref = page.freeze
+
+
+def _protect(sheet: Worksheet) -> None:
+    """Against slips, not against people: there is no password, and looking is free."""
+    protection = sheet.protection
+    protection.sheet = True
+    protection.formatCells = protection.formatColumns = protection.formatRows = False  # allowed
+    protection.selectLockedCells = protection.selectUnlockedCells = False  # allowed
+
+
+def _print(sheet: Worksheet, page: plain.Page, book: plain.Workbook) -> None:
+    setup = sheet.page_setup
+    setup.orientation = "landscape" if page.landscape else "portrait"
+    setup.paperSize = PAPERS[book.paper]
+    setup.fitToWidth, setup.fitToHeight = 1, 0
+    sheet.sheet_properties.pageSetUpPr.fitToPage = True
+    first, last = page.title_rows
+    if first:
+        sheet.print_title_rows = f"{first}:{last}"
+    margins = sheet.page_margins
+    margins.left = margins.right = margins.top = _MARGIN
+    margins.bottom, margins.header, margins.footer = _FOOT, 0.3, 0.3
+    _foot(sheet, book.title)
+
+
+def _foot(sheet: Worksheet, title: str) -> None:
+    foot = sheet.oddFooter
+    for part in (foot.left, foot.center, foot.right):
+        part.font, part.size, part.color = f"{look.FONT},Regular", 8, look.MUTED
+    foot.left.text = ""
+    foot.center.text, foot.right.text = "&A", "&P / &N"
+    foot.left.text = footer_text(title, FOOTER_LENGTH - len(str(foot)))
+
+
+def footer_text(title: str, length: int) -> str:
+    """The title as a footer shows it, where ``&`` begins a command and is written twice.
+
+    ``length`` is what the format leaves; a longer title is cut and marked with ….
+    """
+    title = " ".join(holdable(title).split()).replace("&[", "& [")
+    cut, mark = title, ""
+    while len(written := f"{cut}{mark}".replace("&", "&&")) > length:
+        cut, mark = cut[:-1], "…"
+    return written

@@ -1,0 +1,95 @@
+"""The look as styles of the file: a named style a role, a style id for each way a cell looks."""
+# mypy: disable-error-code="import-untyped"
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from openpyxl import Workbook
+from openpyxl.styles import Alignment, Border, Font, NamedStyle, PatternFill, Protection, Side
+from openpyxl.utils.indexed_list import IndexedList
+
+from reportgen.sheets.page import Role, Style
+from reportgen.write import look
+from reportgen.write.look import Edge, Face, Verdict
+
+
+def plain_text(shell: Workbook) -> None:
+    """Make our typeface that of cells without a style; column widths are counted in its digits."""
+    font = Font(name=look.FONT, size=look.SIZE, color=_rgb(look.INK))
+    shell._fonts = IndexedList([font])
+    shell._named_styles["Normal"].font = font
+
+
+def style_ids(shell: Workbook, styles: Iterable[Style]) -> dict[Style, int]:
+    """The id in the file of each style, in the order given."""
+    scratch = shell.create_sheet()
+    named: dict[Role, str] = {}
+    ids = {}
+    for row, style in enumerate(dict.fromkeys(styles), 1):
+        if style.role not in named:
+            named[style.role] = look.FACES[style.role].name
+            shell.add_named_style(_named(look.FACES[style.role]))
+        cell = scratch.cell(row, 1)
+        cell.style = named[style.role]
+        cell.number_format = style.format
+        cell.alignment = _alignment(look.FACES[style.role], style)
+        ids[style] = int(cell.style_id)
+    shell.remove(scratch)
+    return ids
+
+
+def verdict(look_of: Verdict) -> dict[str, Any]:
+    """Font, fill and border of a condition, as the rule takes them."""
+    parts: dict[str, Any] = {
+        "font": Font(
+            color=_rgb(look_of.ink), bold=look_of.bold or None, italic=look_of.italic or None
+        )
+    }
+    if look_of.fill:
+        parts["fill"] = PatternFill(bgColor=_rgb(look_of.fill), fill_type="solid")
+    if look_of.frame:
+        side = Side("thin", color=_rgb(look_of.frame))
+        parts["border"] = Border(left=side, right=side, top=side, bottom=side)
+    return parts
+
+
+def _named(face: Face) -> NamedStyle:
+    return NamedStyle(
+        name=face.name,
+        font=Font(
+            name=look.FONT,
+            size=face.size,
+            bold=face.bold,
+            italic=face.italic,
+            underline="single" if face.underline else None,
+            color=_rgb(face.ink),
+        ),
+        fill=PatternFill("solid", fgColor=_rgb(face.fill)) if face.fill else PatternFill(),
+        border=Border(
+            left=_side(face.left),
+            right=_side(face.right),
+            top=_side(face.top),
+            bottom=_side(face.bottom),
+        ),
+        alignment=Alignment(vertical=face.vertical, wrap_text=face.wrap or None),
+        protection=Protection(locked=face.locked),
+    )
+
+
+def _side(edge: Edge | None) -> Side:
+    return Side(edge.weight, color=_rgb(edge.colour)) if edge else Side()
+
+
+def _alignment(face: Face, style: Style) -> Alignment:
+    return Alignment(
+        horizontal=style.align or None,
+        vertical=face.vertical,
+        wrap_text=True if face.wrap or style.wrap else None,
+    )
+
+
+def _rgb(colour: str) -> str:
+    """Fully opaque: some programs heed the first pair, which is 00 by default."""
+    return f"FF{colour}"

@@ -1,0 +1,72 @@
+"""The whole of writing: a workbook as plain data to the bytes of its file."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from functools import partial
+from io import BytesIO
+
+from reportgen.sheets.page import Page, Style, Workbook
+from reportgen.write.cells import SharedStrings, dimension, sheet_data
+from reportgen.write.charts import with_alt
+from reportgen.write.limits import Unwritable
+from reportgen.write.parts import (
+    Part,
+    dated,
+    instant,
+    read,
+    with_near_targets,
+    with_strings,
+    written,
+)
+from reportgen.write.shell import shell_of
+from reportgen.write.styles import style_ids
+
+_DATA = re.compile(rb"<sheetData\s*/>|<sheetData>.*?</sheetData>", re.DOTALL)
+_DIMENSION = re.compile(rb'<dimension ref="[^"]*"\s*/>')
+_STRINGS = "xl/sharedStrings.xml"
+
+
+def render(book: Workbook) -> bytes:
+    """The bytes of the .xlsx file; :class:`Unwritable` where the format cannot hold something."""
+    if not book.pages:
+        raise Unwritable("a workbook needs a sheet")
+    shell = shell_of(book)
+    styles = style_ids(shell, _styles(book))
+    saved = BytesIO()
+    shell.save(saved)
+    parts: dict[str, Part] = dict(with_strings(with_near_targets(read(saved.getvalue()))))
+    strings = SharedStrings()
+    drawings = 0
+    for number, page in enumerate(book.pages, 1):
+        name = f"xl/worksheets/sheet{number}.xml"
+        parts[name] = partial(_sheet, _bytes(parts[name]), page, styles, strings)
+        if page.charts:
+            drawings += 1
+            drawing = f"xl/drawings/drawing{drawings}.xml"
+            parts[drawing] = with_alt(_bytes(parts[drawing]), page.charts)
+    parts["docProps/core.xml"] = dated(_bytes(parts["docProps/core.xml"]), instant())
+    parts[_STRINGS] = lambda: [strings.xml()]
+    return written(parts, last=_STRINGS)
+
+
+def _styles(book: Workbook) -> Iterable[Style]:
+    return (strip.style for page in book.pages for band in page.bands for strip in band.strips)
+
+
+def _sheet(
+    shell: bytes, page: Page, styles: dict[Style, int], strings: SharedStrings
+) -> Iterable[bytes]:
+    """The sheet's part: what the shell says around the cells, and the cells."""
+    data = _DATA.search(shell)
+    assert data is not None, "openpyxl writes a sheetData element into every sheet"
+    extent = f'<dimension ref="{dimension(page)}"/>'.encode()
+    yield _DIMENSION.sub(extent, shell[: data.start()], count=1)
+    yield from sheet_data(page, styles, strings)
+    yield shell[data.end() :]
+
+
+def _bytes(part: Part) -> bytes:
+    assert isinstance(part, bytes)
+    return part
