@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
 
 from reportgen.model.draft import Draft, Gathering
 from reportgen.model.fields import Choice, Count, Share
@@ -111,22 +110,12 @@ def _load_keys(gathering: Gathering) -> None:
     """The key of a load: its own id, else run and lot; that of the first load where it is again."""
     loads = gathering.of("loads")
     for load in loads:
-        assert load.owner is not None
-        load.key = load.text("id") or (
-            f"{load.owner.key}/{load.text('lot')}" if load.text("lot") and load.owner.key else ""
-        )
-    by_key = {load.key: load for load in loads if load.key}
-    for load in _again(loads):
-        first = by_key.get(load.text("again"))
-        if first is None:
-            continue
-        if first.has("again"):
-            gathering.problem(
-                load.place_of("again"),
-                f"'{load.text('again')}' went back in itself",
-                "the load in which it was dried for the first time",
-                f"write again: {first.text('again')}" if first.text("again") else "name that one",
-            )
+        _set_key(load)
+    firsts = {load.key: load for load in loads if load.key and not load.has("again")}
+    again = [load for load in loads if load.text("again")]
+    for load in again:
+        first = firsts.get(load.text("again"))
+        if first is None or not first.text("lot"):
             continue
         lot = first.text("lot")
         if load.has("lot") and load.text("lot") != lot:
@@ -136,11 +125,22 @@ def _load_keys(gathering: Gathering) -> None:
                 "the lot, or again:, not both",
                 "delete the line lot:",
             )
-        elif lot and not load.has("lot"):
+        elif not load.has("lot"):
             load.default("lot", lot, f"the lot of {first.key}", load.place_of("again"))
-        if not load.text("id") and load.owner is not None and load.owner.key and lot:
-            load.key = f"{load.owner.key}/{lot}"
+            _set_key(load)
+    seconds = {load.key: load for load in again if load.key}
+    for load in again:
+        second = seconds.get(load.text("again"))
+        if second is not None and load.text("again") not in firsts:
+            gathering.problem(
+                load.place_of("again"),
+                f"'{load.text('again')}' had gone back in itself",
+                "the load in which it was dried for the first time",
+                f"write again: {second.text('again')}",
+            )
 
 
-def _again(loads: list[Draft]) -> Iterator[Draft]:
-    return (load for load in loads if load.text("again"))
+def _set_key(load: Draft) -> None:
+    run = load.owner.key if load.owner else ""
+    lot = load.text("lot")
+    load.key = load.text("id") or (f"{run}/{lot}" if run and lot else "")

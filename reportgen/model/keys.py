@@ -35,6 +35,14 @@ def mapping_of(
 
 def unknown(key: Scalar, known: list[str], many: str, gathering: Gathering) -> None:
     """Note a key that a record does not have."""
+    if key.text[:1].isdigit() and not key.quoted:
+        gathering.problem(
+            key.place,
+            f"'{short(key.text)}' stands where a key is wanted; inside {{ }} a comma ends a value",
+            "a decimal point, and no commas in numbers",
+            "write the number before it with a point",
+        )
+        return
     match = near(key.text, known)
     gathering.problem(
         key.place,

@@ -110,7 +110,7 @@ def check_nominal(gathering: Gathering) -> None:
         match = near(container, known)
         gathering.problem(
             lot.place_of("container"),
-            f"the recipe {product} does not say what a {container} weighs",
+            f"the recipe {product} does not say what the container '{container}' weighs",
             f"{one_of(known)}, or the lot's weight" if known else "the lot's weight",
             f"did you mean {match}?" if match else "weigh the lot and add weighed:",
         )

@@ -39,7 +39,7 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
         elif key.text in (*KEYS, *ONLY_SEASON):
             gathering.problem(
                 key.place,
-                f"'{key.text}' does not belong into a batch file",
+                f"'{key.text}' does not belong in a batch file",
                 "lots, runs, packs, uses, offers or trips",
                 "move it to season.yaml",
             )

@@ -81,6 +81,6 @@ def _refusal(text: str, expected: str, clock: bool) -> Refusal:
         return Refusal(
             f"'{shown}' has something after the day that is no clock time",
             expected,
-            f"write {text[:10]}" + (" 18:30, in local time" if clock else ""),
+            "write the time in 24 hours, without a zone" if clock else f"write {text[:10]}",
         )
     return Refusal(f"'{shown}' is no day", expected, "write the year, the month and the day")

@@ -26,6 +26,11 @@ def one_of(words: Sequence[str], most: int = 12) -> str:
     return f"{', '.join(shown[:-1])} or {shown[-1]}"
 
 
+def plain(doc: str) -> str:
+    """The words of a description, to stand inside a sentence."""
+    return doc[:1].lower() + doc[1:].rstrip(".")
+
+
 def short(text: str, most: int = 40) -> str:
     """A text as a message quotes it: on one line, cut where it is long."""
     line = " ".join(text.split())

@@ -63,6 +63,10 @@ def refuse(text: str, expected: str, example: str) -> Refusal:
         return because("is too long to be a number with a unit", f"write for instance {example}")
     if re.search(r"[-+]?\.?\b(nan|inf|infinity)\b", text, re.I):
         return because("is no number that can be measured", "leave it out if it is not known")
+    if re.match(r"\s*0[xXob]", text):
+        return because("is not a decimal number", "write it in decimals")
+    if re.search(r"\d\s*[A-Za-z%]*\s*[+*]\s*\d", text) and not re.search(r"[eE]\+", text):
+        return because("is a sum to work out", "write the result")
     if re.search(r"\d\s*(\*|\^|x\s*\d|×|÷|\()|\d\s*[-+]\s*\d|=", text) and not re.search(
         r"[eE][-+]\d", text
     ):
@@ -82,8 +86,6 @@ def refuse(text: str, expected: str, example: str) -> Refusal:
         return because("has two points in the number", f"write for instance {short(plain)}")
     if re.search(r"[½¼¾⅓⅔⅛⅜⅝⅞]|\d\s*/\s*\d", text):
         return because("is written with a fraction", "write decimals, as 0.5 for a half")
-    if re.match(r"\s*0[xXob]", text):
-        return because("is not a decimal number", "write it in decimals")
     if re.search(r"[-+]?\d", text) and re.match(r"\s*[-+~≈<>≤≥]|\s*(ca|about|approx)\b", text):
         return because("says 'about', which is not read", "write the number alone")
     return because("does not begin with a number", f"write for instance {example}")

@@ -111,7 +111,7 @@ def _refuse(event: Any, kind: type, file: str, again: bool) -> None:
         raise Stop(
             Problem(
                 place._replace(length=len(anchor) + 1),
-                f"{sign}{anchor} is a YAML anchor or alias, which are not read here",
+                f"{sign}{anchor} is a YAML anchor or alias, and neither is read here",
                 "each value written out",
                 "write the value itself, or put a text that begins with & or * in quotes",
             )
@@ -121,7 +121,7 @@ def _refuse(event: Any, kind: type, file: str, again: bool) -> None:
             Problem(
                 place,
                 f"{event.tag.replace('tag:yaml.org,2002:', '!!')} is a YAML tag, "
-                "which are not read here",
+                "and tags are not read here",
                 "a plain value",
                 "delete it, or put a text that begins with ! in quotes",
             )
