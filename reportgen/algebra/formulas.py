@@ -103,8 +103,10 @@ class Formulas:
     def row_number(self, table: Table, link: str, places: Places) -> str:
         """The formula of a locator: the parent's row by its id, empty where there is none."""
         keys = places.span(table.links[link], "key")
-        match = f"MATCH({places.cell(table.name, link)},{keys},0)"
-        return f'IF(COUNT({match}),{match},"")'
+        own = places.cell(table.name, link)
+        match = f"MATCH({own},{keys},0)"
+        # An empty cell must not find the key of a row that is not in use.
+        return f'IF(({own}<>"")*COUNT({match}),{match},"")'
 
 
 class _Page:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Literal
 
 from reportgen.algebra.tables import Table
@@ -74,9 +74,6 @@ class LegendBlock:
     heading: str
 
 
-Block = TableBlock | ListBlock | ConstantsBlock | RulesBlock | TextBlock | LegendBlock
-
-
 @dataclass(frozen=True)
 class ChartSpec:
     """A chart over the rows of a table: which columns, named how."""
@@ -94,12 +91,21 @@ class ChartSpec:
 
 
 @dataclass(frozen=True)
+class ChartBlock:
+    """Charts, one below the other."""
+
+    charts: tuple[ChartSpec, ...]
+
+
+Block = TableBlock | ListBlock | ConstantsBlock | RulesBlock | TextBlock | LegendBlock | ChartBlock
+
+
+@dataclass(frozen=True)
 class Sheet:
-    """A sheet: its name, what it is for, its blocks and charts."""
+    """A sheet: its name, what it is for, its blocks."""
 
     name: str
     purpose: str
     blocks: Sequence[Block]
     tab: Literal["read", "record", "audit"]
-    charts: Sequence[ChartSpec] = field(default=())
     landscape: bool = True

@@ -4,31 +4,33 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from reportgen.sheets.blocks import ChartSpec, Sheet
+from reportgen.sheets.blocks import ChartBlock, ChartSpec
 from reportgen.sheets.formats import number_format
-from reportgen.sheets.layout import Spot, letters, quoted
+from reportgen.sheets.layout import Placed, Spot, chart_height, chart_rows, letters, quoted
 from reportgen.sheets.page import Chart, Page, Series
 
 if TYPE_CHECKING:
     from reportgen.sheets.compose import Context
 
-_WIDTH, _BASE, _BY_ROW = 24.0, 5.5, 0.9
+_WIDTH = 22.0
 
 
-def add(context: Context, page: Page, sheet: Sheet) -> None:
-    """Put the sheet's charts below its content, one under the other."""
-    row = page.last_row + 2
-    for spec in sheet.charts:
+def add(context: Context, page: Page, placed: Placed) -> None:
+    """Put the block's charts in their rows, one under the other."""
+    assert isinstance(placed.block, ChartBlock)
+    row = placed.first
+    for spec in placed.block.charts:
         made = _chart(context, page.name, spec, row)
         if made is not None:
             page.charts.append(made)
-            row += int(made.height_cm / 0.5) + 2
+        row += chart_rows(spec, context.numbers.rows(spec.table))
 
 
 def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | None:
     cells = context.numbers.cells[spec.table.name]
     count = context.numbers.rows(spec.table)
-    if not 0 < count <= spec.most_rows:
+    height = chart_height(spec, count)
+    if not height:
         return None
     labels = [str(v) for v in cells[spec.labels]]
     label_spot = context.layout.column(spec.table.name, spec.labels, sheet)
@@ -43,7 +45,6 @@ def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | N
         )
     kind = spec.table.kind_of(spec.names[0])
     unit = kind.unit.text(context.slots)
-    height = _BASE + _BY_ROW * count if "bar" in spec.kind else 9.0
     said = "; ".join(
         f"{label}: " + ", ".join(_said(s.name_value, s.value_values[n]) for s in series)
         for n, label in enumerate(labels[:12])
@@ -56,7 +57,7 @@ def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | N
         series,
         f"A{row}",
         _WIDTH,
-        min(height, 22.0),
+        height,
         f"{spec.title}, in {unit}. {said}",
         number_format(kind, context.slots),
     )

@@ -14,7 +14,7 @@ from reportgen.algebra.tables import COUNT, Kind, Table
 from reportgen.algebra.words import Words
 from reportgen.model.fields import Input
 from reportgen.sheets import charts, lists, names, widths
-from reportgen.sheets.blocks import Group, ListBlock, Sheet, TableBlock
+from reportgen.sheets.blocks import ChartBlock, Group, ListBlock, Sheet, TableBlock
 from reportgen.sheets.formats import CHECK, MOMENT, number_format, unit_text
 from reportgen.sheets.inputs import validation
 from reportgen.sheets.layout import Layout, Placed, Seen, letters
@@ -85,6 +85,8 @@ def _page(context: Context, sheet: Sheet) -> Page:
                 _table(context, page, seen, each)
             case ListBlock():
                 lists.figures(context, page, seen, each)
+            case ChartBlock():
+                charts.add(context, page, each)
             case _:
                 lists.other(context, page, seen, each)
     tables = [each for each in placed if isinstance(each.block, TableBlock)]
@@ -92,10 +94,13 @@ def _page(context: Context, sheet: Sheet) -> Page:
         page.freeze, page.title_rows = f"B{placed[0].first}", (1, placed[0].first - 1)
     else:
         page.freeze, page.title_rows = "A4", (1, 3)
-    page.last_row = max(band.first + band.rows - 1 for band in page.bands)
+    page.last_row = max(
+        [band.first + band.rows - 1 for band in page.bands]
+        + [each.first + each.rows for each in placed]
+    )
     page.last_column = max(s.column for band in page.bands for s in band.strips)
     page.widths = widths.widths(page)
-    charts.add(context, page, sheet)
+    page.bands = widths.with_heights(page)
     return page
 
 
@@ -121,7 +126,8 @@ def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
     column = 0
     for group in placed.columns:
         if group.heading:
-            headings.append((column + 1, Style("section"), group.heading))
+            headings.append((column + 1, Style("group"), group.heading))
+            page.spans.append((column + 1, column + len(group.names), group.heading))
         for name in group.names:
             column += 1
             head = _head(context, block.table, name)

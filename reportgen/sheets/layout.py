@@ -12,6 +12,8 @@ from reportgen.algebra.formulas import ROW, locator
 from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
 from reportgen.sheets.blocks import (
     Block,
+    ChartBlock,
+    ChartSpec,
     ConstantsBlock,
     Group,
     LegendBlock,
@@ -24,6 +26,9 @@ from reportgen.sheets.blocks import (
 
 FIRST_ROW = 7
 """The first row of every sheet's first table, so that one table may go on over several sheets."""
+VALUE_COLUMN = 3
+"""Where a list's values stand; its labels run over the first two columns."""
+_ROW_CM = 0.53
 _ABOVE_TABLE = 3
 """Rows of a table's headings: group, name, unit."""
 
@@ -65,6 +70,19 @@ class Placed:
     rows: int
     """Rows of content, spare ones included, the closing row not."""
     columns: tuple[Group, ...] = ()
+
+
+def chart_height(chart: ChartSpec, rows: int) -> float:
+    """Centimetres; 0 where there is nothing to show, or too much."""
+    if not 0 < rows <= chart.most_rows:
+        return 0.0
+    return min(5.5 + 0.9 * rows, 20.0) if "bar" in chart.kind else 9.0
+
+
+def chart_rows(chart: ChartSpec, rows: int) -> int:
+    """Sheet rows that a chart takes, with one to spare."""
+    height = chart_height(chart, rows)
+    return int(height / _ROW_CM) + 2 if height else 0
 
 
 def quoted(sheet: str) -> str:
@@ -138,23 +156,29 @@ class Layout:
                     items = self.items(block)
                     for offset, (table, name) in enumerate(items):
                         row = first + offset
-                        self.singles.setdefault((table.name, name), Spot(sheet.name, 2, row, row))
+                        self.singles.setdefault(
+                            (table.name, name), Spot(sheet.name, VALUE_COLUMN, row, row)
+                        )
                     made = Placed(block, top, first, len(items))
                     next_row = first + len(items) + 1
                 case ConstantsBlock():
                     first = top + 1
                     for offset, constant in enumerate(self.used_constants.values()):
                         row = first + offset
-                        self.constants[constant.name] = Spot(sheet.name, 2, row, row)
+                        self.constants[constant.name] = Spot(sheet.name, VALUE_COLUMN, row, row)
                     below = first + len(self.used_constants)
                     for offset, factor in enumerate(self.used_factors):
                         row = below + offset
-                        self.factors[factor] = Spot(sheet.name, 2, row, row)
+                        self.factors[factor] = Spot(sheet.name, VALUE_COLUMN, row, row)
                     made = Placed(block, top, first, below - first + len(self.used_factors))
                     next_row = first + made.rows + 1
                 case RulesBlock():
                     made = Placed(block, top, top + 2, len(self.book.order))
                     next_row = made.first + made.rows + 1
+                case ChartBlock():
+                    tall = sum(chart_rows(c, rows.get(c.table.name, 0)) for c in block.charts)
+                    made = Placed(block, top, top, tall)
+                    next_row = top + tall
                 case LegendBlock():
                     made = Placed(block, top, top + 1, 3 + len(sheets))
                     next_row = made.first + made.rows + 1

@@ -52,9 +52,9 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
         assert isinstance(found, Input)
         label, doc = name.replace("_", " "), found.doc
         cell: tuple[int, Style, Value] | tuple[int, Style, Value, str] = (
-            2, Style("input", form, side), value,  # type: ignore[arg-type]
+            3, Style("input", form, side), value,  # type: ignore[arg-type]
         )  # fmt: skip
-        made = validation(found, f"B{row}", context.slots, seen)
+        made = validation(found, f"C{row}", context.slots, seen)
         if made is not None:
             page.validations.append(made)
     else:
@@ -68,13 +68,13 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
         if role == "check":
             form = CHECK
             look = "bad" if definition.severity == "error" else "caution"
-            page.conditions.append(Condition(f"B{row}", f"N(B{row})>0", look))  # type: ignore[arg-type]
-        cell = (2, Style(role, form, side), value, formula)  # type: ignore[arg-type]
+            page.conditions.append(Condition(f"C{row}", f"N(C{row})>0", look))  # type: ignore[arg-type]
+        cell = (3, Style(role, form, side), value, formula)  # type: ignore[arg-type]
         page.comments[f"A{row}"] = f"{doc}\n= {rule}"
     unit = unit_text(kind, context.slots)
     page.bands.append(
         _row(
-            row, (1, _LABEL, label[0].upper() + label[1:]), cell, (3, _UNIT, unit), (4, _NOTE, doc)
+            row, (1, _LABEL, label[0].upper() + label[1:]), cell, (4, _UNIT, unit), (5, _NOTE, doc)
         )
     )
 
@@ -103,8 +103,8 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
         unit = constant.unit.text(context.slots)
         page.bands.append(
             _row(
-                row, (1, _LABEL, constant.label), (2, value, constant.value), (3, _UNIT, unit),
-                (4, _NOTE, f"Source: {constant.source}"),
+                row, (1, _LABEL, constant.label), (3, value, constant.value), (4, _UNIT, unit),
+                (5, _NOTE, f"Source: {constant.source}"),
             )
         )  # fmt: skip
         row += 1
@@ -113,8 +113,8 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
         source = "exact by definition (NIST Special Publication 811, appendix B)"
         page.bands.append(
             _row(
-                row, (1, _LABEL, factor.label), (2, value, float(factor.value)),
-                (3, _UNIT, ""), (4, _NOTE, f"Source: {source}"),
+                row, (1, _LABEL, factor.label), (3, value, float(factor.value)),
+                (4, _UNIT, ""), (5, _NOTE, f"Source: {source}"),
             )
         )  # fmt: skip
         row += 1

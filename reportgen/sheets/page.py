@@ -18,6 +18,7 @@ Role = Literal[
     "title",  # the sheet's name, in A1
     "purpose",  # one line on what the sheet is for
     "section",  # heading of a block
+    "group",  # heading of neighbouring columns
     "header",  # a column's name
     "unit",  # a column's unit
     "key",  # a record's id
@@ -126,6 +127,8 @@ class Page:
     name: str
     widths: dict[int, float] = field(default_factory=dict)
     bands: list[Band] = field(default_factory=list)
+    spans: list[tuple[int, int, str]] = field(default_factory=list)
+    """Headings over several columns: first, last, text; the columns are made wide enough."""
     comments: dict[str, str] = field(default_factory=dict)
     """Cell → what is said about it when it is pointed at."""
     links: dict[str, str] = field(default_factory=dict)

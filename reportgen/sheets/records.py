@@ -1,6 +1,6 @@
 """The sheets for recording: lots, runs, loads, packs, stock."""
 
-from reportgen.sheets.blocks import ChartSpec, Group, Sheet, TableBlock
+from reportgen.sheets.blocks import ChartBlock, ChartSpec, Group, Sheet, TableBlock
 from reportgen.trade.tables import draws, loads, lots, packs, runs, trips, uses
 
 LOTS = Sheet(
@@ -74,12 +74,12 @@ RUNS = Sheet(
             ),
             spare=20,
         ),
-    ),
-    charts=(
+        ChartBlock((
         ChartSpec(
             "column", "Energy by water removed, run by run", runs, ("specific_energy",), "key",
             "energy by water",
         ),
+        )),
     ),
 )  # fmt: skip
 

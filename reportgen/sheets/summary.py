@@ -1,6 +1,7 @@
 """The first sheet: what it cost, what shops ask, and whether it can be relied on."""
 
 from reportgen.sheets.blocks import (
+    ChartBlock,
     ChartSpec,
     Group,
     LegendBlock,
@@ -36,6 +37,20 @@ SHEET = Sheet(
             ),
             rest=False,
         ),
+        ChartBlock((
+        ChartSpec(
+            "bar", "Ours against the shops", products,
+            ("cash_per_packed", "full_per_packed", "retail_median"), "name", "by packed weight",
+        ),
+        ChartSpec(
+            "stacked bar", "What the cost is made of", products,
+            (
+                "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
+                "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
+            ),
+            "name", "for the season",
+        ),
+        )),
         ListBlock(
             "The season",
             (
@@ -62,19 +77,5 @@ SHEET = Sheet(
         ),
         TextBlock("Before you eat, give or sell it", CAUTIONS, caution=True),
         LegendBlock("How to read this workbook"),
-    ),
-    charts=(
-        ChartSpec(
-            "bar", "Ours against the shops", products,
-            ("cash_per_packed", "full_per_packed", "retail_median"), "name", "by packed weight",
-        ),
-        ChartSpec(
-            "stacked bar", "What the cost is made of", products,
-            (
-                "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
-                "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
-            ),
-            "name", "for the season",
-        ),
     ),
 )  # fmt: skip

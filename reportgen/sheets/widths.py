@@ -1,24 +1,71 @@
-"""Column widths from content: the longest number as shown, the longest word of a header."""
+"""Column widths and row heights from content, so that nothing is cut off and nothing is wider
+than it needs."""
 
 from __future__ import annotations
 
-from reportgen.sheets.page import Page, Style, Value
+from dataclasses import replace
+from math import ceil
 
-_LEAST, _MOST = 7.0, 44.0
-_SPILLS = {"title", "purpose", "section", "caution", "link"}
+from reportgen.sheets.page import Band, Page, Style, Value
+
+_LEAST, _MOST = 6.0, 46.0
+_SPILLS = {"title", "purpose", "section", "group", "caution", "link", "label"}
 """Roles whose text runs over the empty cells beside it."""
+_LINE = 13.5
+_WRAPPED = 1.15
+"""Bold and proportional letters: a line holds a little less than its width says."""
 
 
 def widths(page: Page) -> dict[int, float]:
     """Width in characters of each column of a page."""
     found: dict[int, float] = {}
     for band in page.bands:
+        last = max((strip.column for strip in band.strips), default=0)
         for strip in band.strips:
-            if strip.style.role in _SPILLS or (band.first == 3 and strip.column == 1):
+            alone = strip.column == last and not strip.style.wrap and strip.style.align != "right"
+            if strip.style.role in _SPILLS or (alone and strip.style.role == "text"):
+                continue
+            if band.first == 3 or (strip.style.role == "formula" and _long_text(strip.values)):
                 continue
             longest = max((_length(v, strip.style) for v in strip.values), default=0)
-            found[strip.column] = max(found.get(strip.column, _LEAST), min(longest + 2, _MOST))
+            found[strip.column] = max(found.get(strip.column, _LEAST), min(longest + 1.5, _MOST))
+    for first, last, text in page.spans:
+        columns = range(first, last + 1)
+        short = len(text) * 1.1 + 2 - sum(found.get(c, _LEAST) for c in columns)
+        for column in columns:
+            found[column] = found.get(column, _LEAST) + max(short, 0) / len(columns)
     return found
+
+
+def with_heights(page: Page) -> list[Band]:
+    """The bands, those with wrapped text tall enough for it."""
+    return [_tall(page, band) if band.rows == 1 else band for band in page.bands]
+
+
+def _tall(page: Page, band: Band) -> Band:
+    lines = 1
+    for strip in band.strips:
+        text = strip.values[0]
+        if strip.style.wrap and isinstance(text, str):
+            width = page.widths.get(strip.column, _LEAST) - 1
+            lines = max(lines, _lines(text, width))
+    return replace(band, height=lines * _LINE + 3) if lines > 1 else band
+
+
+def _lines(text: str, width: float) -> int:
+    """Lines a text takes when it is broken between words."""
+    lines, used = 1, 0.0
+    for word in text.split():
+        length = len(word) * _WRAPPED
+        if used and used + 1 + length > width:
+            lines, used = lines + 1, length
+        else:
+            used += length + (1 if used else 0)
+    return lines + sum(ceil(len(w) * _WRAPPED / width) - 1 for w in text.split() if width > 0)
+
+
+def _long_text(values: object) -> bool:
+    return any(isinstance(v, str) and len(v) > 24 for v in values)  # type: ignore[attr-defined]
 
 
 def _length(value: Value, style: Style) -> float:
@@ -27,13 +74,13 @@ def _length(value: Value, style: Style) -> float:
     if isinstance(value, str):
         if style.wrap:
             longest = max((len(word) for word in value.split()), default=0)
-            return max(longest + 1, len(value) / 2.4 + 1)
-        return len(value)
+            return max(longest * _WRAPPED + 0.5, len(value) / 3)
+        return len(value) * 1.05
     if style.format.startswith("yyyy"):
-        return len(style.format)
+        return len(style.format) + 1
     if '"' in style.format:
         return 5
     if style.format.endswith("%"):
-        return len(f"{value * 100:.1f}%")
+        return len(f"{value * 100:.1f}%") + 1
     decimals = len(style.format.partition(".")[2])
-    return len(f"{value:,.{decimals}f}") if style.format != "General" else 10
+    return len(f"{value:,.{min(decimals, 6)}f}") + 1

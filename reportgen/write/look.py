@@ -70,6 +70,7 @@ FACES: dict[Role, Face] = {
     "title": Face("Sheet title", size=20, bold=True, ink=DEEP),
     "purpose": Face("Purpose of the sheet", size=10.5, ink=MUTED),
     "section": Face("Section", size=13, bold=True, ink=DEEP, vertical="bottom"),
+    "group": Face("Group of columns", size=10, bold=True, ink=DEEP, vertical="bottom"),
     "header": Face(
         "Column name", bold=True, fill=PALE, top=_RULE, bottom=_ROW, vertical="bottom", wrap=True
     ),
