@@ -17,6 +17,8 @@ class Group:
     names: tuple[str, ...]
     echo: bool = False
     """The columns stand elsewhere and are only repeated here."""
+    printed: bool = True
+    """They are on the printed sheet; the others are for the screen."""
 
 
 @dataclass(frozen=True)
@@ -92,7 +94,7 @@ class ChartSpec:
 
 @dataclass(frozen=True)
 class ChartBlock:
-    """Charts, one below the other."""
+    """Charts, one below the other, on a printed page of their own."""
 
     charts: tuple[ChartSpec, ...]
 

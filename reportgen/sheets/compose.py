@@ -87,13 +87,17 @@ def _page(context: Context, sheet: Sheet) -> Page:
                 lists.figures(context, page, seen, each)
             case ChartBlock():
                 charts.add(context, page, each)
+                if page.charts:
+                    page.breaks += [each.first, each.first + each.rows]
             case _:
                 lists.other(context, page, seen, each)
     tables = [each for each in placed if isinstance(each.block, TableBlock)]
+    page.freeze, page.title_rows = "A4", (1, 3)
     if placed and placed[0] in tables:
-        page.freeze, page.title_rows = f"B{placed[0].first}", (1, placed[0].first - 1)
-    else:
-        page.freeze, page.title_rows = "A4", (1, 3)
+        page.freeze = f"B{placed[0].first}"
+        if len(placed) == 1:
+            page.title_rows = (1, placed[0].first - 1)
+    page.print_columns = max((_printed(each) for each in tables), default=0)
     page.last_row = max(
         [band.first + band.rows - 1 for band in page.bands]
         + [each.first + each.rows for each in placed]
@@ -102,6 +106,11 @@ def _page(context: Context, sheet: Sheet) -> Page:
     page.widths = widths.widths(page)
     page.bands = widths.with_heights(page)
     return page
+
+
+def _printed(placed: Placed) -> int:
+    """The last column of a table that is printed."""
+    return sum(len(group.names) for group in placed.columns if group.printed)
 
 
 def _row(row: int, cells: Sequence[tuple[int, Style, Value]], height: float | None = None) -> Band:

@@ -14,7 +14,7 @@ SHEET = Sheet(
                 Group("Product", ("name",), echo=True),
                 Group(
                     "Came out",
-                    ("loaded", "dried", "overall_yield", "drying_ratio", "in_process", "waiting"),
+                    ("loaded", "dried", "overall_yield", "drying_ratio"),
                 ),
                 Group(
                     "Cash cost",
@@ -27,8 +27,8 @@ SHEET = Sheet(
                     "Beyond cash",
                     ("cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead", "full_cost"),
                 ),
-                Group("In bulk", ("carried", "crumbs", "bulk", "cash_bulk", "full_bulk")),
-                Group("Packed", ("packed", "spoiled", "packed_good", "bulk_used", "unpacked")),
+                Group("In bulk", ("bulk", "cash_bulk", "full_bulk")),
+                Group("Packed", ("packed", "packed_good", "unpacked")),
                 Group(
                     "Cost by weight, packed",
                     ("cash_per_packed", "full_per_packed", "saving", "estimated_share"),

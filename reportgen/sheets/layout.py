@@ -218,7 +218,7 @@ class Layout:
             ("Checks", checks),
         ):
             if names:
-                groups.append(Group(heading, tuple(names)))
+                groups.append(Group(heading, tuple(names), printed=False))
         return tuple(groups)
 
     def items(self, block: ListBlock) -> list[tuple[Table, str]]:

@@ -27,7 +27,7 @@ def _row(row: int, *cells: tuple[int, Style, Value] | tuple[int, Style, Value, s
     return Band(row, 1, strips)
 
 
-_LABEL, _UNIT, _NOTE = Style("label", "@", "left"), Style("unit", "@", "left"), Style("text")
+_LABEL, _UNIT, _NOTE = Style("label", "@", "left"), Style("text", "@", "left"), Style("text")
 
 
 def figures(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
@@ -71,12 +71,11 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
             page.conditions.append(Condition(f"C{row}", f"N(C{row})>0", look))  # type: ignore[arg-type]
         cell = (3, Style(role, form, side), value, formula)  # type: ignore[arg-type]
         page.comments[f"A{row}"] = f"{doc}\n= {rule}"
-    unit = unit_text(kind, context.slots)
-    page.bands.append(
-        _row(
-            row, (1, _LABEL, label[0].upper() + label[1:]), cell, (4, _UNIT, unit), (5, _NOTE, doc)
-        )
-    )
+    # A text runs on over the cells beside it, where a number has its unit and its meaning.
+    beside = [] if kind.type == "text" else [
+        (4, _UNIT, unit_text(kind, context.slots)), (5, _NOTE, doc),
+    ]  # fmt: skip
+    page.bands.append(_row(row, (1, _LABEL, label[0].upper() + label[1:]), cell, *beside))
 
 
 def other(context: Context, page: Page, seen: Seen, placed: Placed) -> None:

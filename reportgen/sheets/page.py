@@ -144,6 +144,10 @@ class Page:
     tab: Literal["read", "record", "audit"] = "record"
     last_column: int = 1
     last_row: int = 1
+    print_columns: int = 0
+    """The last column that is printed; 0: all."""
+    breaks: list[int] = field(default_factory=list)
+    """Rows that begin a new printed page."""
 
 
 @dataclass

@@ -21,21 +21,20 @@ LOTS = Sheet(
                 Group(
                     "Weights",
                     (
-                        "weighed", "weighed_count", "prepped_weighed", "set_aside", "lost",
-                        "water", "finished",
+                        "weighed", "prepped_weighed", "set_aside", "lost", "water", "finished",
                     ),
                 ),
-                Group("Distance and time", ("travel", "trip", "labor")),
+                Group("Distance and time", ("travel", "labor")),
+                Group("Worked out: weight", ("as_purchased", "prepped", "waiting")),
+                Group("Worked out: cost", ("purchase_cost", "cost_per_prepped")),
+                Group("Seldom needed", ("weighed_count", "trip"), printed=False),
                 Group(
-                    "Worked out: weight",
+                    "Further figures",
                     (
-                        "nominal_all", "as_purchased", "prepped_by_recipe", "prepped",
-                        "prep_yield", "loaded", "waiting",
+                        "weighed_all", "nominal_all", "prepped_by_recipe", "prep_yield", "loaded",
+                        "travel_cost", "labor_cost",
                     ),
-                ),
-                Group(
-                    "Worked out: cost",
-                    ("purchase_cost", "travel_cost", "labor_cost", "cost_per_prepped"),
+                    printed=False,
                 ),
             ),
             spare=20,
