@@ -1,0 +1,45 @@
+# Shared by ./sample and ./test: the project's own environment in .venv, made on first use.
+#
+# prepare [EXTRA]  makes it where it is missing, and installs the project into it, with the extra's
+# packages. Nothing is downloaded again until pyproject.toml changes.
+
+say() {
+    printf '%s\n' "$*" >&2
+}
+
+find_python() {
+    for candidate in ${PYTHON:-} python3 python3.14 python3.13 python3.12 python3.11 python; do
+        if "$candidate" -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null; then
+            printf '%s\n' "$candidate"
+            return 0
+        fi
+    done
+    say "Python 3.11 or newer was not found. Install it (Debian, Ubuntu: apt-get install python3"
+    say "python3-venv; else https://www.python.org), or name it: PYTHON=/path/to/python3 $0"
+    return 1
+}
+
+make_environment() {
+    python=$(find_python)
+    if ! "$python" -c 'import ensurepip, venv' 2>/dev/null; then
+        say "This Python cannot make environments: its venv module is missing."
+        say "On Debian or Ubuntu: apt-get install python3-venv"
+        return 1
+    fi
+    say "Making an environment in .venv (once) ..."
+    "$python" -m venv --clear .venv
+}
+
+prepare() {
+    extra=${1:-}
+    if ! .venv/bin/python -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null; then
+        make_environment
+    fi
+    stamp=.venv/installed${extra:+-$extra}
+    if ! cmp -s pyproject.toml "$stamp"; then
+        say "Installing reportgen${extra:+ and what its ${extra}s need} ..."
+        .venv/bin/python -m pip install --quiet --disable-pip-version-check \
+            --editable ".${extra:+[$extra]}"
+        cp pyproject.toml "$stamp"
+    fi
+}
