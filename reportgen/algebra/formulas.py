@@ -171,6 +171,9 @@ class _Page:
     def _need(self, need: Need) -> str:
         expr = need.expr
         match need.kind:
+            case "text" if isinstance(expr, Parent):
+                # The quotient fails as well where no row is found.
+                return f'COUNT(1/({self.text(expr)[0]}<>""))'
             case "text":
                 return f'({self.text(expr)[0]}<>"")'
             case "row" if isinstance(expr, Parent):

@@ -98,15 +98,20 @@ class Guards:
                     return []
                 return [] if self.certain(expr.table.name, expr.name) else [Need("value", expr)]
             case Parent():
-                found = expr.type == "text" or expr.default is not None
-                return [Need("row" if found else "value", expr)]
+                if expr.default is not None:
+                    return [Need("row", expr)]
+                return [Need("text" if expr.type == "text" else "value", expr)]
             case Rank():
-                return [Need("value", Column(expr.type, expr.unit, expr.table, expr.name))]
+                # A row that belongs to no group has no place in one.
+                return [
+                    Need("text", Column("text", expr.unit, expr.table, expr.link)),
+                    Need("value", Column(expr.type, expr.unit, expr.table, expr.name)),
+                ]
             case Aggregate():
                 return self._of_rows(expr)
             case Compare() if expr.left.type == "text":
                 # A blank text is compared as it is: it differs from every word.
-                return [n for part in children(expr) for n in self._needs(part) if n.kind == "row"]
+                return [Need("row", part) for part in children(expr) if isinstance(part, Parent)]
             case Where() if self.always(expr.then) and self.always(expr.otherwise):
                 return self._needs(expr.condition)
             case FirstKnown() if self.always(expr):
@@ -125,7 +130,8 @@ class Guards:
                 above = self._needs(expr.left)
                 return [*above, *self._divisor(expr.right)]
             case Call(op="sqrt"):
-                return [Need("value", expr)]
+                # There is no root of what is below 0; an empty cell alone would be read as 0.
+                return [*self._needs(expr.parts[0]), Need("value", expr)]
         return [need for part in children(expr) for need in self._needs(part)]
 
     def _divisor(self, expr: Expr) -> list[Need]:

@@ -68,7 +68,7 @@ class Numbers:
         self.book = book
         self.slots = slots
         self.cells: dict[str, Cells] = {
-            table: {name: list(values) for name, values in columns.items()}
+            table: {name: list(map(_blank_is_none, values)) for name, values in columns.items()}
             for table, columns in inputs.items()
         }
         self.guards = Guards(book)
@@ -87,7 +87,7 @@ class Numbers:
             if definition.kind.type in ("number", "date"):
                 cells[definition.name] = [_as_number(rule(i)) for i in rows]
             else:
-                cells[definition.name] = [rule(i) for i in rows]
+                cells[definition.name] = [_blank_is_none(rule(i)) for i in rows]
         return cells[definition.name]
 
     def rows(self, table: Table) -> int:
@@ -254,7 +254,15 @@ class Numbers:
         left, right = self.rule(expr.left), self.rule(expr.right)
         if expr.left.type == "text":
             equal = expr.op == "="
-            return lambda i: (_folded(left(i)) == _folded(right(i))) is equal
+            parents = [e for e in (expr.left, expr.right) if isinstance(e, Parent)]
+            rows = [self.found(e.table, e.link) for e in parents]
+
+            def alike(i: int) -> Value:
+                if any(row[i] is None for row in rows):
+                    return None
+                return (_folded(left(i)) == _folded(right(i))) is equal
+
+            return alike
         holds = _HOLDS[expr.op]
 
         def compare(i: int) -> Value:
@@ -378,6 +386,11 @@ def rounded_half_away(number: float, places: int) -> float:
 
 def _num(value: Value) -> float:
     return value  # type: ignore[return-value]
+
+
+def _blank_is_none(value: Value) -> Value:
+    # A spreadsheet cannot tell an empty text from none.
+    return None if value == "" else value
 
 
 def _as_number(value: Value) -> Value:
