@@ -80,7 +80,7 @@ def _short_form() -> Schema:
             "description": "A clock time on the day of the file, or a day and a time.",
             **_or_nothing(moment),
         }
-    pack = _record(RECORDS["packs"])
+    pack = {key: held for key, held in _record(RECORDS["packs"]).items() if key != "required"}
     line = {"type": "string", "description": phrases.PACKED}
     properties: Schema = {"id": _field(lot["id"]), "product": _field(lot["product"])}
     properties["bought"] = {

@@ -89,13 +89,31 @@ _MEANINGS: tuple[tuple[str, str, str, str], ...] = (
         "check the line, or put the text in quotes",
     ),
     (
+        r"expected node content|found unexpected ':'",
+        "a value or a closing bracket is missing",
+        "values parted by commas, and as many ] and } as [ and {",
+        "complete it, or put a text that holds brackets or colons in quotes",
+    ),
+    (
+        r"tag|expected whitespace or line break|URI|UTF-8 octet",
+        "a text may not begin with !",
+        "a letter, a digit or quotes",
+        "put the text in quotes",
+    ),
+    (
+        r"mapping keys are not allowed",
+        "a ? stands where a key is wanted",
+        "a single word before the colon",
+        "put a text that begins with ? in quotes",
+    ),
+    (
         r"expected .*alphabetic or numeric",
         "a text may not begin with & or *",
         "a letter, a digit or quotes",
         "put the text in quotes",
     ),
     (
-        r"directive|found incompatible YAML document|expected '<document start>'"
+        r"directive|non-alphabetical|found incompatible YAML document|expected '<document start>'"
         r"|did not find expected <document start>",
         "something stands here that belongs to no record",
         "'key: value' lines in one column, from the first line on",
