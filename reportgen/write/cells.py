@@ -18,6 +18,7 @@ from openpyxl.utils import get_column_letter
 
 from reportgen.algebra.formulas import ROW
 from reportgen.sheets.page import Band, Page, Strip, Style, Value
+from reportgen.write import look
 from reportgen.write.limits import COLUMNS, ROWS, Unwritable, checked_formula, holdable
 
 _BLOCK = 500
@@ -97,7 +98,7 @@ def sheet_data(page: Page, styles: Mapping[Style, int], strings: SharedStrings) 
 
 def _runs(page: Page) -> Iterator[_Rows]:
     """The page's rows, cut wherever a band begins or ends: bands may stand side by side."""
-    bands = [band for band in page.bands if band.rows and (band.strips or band.height)]
+    bands = [band for band in page.bands if band.rows and band.strips]
     for band in bands:
         _check(page.name, band)
     edges = sorted({edge for band in bands for edge in (band.first, band.first + band.rows)})
@@ -111,8 +112,18 @@ def _runs(page: Page) -> Iterator[_Rows]:
             if one.strip.column == other.strip.column:
                 place = f"{get_column_letter(one.strip.column)}{first}"
                 raise Unwritable(f"{page.name}!{place}: two bands fill this cell")
-        heights = [band.height for band in here if band.height is not None]
-        yield _Rows(first, stop, pieces, max(heights, default=None))
+        yield _Rows(first, stop, pieces, _height(here))
+
+
+def _height(bands: Sequence[Band]) -> float | None:
+    """Points; None where a text wraps and nothing is said: the reading program finds it then."""
+    given = [band.height for band in bands if band.height is not None]
+    if given:
+        return max(given)
+    strips = [strip for band in bands for strip in band.strips]
+    if any(s.style.wrap and any(isinstance(v, str) for v in s.values) for s in strips):
+        return None
+    return max(look.FACES[s.style.role].height or look.ROW_HEIGHT for s in strips)
 
 
 def _check(sheet: str, band: Band) -> None:

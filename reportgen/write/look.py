@@ -16,7 +16,7 @@ from reportgen.sheets.page import Role
 FONT = "Arial"
 """On Windows and Mac; elsewhere Liberation Sans takes its place, of the same widths."""
 SIZE = 10.0
-ROW_HEIGHT = 16.5
+ROW_HEIGHT = 15.0
 """Points: a little air around each line."""
 
 INK = "1E2A32"
@@ -25,7 +25,7 @@ DEEP = "0B4F71"
 """Titles, headings, rules."""
 PALE = "E6EEF3"
 PAPER = "FFF9E3"
-FRAME = "97803A"
+FRAME = "A58D4B"
 """Around what is to be typed in."""
 HAIR = "CFD7DC"
 """Under rows: guides the eye, carries no meaning."""
@@ -59,35 +59,54 @@ class Face:
     right: Edge | None = None
     vertical: Literal["top", "center", "bottom"] = "center"
     wrap: bool = False
+    indent: bool = False
+    """A text keeps off the frame, and off the number in the column before."""
+    height: float | None = None
+    """Points, of a row that holds such a cell; None: :data:`ROW_HEIGHT`."""
     locked: bool = True
 
 
 _ROW = Edge("thin", HAIR)
 _RULE = Edge("medium", DEEP)
+_LINE = Edge("thin", DEEP)
 _FRAME = Edge("thin", FRAME)
 
 FACES: dict[Role, Face] = {
-    "title": Face("Sheet title", size=20, bold=True, ink=DEEP),
-    "purpose": Face("Purpose of the sheet", size=10.5, ink=MUTED),
-    "section": Face("Section", size=13, bold=True, ink=DEEP, vertical="bottom"),
-    "group": Face("Group of columns", size=10, bold=True, ink=DEEP, vertical="bottom"),
+    "title": Face("Sheet title", size=20, bold=True, ink=DEEP, height=30),
+    "purpose": Face("Purpose of the sheet", size=10.5, ink=MUTED, height=18),
+    "section": Face("Section", size=13, bold=True, ink=DEEP, vertical="bottom", height=27),
+    "group": Face("Group of columns", size=9, bold=True, ink=DEEP, vertical="bottom", height=18),
     "header": Face(
-        "Column name", bold=True, fill=PALE, top=_RULE, bottom=_ROW, vertical="bottom", wrap=True
+        "Column name",
+        bold=True,
+        fill=PALE,
+        top=_RULE,
+        bottom=_LINE,
+        vertical="bottom",
+        wrap=True,
+        indent=True,
     ),
-    "unit": Face("Column unit", size=9, ink=MUTED, fill=PALE, bottom=_RULE),
-    "key": Face("Record id", bold=True, bottom=_ROW),
+    "unit": Face("Unit", size=9, ink=MUTED, bottom=_ROW, indent=True),
+    "key": Face("Record id", bold=True, bottom=_ROW, indent=True),
     "input": Face(
-        "To fill in", fill=PAPER, top=_FRAME, bottom=_FRAME, left=_FRAME, right=_FRAME, locked=False
+        "To fill in",
+        fill=PAPER,
+        top=_FRAME,
+        bottom=_FRAME,
+        left=_FRAME,
+        right=_FRAME,
+        indent=True,
+        locked=False,
     ),
-    "formula": Face("Worked out", bottom=_ROW),
-    "check": Face("Check mark", ink=MUTED, bottom=_ROW),
-    "headline": Face("Headline figure", size=20, bold=True, ink=DEEP),
+    "formula": Face("Worked out", bottom=_ROW, indent=True),
+    "check": Face("Check mark", ink=MUTED, bottom=_ROW, indent=True),
+    "headline": Face("Headline figure", size=20, bold=True, ink=DEEP, height=30),
     "label": Face("Row name", bottom=_ROW),
-    "text": Face("Running text", vertical="top"),
+    "text": Face("Running text"),
     "link": Face("Way to a sheet", underline=True, ink="0B5FA5"),
     "closing": Face("End of the table", size=8, ink=MUTED, top=_RULE),
     "caution": Face(
-        "Mind this", ink="5C3900", fill="FDF0DA", left=Edge("thick", "B35C00"), vertical="top"
+        "Mind this", bold=True, ink="7A3E00", left=Edge("thick", "B35C00"), indent=True
     ),
 }
 

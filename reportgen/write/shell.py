@@ -8,6 +8,7 @@ from openpyxl.formatting.rule import FormulaRule
 from openpyxl.packaging.custom import StringProperty
 from openpyxl.utils import get_column_letter
 from openpyxl.workbook.defined_name import DefinedName
+from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.worksheet import Worksheet
 
 from reportgen.sheets import page as plain
@@ -58,7 +59,6 @@ def _add_sheet(shell: Workbook, page: plain.Page, book: plain.Workbook) -> None:
     sheet = shell.create_sheet(checked_sheet(page.name))
     sheet.sheet_properties.tabColor = f"FF{look.TABS[page.tab]}"
     sheet.sheet_format.defaultRowHeight = look.ROW_HEIGHT
-    sheet.sheet_format.customHeight = True
     for column, width in sorted(page.widths.items()):
         sheet.column_dimensions[get_column_letter(column)].width = width
     _view(sheet, page)
@@ -100,6 +100,10 @@ def _print(sheet: Worksheet, page: plain.Page, book: plain.Workbook) -> None:
     first, last = page.title_rows
     if first:
         sheet.print_title_rows = f"{first}:{last}"
+    if page.print_columns:
+        sheet.print_area = f"A1:{get_column_letter(page.print_columns)}{page.last_row}"
+    for row in page.breaks:
+        sheet.row_breaks.append(Break(id=row - 1))  # the format counts the row above the break
     margins = sheet.page_margins
     margins.left = margins.right = margins.top = _MARGIN
     margins.bottom, margins.header, margins.footer = _FOOT, 0.3, 0.3
