@@ -204,7 +204,11 @@ class _Page:
                 parts = ",".join(self._truth(part) for part in expr.parts)
                 return f"{_LOGIC[expr.op]}({parts})"
             case Known():
-                guard = self._product(self.guards.needs(expr.part))
+                needs = self.guards.needs(expr.part)
+                guard = self._product(needs)
+                if len(needs) == 1 and guard.startswith("("):
+                    # A truth value by itself, and to a sheet even "false" is more than 0.
+                    return guard
                 return f"{guard}>0" if guard else "1"
         return self.text(expr)[0]
 

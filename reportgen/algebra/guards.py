@@ -138,7 +138,10 @@ class Guards:
         if isinstance(expr, Constant | Fixed):
             return []
         # A leaf that is there and not 0 is one need; a divisor worked out has needs of its own.
-        leaf = isinstance(expr, Column | Parent | Single)
+        # So has an input with a default of a parent, who may not be there.
+        leaf = isinstance(expr, Column | Single) or (
+            isinstance(expr, Parent) and expr.default is None
+        )
         return [*([] if leaf else self._needs(expr)), Need("divisor", expr)]
 
     def _of_rows(self, expr: Aggregate) -> list[Need]:
