@@ -58,7 +58,10 @@ def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
     binder = Binder(gathering)
     for name, node in nodes.items():
         bind_file(binder, node, season=name == season_file)
-    recipes = Recipes(binder, shipped, None if found.recipes == shipped else found.recipes)
+    own = found.recipes
+    if own is not None and own.resolve() == shipped.resolve():
+        own = None
+    recipes = Recipes(binder, shipped, own)
     recipes.check_own()
     for product in products_in_order(gathering):
         if product in recipes.known:

@@ -96,21 +96,33 @@ def _missing(gathering: Gathering, place: Place, table: str, value: str, there: 
 
 
 def check_nominal(gathering: Gathering) -> None:
-    """Note lots that were not weighed, in containers whose weight no recipe knows."""
-    weights: dict[str, list[str]] = {}
+    """Note containers whose weight is needed, and which no recipe knows.
+
+    They are those of lots that were not weighed, and those that a plan is to buy by.
+    """
+    weights: dict[str, list[str]] = {draft.key: [] for draft in gathering.of("products")}
     for draft in gathering.of("nominal_weights"):
         assert draft.owner is not None
-        weights.setdefault(draft.owner.key, []).append(draft.text("container"))
-    products = {draft.key for draft in gathering.of("products")}
+        weights[draft.owner.key].append(draft.text("container"))
     for lot in gathering.of("lots"):
-        container, product = lot.text("container"), lot.text("product")
-        known = weights.get(product, [])
-        if not container or lot.has("weighed") or product not in products or container in known:
-            continue
-        match = near(container, known)
-        gathering.problem(
-            lot.place_of("container"),
-            f"the recipe {product} does not say what the container '{container}' weighs",
-            f"{one_of(known)}, or the lot's weight" if known else "the lot's weight",
-            f"did you mean {match}?" if match else "weigh the lot and add weighed:",
-        )
+        if not lot.has("weighed"):
+            _nominal(gathering, lot, "container", weights, "weigh the lot and add weighed:")
+    for row in gathering.of("plan"):
+        _nominal(gathering, row, "buy", weights, "name another, or leave it out")
+
+
+def _nominal(
+    gathering: Gathering, draft: Draft, column: str, weights: dict[str, list[str]], advice: str
+) -> None:
+    container, product = draft.text(column), draft.text("product")
+    known = weights.get(product)
+    if not container or known is None or container in known:
+        return
+    match = near(container, known)
+    gathering.problem(
+        draft.place_of(column),
+        f"the recipe {product} does not say what the container '{container}' weighs",
+        (one_of(known) or "a container that the recipe names")
+        + (", or the lot's weight" if column == "container" else ""),
+        f"did you mean {match}?" if match else advice,
+    )

@@ -215,7 +215,7 @@ def _measure(unit: Unit, words: tuple[str, ...] = ()) -> Schema:
         return {"type": ["number", "string"], "examples": [0.24]}
     if unit == HOUR:
         pattern = rf"^({_NUMBER}\s*[a-z]+\s*)+$|^[0-9]{{1,4}}:[0-9]{{2}}(:[0-9]{{2}})?$"
-    elif len(unit.powers) == 1:
+    elif all(power > 0 for _, power in unit.powers):
         pattern = rf"^({_NUMBER}\s*[A-Za-z][A-Za-z0-9-]*\s*)+$"
     else:
         pattern = rf"^{_NUMBER}\s*[A-Za-z][A-Za-z0-9-]*\s*/\s*[A-Za-z][A-Za-z0-9-]*$"

@@ -176,10 +176,8 @@ def share(text: str) -> float:
         value = above / below
         percent = f"{value * 100:.10g} %" if abs(value) <= 1 else f"{text} %"
         raise Refusal(f"'{short(text)}' has no %", expected, f"write {percent}, if that is meant")
-    if match := _WITH_UNIT.fullmatch(text):
-        raise Refusal(
-            f"'{short(text)}' is not in per cent", expected, f"write {match.group(1)} % or a share"
-        )
+    if _WITH_UNIT.fullmatch(text):
+        raise Refusal(f"'{short(text)}' is not in per cent", expected, "write it in per cent")
     raise refuse(text, expected, "35 %")
 
 

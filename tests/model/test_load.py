@@ -204,3 +204,19 @@ def test_a_meter_file_is_found_beside_the_batch(tmp_path: Path) -> None:
         {"batches/a.yaml": "runs: [{meter: logs/a.csv}]\n", "batches/logs/a.csv": "time,W\n"},
     )
     assert season.tables["runs"].values["meter"] == ["batches/logs/a.csv"]
+
+
+def test_the_seasons_file_stands_for_its_folder(tmp_path: Path) -> None:
+    # Else the batches would be left out without a word.
+    write(tmp_path, {"batches/a.yaml": FULL})
+    season, _ = load(tmp_path / "season.yaml", RECIPES)
+    assert season is not None and season.tables["lots"].keys == ["pears-1"]
+
+
+def test_shipped_recipes_are_nobodys_own(tmp_path: Path) -> None:
+    # A single file that lies beside the folder of shipped recipes.
+    text = BASE + "offers: [{id: o, product: pear-slices}]\n"
+    write(tmp_path, {"all.yaml": text, "recipes/pear-slices.yaml": "water: 83 %\n"})
+    season, _ = load(tmp_path / "all.yaml", tmp_path / "recipes" / ".." / "recipes")
+    assert season is not None
+    assert origin(season, "products", "pear-slices", "water").kind == "assumed"

@@ -16,7 +16,8 @@ from model.test_load import FULL
 from model.test_short import SHORT
 from reportgen.model.schema import batch_schema, recipe_schema, season_schema
 
-RECIPES = Path(__file__).parents[2] / "recipes"
+ROOT = Path(__file__).parents[2]
+RECIPES = ROOT / "recipes"
 SCHEMAS = (season_schema, batch_schema, recipe_schema)
 
 
@@ -55,6 +56,14 @@ def test_every_shipped_recipe_is_accepted() -> None:
     assert len(files) >= 16
     for each in files:
         assert accepted(recipe_schema(), each.read_text("utf-8")), each.name
+
+
+def test_every_sample_is_accepted() -> None:
+    for each in (ROOT / "samples").glob("*/**/*.yaml"):
+        if each.parent.name == "recipes":
+            continue
+        schema = season_schema() if each.name == "season.yaml" else batch_schema()
+        assert accepted(schema, each.read_text("utf-8")), each
 
 
 @pytest.mark.parametrize(
