@@ -53,19 +53,23 @@ def read(path: Path, progress: Progress = _quiet) -> Read:
 
 def build(path: Path, progress: Progress = _quiet) -> tuple[bytes | None, list[Problem]]:
     """Read a season and render its workbook."""
-    from reportgen.write.workbook import render
-
     done = read(path, progress)
     if done.season is None or done.numbers is None:
         return None, done.problems
+    return workbook(done.season, done.numbers, progress), done.problems
+
+
+def workbook(season: Season, numbers: Numbers, progress: Progress = _quiet) -> bytes:
+    """The workbook of a season that has been read, sealed so that later changes to it show."""
+    from reportgen.write import seal
+    from reportgen.write.workbook import render
+
     progress("composing")
-    season = done.season
     paper = "letter" if season.slots["distance"] == "mile" else "a4"
-    book = compose(
-        BOOK, SHEETS, done.numbers, season.name, season.locale or "en", season.sources, paper
-    )
+    book = compose(BOOK, SHEETS, numbers, season.name, season.locale or "en", season.sources, paper)
+    book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")
-    return render(book), done.problems
+    return render(book)
 
 
 def inputs(season: Season) -> dict[str, Cells]:

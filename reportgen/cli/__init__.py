@@ -1,0 +1,92 @@
+"""The command line: a thin layer that turns words into calls, and results into text.
+
+Reading order: ``reading.py`` (the season that every command begins with, and what is wrong with
+it), then a file a command: ``new.py``, ``check.py``, ``build.py`` with ``progress.py``,
+``figures.py``, ``explain.py``.
+
+Only this folder knows click. What takes long to import is imported inside the commands, so that
+``--help`` is there at once.
+"""
+
+from __future__ import annotations
+
+import sys
+
+import click
+
+from reportgen.cli.build import build
+from reportgen.cli.check import check
+from reportgen.cli.explain import explain
+from reportgen.cli.figures import figures
+from reportgen.cli.new import new
+
+FAULT = 3
+"""The exit code for a fault of the program itself; 1 is wrong input, 2 a wrong command line."""
+
+
+class InOrder(click.Group):
+    """Commands in the order of the work, not of the alphabet."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """The commands as they were added."""
+        return list(self.commands)
+
+
+@click.group(
+    cls=InOrder,
+    context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
+    epilog="Exit codes: 0 done, 1 the input is wrong, 2 the command line is wrong, 3 a fault of "
+    "the program. Messages about what is wrong go to stderr.",
+)
+@click.version_option(None, "--version", package_name="reportgen", message="reportgen %(version)s")
+def app() -> None:
+    """From what you bought, dried and packed to a workbook that says what it gave and cost.
+
+    You write down a season of freeze-drying in YAML files: lots of produce, runs of the dryer,
+    packs, what shops ask. reportgen reads the folder and works out yields, costs and prices.
+
+    \b
+    Begin with:
+      reportgen new my-season       files to start from, with comments
+      reportgen check my-season     is it read as you meant it, what is still open
+      reportgen build my-season     the workbook
+
+    Freeze-drying does not make food safe, and weight alone does not prove that it is dry. The
+    numbers judge what is plausible, not what is safe; local food rules have the last word.
+    """
+
+
+for _command in (new, check, build, figures, explain):
+    app.add_command(_command)
+
+
+def main() -> None:
+    """Run the command line; the entry point of the program."""
+    for stream in (sys.stdout, sys.stderr):
+        # Also where the locale says ASCII: names of farms and foods are in any language.
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    try:
+        app(prog_name="reportgen")
+    except Exception as fault:
+        _last_resort(fault)
+        sys.exit(FAULT)
+
+
+def _last_resort(fault: Exception) -> None:
+    """Say that the program is at fault, and what its makers need to find out why."""
+    place = fault.__traceback__
+    while place is not None and place.tb_next is not None:
+        place = place.tb_next
+    where = "an unknown place"
+    if place is not None:
+        path = place.tb_frame.f_code.co_filename.replace("\\", "/")
+        where = f"{'/'.join(path.split('/')[-3:])}:{place.tb_lineno}"
+    version = ".".join(map(str, sys.version_info[:3]))
+    what = " ".join(str(fault).split())[:200]
+    click.echo(
+        "This is a fault of reportgen, not of your season.\n"
+        "Please report it to the makers, with the command you typed and this line:\n"
+        f"    {type(fault).__name__} at {where}, Python {version}, {sys.platform}: {what}",
+        err=True,
+    )

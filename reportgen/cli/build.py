@@ -1,0 +1,100 @@
+"""``build``: the workbook."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from reportgen.cli.progress import Progress
+from reportgen.cli.reading import counted, season_argument, season_of
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from reportgen.algebra.numbers import Numbers
+    from reportgen.model.season import Season
+
+MANY_RUNS = 2500
+"""Runs past which a spreadsheet takes a while to work everything out again."""
+
+
+@click.command(short_help="Build the workbook.")
+@season_argument
+@click.option("-o", "--output", metavar="FILE", help="The workbook to write, ending in .xlsx.")
+@click.option("--force", is_flag=True, help="Overwrite FILE even if someone has changed it.")
+def build(season: str, output: str | None, force: bool) -> None:
+    """Build the workbook of a season.
+
+    SEASON is the folder with season.yaml, or a single file that holds everything. Without -o the
+    workbook is named after it and written into the current folder. A workbook that was changed
+    since it was built is left alone, unless --force is given.
+    """
+    from pathlib import Path
+
+    place = Path(season)
+    target = Path(output) if output else _usual_name(place)
+    if place.exists():
+        _may_write(target, force)
+    with Progress() as progress:
+        found, numbers = season_of(season, progress, "no workbook was written")
+        runs = len(found.tables["runs"].keys)
+        if runs > MANY_RUNS:
+            click.echo(
+                f"{runs:,} runs: a spreadsheet will take a while to work everything out again "
+                "(about 3 seconds for 2,500 runs, a minute and a half for 25,000). "
+                "A folder for each season keeps it quick.",
+                err=True,
+            )
+        _write(target, found, numbers, progress)
+    failing = numbers.value("season", "failing")
+    click.echo(f"{target}: {numbers.value('season', 'verdict_of_all')}.")
+    if isinstance(failing, int | float) and failing:
+        click.echo(
+            f"{counted(round(failing), 'place')} to look at; the sheet Checks lists them, and so "
+            f"does: reportgen check {season}"
+        )
+
+
+def _usual_name(season: Path) -> Path:
+    """A workbook named after the season's folder, or its file, in the current folder."""
+    from pathlib import Path
+
+    place = season.resolve()
+    if place.is_file():
+        place = place.parent if place.stem == "season" else place.with_suffix("")
+    return Path(f"{place.name or 'season'}.xlsx")
+
+
+def _may_write(target: Path, force: bool) -> None:
+    """Refuse, before any work, what could not or should not be written."""
+    from reportgen.write.seal import untouched
+
+    wrong = ""
+    if target.suffix.lower() != ".xlsx":
+        wrong = "the workbook's name must end in .xlsx"
+    elif target.is_dir():
+        wrong = "this is a folder; name a file in it"
+    elif not target.parent.is_dir():
+        wrong = f"there is no folder {target.parent}; make it first"
+    elif target.exists() and not force and not untouched(target):
+        wrong = (
+            "this file was changed since it was built, or reportgen did not build it; choose "
+            "another name with -o, or overwrite it with --force"
+        )
+    if wrong:
+        raise click.BadParameter(f"{target}: {wrong}", param_hint="-o")
+
+
+def _write(target: Path, season: Season, numbers: Numbers, progress: Progress) -> None:
+    from reportgen import program
+    from reportgen.write.files import save
+    from reportgen.write.limits import Unwritable
+
+    try:
+        save(target, program.workbook(season, numbers, progress))
+    except Unwritable as wrong:
+        click.echo(f"{target}: {wrong}", err=True)
+        raise click.exceptions.Exit(1) from None
+    except OSError as wrong:
+        raise click.BadParameter(str(wrong), param_hint="-o") from None

@@ -1,0 +1,71 @@
+"""``check``: read, judge, say what is still open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+import click
+
+from reportgen.cli.reading import counted, season_argument, season_of
+
+if TYPE_CHECKING:
+    from reportgen.algebra.numbers import Numbers
+    from reportgen.model.season import Season
+    from reportgen.report.verdicts import Failing
+
+_MOST = 10
+"""Places listed for one check, unless all are asked for."""
+
+
+@click.command(short_help="Read and judge a season, and say what is still open.")
+@season_argument
+@click.option("--all", "every", is_flag=True, help="List every place, however many.")
+def check(season: str, every: bool) -> None:
+    """Read a season and judge it; writes nothing.
+
+    SEASON is the folder with season.yaml, or a single file that holds everything. What cannot be
+    read is an error. What could be read but looks wrong is said in words, with the line it stands
+    on and what to do. At the end comes what is still open: runs without dry weights, lots that
+    wait, bulk that is not packed.
+    """
+    found, numbers = season_of(season)
+    click.echo("\n".join(_lines(found, numbers, every)))
+
+
+def _lines(season: Season, numbers: Numbers, every: bool) -> Iterator[str]:
+    from reportgen.report.verdicts import failing, recorded, still_open
+
+    yield f"{season.name}: {_counts(season)}"
+    failed = failing(season, numbers)
+    for severity, heading in (("error", "Errors"), ("caution", "Cautions")):
+        chosen = [each for each in failed if each.check.severity == severity]
+        if chosen:
+            yield f"\n{heading}"
+        for each in chosen:
+            yield from _failing(each, every)
+    if not recorded(season):
+        return
+    waiting = list(still_open(season, numbers))
+    yield "\nStill open" if waiting else "\nNothing is open."
+    for what, place in waiting:
+        yield f"  {place}: {what}" if place else f"  {what}"
+    yield f"\n{numbers.value('season', 'verdict_of_all')}."
+
+
+def _counts(season: Season) -> str:
+    from reportgen.report.verdicts import RECORDED
+
+    counts = [(name, len(season.tables[name].keys)) for name in RECORDED]
+    listed = [counted(number, name.removesuffix("s")) for name, number in counts if number]
+    return ", ".join(listed) or "nothing recorded yet"
+
+
+def _failing(failing: Failing, every: bool) -> Iterator[str]:
+    yield f"  {failing.check.doc}"
+    yield f"  To do: {failing.check.do}"
+    most = len(failing.rows) if every else _MOST
+    for row, place in failing.rows[:most]:
+        yield f"    {place}: {row}" if place else f"    {row}"
+    if len(failing.rows) > most:
+        yield f"    and {len(failing.rows) - most:,} more (--all lists them)"

@@ -1,0 +1,91 @@
+"""``explain``: where a number comes from."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from reportgen.cli.reading import season_argument, season_of
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from reportgen.algebra.numbers import Numbers
+    from reportgen.algebra.tables import Table
+
+
+@click.command(short_help="Show where a number comes from, line by line.")
+@season_argument
+@click.argument("quantity", metavar="TABLE.QUANTITY")
+@click.argument("row", required=False)
+@click.option(
+    "--depth", type=click.IntRange(min=0), metavar="N", help="Go only N steps down the tree."
+)
+@click.option("--all", "every", is_flag=True, help="Go into every row of a sum, however many.")
+def explain(season: str, quantity: str, row: str | None, depth: int | None, every: bool) -> None:
+    """Show where a number comes from, down to the file and line of each input.
+
+    SEASON is the folder with season.yaml, or a single file that holds everything. TABLE.QUANTITY
+    is a name as `reportgen figures SEASON --json` shows it, and ROW the key of a row; without ROW
+    the rule is shown with the value of every row.
+
+    \b
+    For example:
+      reportgen explain my-season products.cash_per_packed apple-rings
+      reportgen explain my-season season.saving
+    """
+    found, numbers = season_of(season)
+    table, name = _named(numbers, quantity)
+
+    from reportgen.report.explain import Explainer
+    from reportgen.report.figures import keys
+    from reportgen.report.reads import Cell
+
+    explainer = Explainer(found, numbers, depth, every)
+    rows = keys(numbers, table)
+    if row is None and not table.single:
+        click.echo("\n".join(explainer.column(table, name)))
+        if rows:
+            click.echo(f"\nName a row to see where its number comes from: {quantity} {rows[0]}")
+        return
+    number = _row(table, rows, row or table.name)
+    click.echo("\n".join(explainer.cell(Cell(table, name, number))))
+
+
+def _named(numbers: Numbers, quantity: str) -> tuple[Table, str]:
+    """The table and the column that were asked for."""
+    first, _, name = quantity.partition(".")
+    tables = numbers.book.tables
+    if not name:
+        raise click.BadParameter(
+            f"'{quantity}' names no quantity; expected a table and a quantity with a point "
+            "between, as products.cash_per_packed",
+            param_hint="TABLE.QUANTITY",
+        )
+    if first not in tables:
+        raise _unknown("table", first, tables, "TABLE.QUANTITY")
+    table = tables[first]
+    known = {*table.definitions, *table.inputs} - {"key"}
+    if name not in known:
+        raise _unknown(f"quantity of {first}", name, sorted(known), "TABLE.QUANTITY")
+    return table, name
+
+
+def _row(table: Table, rows: list[str], row: str) -> int:
+    """The number of the row with a key; ids that differ only in case are the same."""
+    folded = [key.casefold() for key in rows]
+    if row.casefold() not in folded:
+        raise _unknown(f"row of {table.name}", row, rows, "ROW")
+    return folded.index(row.casefold())
+
+
+def _unknown(what: str, word: str, known: Iterable[str], hint: str) -> click.BadParameter:
+    from reportgen.read.near import near, one_of
+
+    names = list(known)
+    match = near(word, names)
+    do = f"did you mean {match}?" if match else f"expected {one_of(names, 40)}"
+    if not names:
+        do = "none is recorded yet"
+    return click.BadParameter(f"there is no {what} called '{word}'; {do}", param_hint=hint)

@@ -1,0 +1,64 @@
+"""The season that a command begins with, or all that is wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from reportgen.algebra.numbers import Numbers
+    from reportgen.model.season import Season
+    from reportgen.read.place import Problem
+
+season_argument = click.argument("season", metavar="SEASON")
+
+
+def season_of(
+    path: str, progress: Callable[[str], None] | None = None, nothing: str = ""
+) -> tuple[Season, Numbers]:
+    """The season at a path, with its numbers; cautions go to stderr.
+
+    Ends the command with 2 where there is nothing at the path, and with 1 where the input is
+    wrong; ``nothing`` says what was not done then.
+    """
+    from pathlib import Path
+
+    from reportgen import program
+
+    place = Path(path)
+    if not place.exists():
+        raise click.BadParameter(
+            f"there is no file or folder {path}; check the name, or begin a season with: "
+            f"reportgen new {path}",
+            param_hint="SEASON",
+        )
+    done = program.read(place, progress) if progress else program.read(place)
+    _tell(done.problems, place if place.is_dir() else place.parent)
+    if done.season is None or done.numbers is None:
+        _give_up(done.problems, nothing)
+    return done.season, done.numbers
+
+
+def _tell(problems: list[Problem], folder: Path) -> None:
+    from reportgen.read.files import lines_of
+    from reportgen.read.report import text
+
+    lines = lines_of(folder)
+    if problems:
+        click.echo("\n".join(text(each, lines) for each in problems), err=True)
+
+
+def _give_up(problems: list[Problem], nothing: str) -> NoReturn:
+    errors = sum(each.severity == "error" for each in problems)
+    end = f"{counted(errors, 'error')}{': ' + nothing if nothing else ''}"
+    click.echo(f"\n{end}. Correct them and try again.", err=True)
+    raise click.exceptions.Exit(1)
+
+
+def counted(number: int, word: str) -> str:
+    """``1 error``, ``2 errors``."""
+    return f"{number:,} {word}{'' if number == 1 else 's'}"

@@ -1,0 +1,86 @@
+"""Values as people read them: a number with its unit, a date, yes or no."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime, timedelta
+
+from reportgen.algebra.numbers import Value
+from reportgen.algebra.tables import Kind
+from reportgen.sheets.formats import places
+
+UNKNOWN = "unknown"
+_EPOCH = datetime(1899, 12, 30)
+_DIGITS = 6
+"""Digits of a number that is to be followed by hand."""
+
+Slots = Mapping[str, str]
+
+
+def iso(days: float) -> str:
+    """A date as ISO 8601 writes it, with the time of day where it has one."""
+    moment = _EPOCH + timedelta(minutes=round(days * 24 * 60))
+    midnight = (moment.hour, moment.minute) == (0, 0)
+    return moment.date().isoformat() if midnight else moment.isoformat(timespec="minutes")
+
+
+def unit(kind: Kind, slots: Slots) -> str:
+    """The unit beside the numbers; a share is shown in percent."""
+    if kind.type != "number":
+        return ""
+    return "%" if kind.show == "share" else kind.unit.text(slots)
+
+
+def cell(value: Value, kind: Kind, slots: Slots) -> str:
+    """A value without its unit, with as many decimals as the workbook shows."""
+    if value is None:
+        return "-"
+    match kind.type:
+        case "date":
+            return iso(_number(value))
+        case "flag":
+            return "yes" if value else "no"
+        case "text":
+            return str(value)
+    number = _number(value)
+    if kind.show == "share":
+        return _fixed(number * 100, 1)
+    return _fixed(number, 0 if kind.show == "count" else places(kind.unit, slots))
+
+
+def shown(value: Value, kind: Kind, slots: Slots) -> str:
+    """A value with its unit, with as many decimals as the workbook shows."""
+    return UNKNOWN if value is None else f"{cell(value, kind, slots)} {unit(kind, slots)}".rstrip()
+
+
+def amount(value: Value, kind: Kind, slots: Slots) -> str:
+    """A value with its unit, in enough digits to follow the calculation by hand."""
+    if value is None:
+        return UNKNOWN
+    if kind.type != "number":
+        text = cell(value, kind, slots)
+        return f"“{text}”" if kind.type == "text" else text
+    number = _number(value) * (100 if kind.show == "share" else 1)
+    return f"{_digits(number)} {unit(kind, slots)}".rstrip()
+
+
+def shows_nothing(value: Value, kind: Kind, slots: Slots) -> bool:
+    """Whether a number is unknown, or too small to show."""
+    return value is None or not any(each in "123456789" for each in cell(value, kind, slots))
+
+
+def _digits(number: float) -> str:
+    text = f"{number:,.{_DIGITS}g}"
+    if "e" not in text:
+        return text
+    return f"{number:,.0f}" if abs(number) >= 1 else text
+
+
+def _fixed(number: float, decimals: int) -> str:
+    text = f"{number:,.{decimals}f}"
+    return text.removeprefix("-") if not any(each in "123456789" for each in text) else text
+
+
+def _number(value: Value) -> float:
+    assert isinstance(value, int | float)
+    return value

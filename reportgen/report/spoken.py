@@ -1,0 +1,71 @@
+"""A rule with the numbers of one row put in: ``21.8 kWh × 0.148 USD/kWh``."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import (
+    Aggregate,
+    Column,
+    Estimate,
+    Expr,
+    FirstKnown,
+    Parent,
+    PerRow,
+    Rank,
+    Single,
+    Unknown,
+    Where,
+)
+from reportgen.algebra.tables import Kind
+from reportgen.algebra.words import Words
+from reportgen.report.reads import Reads
+from reportgen.report.show import UNKNOWN, amount
+
+_MOST = 6
+"""Terms of a sum that are written out."""
+_ONE_WORD = 9
+
+
+class Spoken(Words):
+    """Says expressions with the values of a row in place of the names."""
+
+    def __init__(self, reads: Reads, row: int) -> None:
+        super().__init__(reads.numbers.book, reads.numbers.slots)
+        self._reads, self._row = reads, row
+
+    def phrase(self, expr: Expr) -> tuple[str, int]:
+        """An expression with its values, and how tightly it binds."""
+        match expr:
+            case Column() | Single() | Parent() | Rank():
+                return self._value(expr), _ONE_WORD
+            case Unknown():
+                return UNKNOWN, _ONE_WORD
+            case Aggregate():
+                return self._rows(expr), _ONE_WORD
+            case PerRow():
+                return self.phrase(expr.parts[self._row])
+            case Where() | FirstKnown():
+                taken = self._reads.branch(expr, self._row)
+                return (UNKNOWN, _ONE_WORD) if taken is None else self.phrase(taken)
+            case Estimate():
+                return self.phrase(expr.part)
+        return super().phrase(expr)
+
+    def _value(self, expr: Column | Single | Parent | Rank) -> str:
+        table = expr.parent if isinstance(expr, Parent) else expr.table
+        kind = Kind("number") if isinstance(expr, Rank) else table.kind_of(expr.name)
+        value = self._reads.value(expr, self._row)
+        return amount("" if value is None and kind.type == "text" else value, kind, self._slots)
+
+    def _rows(self, expr: Aggregate) -> str:
+        value = self._reads.value(expr, self._row)
+        rows = self._reads.rows(expr, self._row)
+        if expr.name is None or expr.op in ("count", "missing"):
+            return f"{value:g}" if isinstance(value, int | float) else UNKNOWN
+        kind = expr.child.kind_of(expr.name)
+        column = self._reads.numbers.cells[expr.child.name][expr.name]
+        parts = [amount(column[each], kind, self._slots) for each in rows]
+        if expr.op in ("total", "known") and 1 < len(parts) <= _MOST:
+            return f"({' + '.join(parts)})"
+        if expr.op == "mean" and 1 < len(parts) <= _MOST:
+            return f"the mean of ({', '.join(parts)})"
+        return amount(value, kind, self._slots)

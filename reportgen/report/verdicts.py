@@ -1,0 +1,101 @@
+"""What is wrong or doubtful in a season that could be read, and what is still open."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from reportgen.algebra.numbers import Numbers
+from reportgen.algebra.tables import Definition, Table
+from reportgen.model.season import Season
+from reportgen.report.figures import keys
+from reportgen.report.origins import record
+from reportgen.report.show import shown, shows_nothing
+
+RECORDED = ("lots", "runs", "packs", "uses", "offers")
+_OPEN = (("packs", "net_missing"), ("uses", "price_missing"))
+"""Checks that say what has not been written yet; they are told with what is still open."""
+
+
+@dataclass(frozen=True)
+class Failing:
+    """A check that fails, and where: each row with the place of its record."""
+
+    check: Definition
+    rows: tuple[tuple[str, str], ...]
+
+
+def recorded(season: Season) -> bool:
+    """Whether anything has been recorded yet."""
+    return any(season.tables[name].keys for name in RECORDED)
+
+
+def failing(season: Season, numbers: Numbers) -> list[Failing]:
+    """Every check that fails, errors first, without those told as still open."""
+    found = [
+        _failing(season, numbers, check) for check in numbers.book.checks if check.key not in _OPEN
+    ]
+    return sorted((each for each in found if each.rows), key=lambda f: f.check.severity != "error")
+
+
+def still_open(season: Season, numbers: Numbers) -> Iterator[tuple[str, str]]:
+    """What the season still waits for: each in words, with the place of its record."""
+    tables = numbers.book.tables
+    yield from _runs(season, numbers)
+    for row, lot in _marked(numbers, tables["lots"], "some_waiting"):
+        waiting = _amount(numbers, tables["lots"], "waiting", row)
+        product = numbers.value("lots", "product", row)
+        yield f"lot {lot}: {waiting} of {product} to be dried", record(season, "lots", row)
+    for table, name in _OPEN:
+        for row, key in _marked(numbers, tables[table], name):
+            check = tables[table].definitions[name]
+            yield f"{_named(tables[table], key)}: {_joined(check)}", record(season, table, row)
+    products = tables["products"]
+    kind = products.kind_of("unpacked")
+    for row, product in enumerate(keys(numbers, products)):
+        value = numbers.value("products", "unpacked", row)
+        if not shows_nothing(value, kind, numbers.slots) and isinstance(value, float) and value > 0:
+            yield f"product {product}: {shown(value, kind, numbers.slots)} dried, not packed", ""
+
+
+def _runs(season: Season, numbers: Numbers) -> Iterator[tuple[str, str]]:
+    """Runs that are not done: which of their loads have no dry weight."""
+    group = numbers.group(numbers.book.tables["loads"], "run")
+    cells = numbers.cells["loads"]
+    for row, run in enumerate(keys(numbers, numbers.book.tables["runs"])):
+        if numbers.value("runs", "done", row):
+            continue
+        loads = group.get(run.casefold(), [])
+        lots = [str(cells["lot"][each] or cells["again"][each]) for each in loads
+                if cells["weight_out"][each] is None]  # fmt: skip
+        what = f"no dry weight for {', '.join(lots)}" if lots else "no wet weight"
+        yield f"run {run}: {what if loads else 'no loads'}", record(season, "runs", row)
+
+
+def _failing(season: Season, numbers: Numbers, check: Definition) -> Failing:
+    table = check.table
+    rows = tuple(
+        (_named(table, key), record(season, table.name, row))
+        for row, key in _marked(numbers, table, check.name)
+    )
+    return Failing(check, rows)
+
+
+def _marked(numbers: Numbers, table: Table, name: str) -> Iterator[tuple[int, str]]:
+    column = numbers.cells[table.name][name]
+    for row, key in enumerate(keys(numbers, table)):
+        if column[row]:
+            yield row, key
+
+
+def _named(table: Table, key: str) -> str:
+    return table.one if table.single else f"{table.one} {key}"
+
+
+def _amount(numbers: Numbers, table: Table, name: str, row: int) -> str:
+    return shown(numbers.value(table.name, name, row), table.kind_of(name), numbers.slots)
+
+
+def _joined(check: Definition) -> str:
+    """What is wrong and what to do, as one line: ``Sold, but ...; write ...``."""
+    return f"{check.doc[0].lower()}{check.doc[1:].rstrip('.')}; {check.do[0].lower()}{check.do[1:]}"
