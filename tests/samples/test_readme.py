@@ -1,0 +1,72 @@
+"""The papers beside the code say what is so: commands, examples, files they point to."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from reportgen.cli import app
+from reportgen.program import read
+from samples.season import ROOT
+
+PAPERS = ("README.md", "DEVELOPERS.md", "CHANGELOG.md", "samples/README.md")
+
+
+def text_of(paper: str) -> str:
+    return (ROOT / paper).read_text(encoding="utf-8")
+
+
+def test_readme_lists_the_commands_there_are_in_their_order() -> None:
+    listed = re.findall(r"^\| `reportgen (\w+)", text_of("README.md"), re.MULTILINE)
+    assert listed == list(app.commands)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_commands_shown_exist(paper: str) -> None:
+    shown = set(re.findall(r"reportgen ([a-z]+) (?:[A-Z]|samples/|my-)", text_of(paper)))
+    assert shown <= set(app.commands)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_links_lead_to_files(paper: str) -> None:
+    for link in re.findall(r"\]\((?!https?:)([^)#]+)\)", text_of(paper)):
+        assert (ROOT / paper).parent.joinpath(link).is_file(), link
+
+
+def test_the_season_of_the_readme_reads_as_it_stands(tmp_path: Path) -> None:
+    blocks = re.findall(r"```yaml\n# (\S+\.yaml)\n(.*?)```", text_of("README.md"), re.DOTALL)
+    assert len(blocks) == 3
+    for name, body in blocks:
+        path = tmp_path / name
+        path.parent.mkdir(exist_ok=True)
+        path.write_text(body, encoding="utf-8")
+    done = read(tmp_path)
+    assert done.problems == []
+    assert done.numbers is not None
+    assert done.numbers.value("season", "errors", 0) == 0
+    # By hand: 42.4 oz of pears in 3 cans of 11 oz, 37.6 oz of apples in 5 of 7 oz.
+    assert done.numbers.value("season", "unpacked", 0) == pytest.approx(9.4 + 2.6)
+
+
+def test_the_picture_is_small_enough_to_look_at() -> None:
+    picture = ROOT / "docs" / "summary.png"
+    assert picture.read_bytes().startswith(b"\x89PNG")
+    assert picture.stat().st_size < 300_000
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "does not make food safe",
+        "botulism",
+        "Raw meat, egg and dairy",
+        "Weight alone cannot prove",
+        "last word",
+        "plausibility, not safety",
+    ],
+)
+def test_readme_has_the_cautions_before_anything_is_built(said: str) -> None:
+    before = text_of("README.md").split("## What you get")[0]
+    assert said in before
