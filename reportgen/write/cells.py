@@ -18,11 +18,12 @@ from openpyxl.utils import get_column_letter
 
 from reportgen.algebra.formulas import ROW
 from reportgen.sheets.page import Band, Page, Strip, Style, Value
-from reportgen.write import look
+from reportgen.write.heights import heights
 from reportgen.write.limits import COLUMNS, ROWS, Unwritable, checked_formula, holdable
 
 _BLOCK = 500
 """Rows made at once."""
+_KEPT = ' customHeight="1"'
 
 
 class SharedStrings:
@@ -64,7 +65,7 @@ class _Rows(NamedTuple):
     first: int
     stop: int
     pieces: list[_Piece]
-    height: float | None
+    bands: list[Band]
 
 
 def dimension(page: Page) -> str:
@@ -85,8 +86,11 @@ def sheet_data(page: Page, styles: Mapping[Style, int], strings: SharedStrings) 
     for rows in _runs(page):
         for start in range(rows.first, rows.stop, _BLOCK):
             numbers = [str(row) for row in range(start, min(start + _BLOCK, rows.stop))]
-            tail = "" if rows.height is None else f' ht="{rows.height!r}" customHeight="1"'
-            openings = [f'<row r="{number}"{tail}>' for number in numbers]
+            tall = heights(rows.bands, start, len(numbers), page.widths)
+            openings = [
+                f'<row r="{number}" ht="{height.points:.2f}"{_KEPT if height.kept else ""}>'
+                for number, height in zip(numbers, tall, strict=True)
+            ]
             columns = [
                 _column(piece, start - rows.first, numbers, styles, strings, page.name)
                 for piece in rows.pieces
@@ -112,18 +116,7 @@ def _runs(page: Page) -> Iterator[_Rows]:
             if one.strip.column == other.strip.column:
                 place = f"{get_column_letter(one.strip.column)}{first}"
                 raise Unwritable(f"{page.name}!{place}: two bands fill this cell")
-        yield _Rows(first, stop, pieces, _height(here))
-
-
-def _height(bands: Sequence[Band]) -> float | None:
-    """Points; None where a text wraps and nothing is said: the reading program finds it then."""
-    given = [band.height for band in bands if band.height is not None]
-    if given:
-        return max(given)
-    strips = [strip for band in bands for strip in band.strips]
-    if any(s.style.wrap and any(isinstance(v, str) for v in s.values) for s in strips):
-        return None
-    return max(look.FACES[s.style.role].height or look.ROW_HEIGHT for s in strips)
+        yield _Rows(first, stop, pieces, here)
 
 
 def _check(sheet: str, band: Band) -> None:

@@ -65,7 +65,7 @@ def _chart(wanted: plain.Chart) -> Any:
     _axis(chart.y_axis, wanted.y_title, up, wanted.format)
     if flat:
         chart.x_axis.scaling.orientation = "maxMin"  # top down, as in the table
-        chart.y_axis.crosses = "max"
+        chart.y_axis.crosses, chart.y_axis.tickLblPos = "max", "nextTo"  # at the foot
     chart.series = [_series(chart, each, at) for at, each in enumerate(wanted.series)]
     return chart
 

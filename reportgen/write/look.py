@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from reportgen.sheets.page import Role
+from reportgen.sheets.page import Role, Style
 
 FONT = "Arial"
 """On Windows and Mac; elsewhere Liberation Sans takes its place, of the same widths."""
@@ -109,6 +109,20 @@ FACES: dict[Role, Face] = {
         "Mind this", bold=True, ink="7A3E00", left=Edge("thick", "B35C00"), indent=True
     ),
 }
+
+
+_TEXTS: frozenset[Role] = frozenset(("header", "unit", "key", "group", "caution"))
+"""Roles whose cells hold texts, so that no side given means the left."""
+
+
+def side(style: Style) -> Literal["left", "right", "center", ""]:
+    """Where a cell's content stands; "" leaves it to its type."""
+    return style.align or ("left" if style.role in _TEXTS else "")
+
+
+def indented(style: Style) -> bool:
+    """Whether a cell's content keeps off the left edge."""
+    return FACES[style.role].indent and side(style) == "left"
 
 
 @dataclass(frozen=True)

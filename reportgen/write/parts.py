@@ -58,10 +58,8 @@ def written(parts: Mapping[str, Part], last: str) -> bytes:
 
 
 def signed(app: bytes) -> bytes:
-    """The part that names the program which wrote the file, with ours.
-
-    A known program's name would make LibreOffice skip fitting rows to their text.
-    """
+    """The part that names the program which wrote the file: ours, not a library's version."""
+    app = re.sub(rb"<AppVersion>[^<]*</AppVersion>", b"", app)
     return re.sub(rb"(<Application>)[^<]*", rb"\g<1>reportgen", app)
 
 

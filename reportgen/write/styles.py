@@ -14,9 +14,6 @@ from reportgen.sheets.page import Role, Style
 from reportgen.write import look
 from reportgen.write.look import Edge, Face, Verdict
 
-_TEXTS: frozenset[Role] = frozenset(("header", "unit", "group", "caution"))
-"""Roles whose cells hold texts, so that no side given means the left."""
-
 
 def plain_text(shell: Workbook) -> None:
     """Make our typeface that of cells without a style; column widths are counted in its digits."""
@@ -86,11 +83,10 @@ def _side(edge: Edge | None) -> Side:
 
 
 def _alignment(face: Face, style: Style) -> Alignment:
-    side = style.align or ("left" if style.role in _TEXTS else None)
     several = style.wrap and face.vertical == "center"
     return Alignment(
-        horizontal=side,
-        indent=1 if face.indent and side == "left" else 0,
+        horizontal=look.side(style) or None,
+        indent=int(look.indented(style)),
         vertical="top" if several else face.vertical,
         wrap_text=True if face.wrap or style.wrap else None,
     )

@@ -16,6 +16,7 @@ from reportgen.write.parts import (
     dated,
     instant,
     read,
+    signed,
     with_near_targets,
     with_strings,
     written,
@@ -46,6 +47,7 @@ def render(book: Workbook) -> bytes:
             drawings += 1
             drawing = f"xl/drawings/drawing{drawings}.xml"
             parts[drawing] = with_alt(_bytes(parts[drawing]), page.charts)
+    parts["docProps/app.xml"] = signed(_bytes(parts["docProps/app.xml"]))
     parts["docProps/core.xml"] = dated(_bytes(parts["docProps/core.xml"]), instant())
     parts[_STRINGS] = lambda: [strings.xml()]
     return written(parts, last=_STRINGS)

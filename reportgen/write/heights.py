@@ -1,0 +1,69 @@
+"""How tall rows are.
+
+Every row says its height: no program but Excel, and it only sometimes, fits rows to wrapped text
+when it opens a file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import floor
+from textwrap import wrap
+from typing import NamedTuple
+
+from reportgen.sheets.page import Band, Strip
+from reportgen.write import look
+
+_LINE = 1.28
+"""Points a line takes for each point of type."""
+_BOLD = 1.1
+"""How much wider bold letters are."""
+_PADDING, _INDENT = 0.7, 1.5
+"""Characters of a column's width that no text stands in."""
+_USUAL_WIDTH = 8.43
+"""Characters, of a column of which nothing is said (ECMA-376, 18.3.1.81)."""
+_MOST = 409.0
+"""Points a row may have."""
+
+
+class Height(NamedTuple):
+    """Points; ``kept`` also when someone types a longer text."""
+
+    points: float
+    kept: bool
+
+
+def heights(
+    bands: Sequence[Band], first: int, count: int, widths: Mapping[int, float]
+) -> list[Height]:
+    """The height of each of ``count`` rows from row ``first`` on, which ``bands`` share."""
+    given = [band.height for band in bands if band.height is not None]
+    if given:
+        return [Height(max(given), True)] * count
+    strips = [(band, strip) for band in bands for strip in band.strips]
+    usual = max(look.FACES[s.style.role].height or look.ROW_HEIGHT for _, s in strips)
+    wrapping = [
+        (strip, first - band.first)
+        for band, strip in strips
+        if strip.style.wrap or look.FACES[strip.style.role].wrap
+    ]
+    if not wrapping:
+        return [Height(usual, True)] * count
+    found = [usual] * count
+    for strip, skip in wrapping:
+        width = widths.get(strip.column, _USUAL_WIDTH)
+        for at in range(count):
+            found[at] = max(found[at], _needed(strip, skip + at, width))
+    return [Height(min(points, _MOST), points == usual) for points in found]
+
+
+def _needed(strip: Strip, at: int, width: float) -> float:
+    """Points that a wrapped text needs in a column of ``width`` characters."""
+    text = strip.values[at]
+    if not isinstance(text, str):
+        return 0.0
+    face = look.FACES[strip.style.role]
+    wide = (_BOLD if face.bold else 1.0) * face.size / look.SIZE
+    room = max(floor((width - _PADDING - _INDENT * look.indented(strip.style)) / wide), 1)
+    lines = sum(len(wrap(line, room)) or 1 for line in text.split("\n"))
+    return lines * face.size * _LINE + 2 if lines > 1 else 0.0
