@@ -138,6 +138,9 @@ class Book:
         """The rank column of a child's column within its group."""
         child, link = column.rows.child, column.rows.link
         assert link is not None
+        if column.name in child.inputs:
+            # A sheet reads the blank cells of an input as 0; those of a formula it passes over.
+            raise DefinitionError(f"{child.name}.{column.name} is an input: rank a quantity of it")
         label = child.definitions[column.name].label
         return self._helper(
             child, f"{column.name}_rank", COUNT, f"{label}: rank",

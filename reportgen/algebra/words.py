@@ -137,11 +137,11 @@ class Words:
             rows = f"{rows} marked {marks}"
         its = f"its {rows}" if expr.link else f"all {rows}"
         if expr.op == "count" or expr.name is None:
-            return f"how many {its}"
+            return f"the number of {its}"
         name = self.label(expr.child, expr.name)
         match expr.op:
             case "missing":
-                return f"how many {its} lack {name}"
+                return f"the number of {its} without {name}"
             case "mean":
                 return f"the mean {name} of {its}"
             case "first":
