@@ -19,7 +19,7 @@ _ENDINGS = (".yaml", ".yml")
 
 @dataclass
 class Files:
-    """The files of a season, by their path relative to its folder, in the order of the paths."""
+    """The files of a season."""
 
     folder: Path
     season: Path | None = None
@@ -81,7 +81,6 @@ def find(path: Path) -> tuple[Files, list[Problem]]:
     ]
     files = Files(path, present[0] if present else None, [], _recipes(path))
     files.batches = _below(path / "batches")
-    files.batches.sort(key=files.name)
     return files, problems
 
 
