@@ -14,11 +14,7 @@ import sys
 
 import click
 
-from reportgen.cli.build import build
-from reportgen.cli.check import check
-from reportgen.cli.explain import explain
-from reportgen.cli.figures import figures
-from reportgen.cli.new import new
+from reportgen.cli import build, check, explain, figures, new
 
 FAULT = 3
 """The exit code for a fault of the program itself; 1 is wrong input, 2 a wrong command line."""
@@ -32,13 +28,33 @@ class InOrder(click.Group):
         return list(self.commands)
 
 
+def _version(ctx: click.Context, option: click.Parameter, wanted: bool) -> None:
+    if not wanted:
+        return
+    from importlib.metadata import PackageNotFoundError, version
+
+    try:
+        found = version("reportgen")
+    except PackageNotFoundError:
+        found = "from its source folder, not installed"
+    click.echo(f"reportgen {found}")
+    ctx.exit()
+
+
 @click.group(
     cls=InOrder,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
     epilog="Exit codes: 0 done, 1 the input is wrong, 2 the command line is wrong, 3 a fault of "
     "the program. Messages about what is wrong go to stderr.",
 )
-@click.version_option(None, "--version", package_name="reportgen", message="reportgen %(version)s")
+@click.option(
+    "--version",
+    is_flag=True,
+    is_eager=True,
+    expose_value=False,
+    callback=_version,
+    help="Show the version and exit.",
+)
 def app() -> None:
     """From what you bought, dried and packed to a workbook that says what it gave and cost.
 
@@ -56,7 +72,7 @@ def app() -> None:
     """
 
 
-for _command in (new, check, build, figures, explain):
+for _command in (new.new, check.check, build.build, figures.figures, explain.explain):
     app.add_command(_command)
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reportgen.algebra.expr import Constant
+from reportgen.algebra.expr import Constant, PerRow
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Definition, Table
 from reportgen.algebra.words import Words
@@ -80,7 +80,8 @@ class Explainer:
         return amount(value, kind, self._season.slots)
 
     def _rests(self, cell: Cell) -> str:
-        if cell.name not in cell.table.definitions:
+        kind = cell.table.kind_of(cell.name)
+        if kind.type != "number" or kind.show == "count" or cell.name in cell.table.inputs:
             return ""
         match self._bases.of(cell.table, cell.name, cell.row):
             case "estimated":
@@ -107,12 +108,17 @@ class Explainer:
             yield f"{indent}{of_input(self._season, cell)}"
             return
         if level > 1:
-            yield f"{indent}= {self._words.rule(definition)}"
+            yield f"{indent}= {self._rule(definition, cell.row)}"
         filled = self._filled(definition, cell.row)
         if filled != self._amount(cell):
             yield f"{indent}= {filled}"
         for read in self._reads.of(cell):
             yield from self._read(read, level)
+
+    def _rule(self, definition: Definition, row: int) -> str:
+        if isinstance(definition.tree, PerRow):
+            return self._words.phrase(definition.tree.parts[row])[0]
+        return self._words.rule(definition)
 
     def _filled(self, definition: Definition, row: int) -> str:
         assert definition.tree is not None

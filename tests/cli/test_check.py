@@ -1,0 +1,78 @@
+"""``check``: what is wrong, what is doubtful, what is open; and that it writes nothing."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from cli.seasons import BATCH, SEASON, run, season
+
+
+def test_what_is_open_is_told_with_its_line(tmp_path: Path) -> None:
+    done = run("check", season(tmp_path))
+    assert done.exit_code == 0
+    _, _, still_open = done.stdout.partition("Still open\n")
+    lines = still_open.splitlines()
+    file = "batches/2025-09-05.yaml"
+    assert f"  {file}:14: run run-2: no dry weight for pears-1" in lines
+    # 30 lb prepped - 10 lb - 8 lb loaded
+    assert f"  {file}:2: lot pears-1: 12.0 lb of pear-slices to be dried" in lines
+    assert any(line.startswith(f"  {file}:20: pack P-2: a pack without a net") for line in lines)
+    assert any(line.startswith(f"  {file}:22: use 1: sold, but without a price") for line in lines)
+
+
+def test_bulk_that_is_not_packed_is_open(tmp_path: Path) -> None:
+    done = run("check", season(tmp_path, BATCH.replace("count: 2,", "count: 2, net: 3 oz,")))
+    # 26 oz dried - 5 x 2 oz - 2 x 3 oz packed
+    assert "product pear-slices: 10.0 oz dried, not packed" in done.stdout
+
+
+def test_a_failing_check_says_what_where_and_what_to_do(tmp_path: Path) -> None:
+    done = run("check", season(tmp_path, BATCH.replace("energy: 20 kWh", "energy: 2 kWh")))
+    assert done.exit_code == 0, "what is only unlikely is told, not refused"
+    errors, _, _ = done.stdout.partition("Still open")
+    assert "\nErrors\n  Less energy than it takes" in errors
+    assert "  To do: Check the meter readings" in errors
+    assert "    batches/2025-09-05.yaml:9: run run-1" in errors
+    assert done.stdout.endswith("Do not rely on it yet: there are errors.\n")
+
+
+def test_many_places_of_one_check_are_cut(tmp_path: Path) -> None:
+    pack = "  - {{id: Q-{0}, product: pear-slices, container: jar, net: 0.1 oz}}\n"
+    many = BATCH.replace("uses:\n", "".join(pack.format(n) for n in range(14)) + "uses:\n")
+    place = season(tmp_path, many)
+    cut = run("check", place).stdout
+    assert "pack Q-9" in cut and "pack Q-10" not in cut
+    assert "and 4 more (--all lists them)" in cut
+    assert "pack Q-13" in run("check", place, "--all").stdout
+
+
+def test_an_empty_season_passes(tmp_path: Path) -> None:
+    done = run("check", season(tmp_path, batch=""))
+    assert done.exit_code == 0
+    assert done.stdout == "Larch Hollow 2025: nothing recorded yet\n"
+    assert done.stderr == ""
+
+
+def test_errors_are_all_told_on_stderr(tmp_path: Path) -> None:
+    wrong = BATCH.replace("wet: 10 lb", "wet: 10 lbb").replace("price: 30 USD", "price: -3 USD")
+    done = run("check", season(tmp_path, wrong))
+    assert done.exit_code == 1
+    assert done.stdout == ""
+    assert "batches/2025-09-05.yaml:5: '-3 USD' is negative" in done.stderr
+    assert "batches/2025-09-05.yaml:13: " in done.stderr
+    assert "2 errors. Correct them and try again." in done.stderr
+
+
+def test_it_writes_nothing(tmp_path: Path) -> None:
+    place = season(tmp_path)
+    before = sorted(tmp_path.rglob("*"))
+    run("check", place)
+    assert sorted(tmp_path.rglob("*")) == before
+
+
+def test_a_single_file_is_a_season(tmp_path: Path) -> None:
+    file = tmp_path / "all.yaml"
+    file.write_text(SEASON + BATCH, "utf-8")
+    done = run("check", file)
+    assert done.exit_code == 0
+    assert "all.yaml:10: lot pears-1" in done.stdout
