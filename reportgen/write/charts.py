@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 from xml.sax.saxutils import escape
 
@@ -175,11 +176,12 @@ def _letters(size: float, *, bold: bool = False) -> CharacterProperties:
 
 def with_alt(drawing: bytes, charts: list[plain.Chart]) -> bytes:
     """The drawing part with each chart's text alternative and its title as its name."""
-    text = drawing.decode()
-    for at, chart in enumerate(charts, 1):
-        name, alt = _attribute(chart.title), _attribute(chart.alt)
-        text = text.replace(f'name="Chart {at}"', f'name="{name}" descr="{alt}"', 1)
-    return text.encode()
+
+    def named(found: re.Match[str]) -> str:
+        chart = charts[int(found[1]) - 1]
+        return f'name="{_attribute(chart.title)}" descr="{_attribute(chart.alt)}"'
+
+    return re.sub(r'name="Chart (\d+)"', named, drawing.decode()).encode()
 
 
 def _attribute(text: str) -> str:

@@ -140,7 +140,7 @@ VERDICTS: dict[Literal["bad", "caution", "good", "quiet"], Verdict] = {
     "bad": Verdict(ink="8C2300", fill="FBE2D5", bold=True, frame="B83A00"),
     "caution": Verdict(ink="5C3900", fill="FDEBC8", bold=True, frame="9A6500"),
     "good": Verdict(ink=DEEP, fill="DDEEF8", bold=True),
-    "quiet": Verdict(ink="66727B", fill=None, italic=True),
+    "quiet": Verdict(ink="5A666F", fill=None, italic=True),
 }
 
 TABS = {"read": DEEP, "record": "C28F00", "audit": MUTED}

@@ -1,0 +1,1 @@
+"""The writer: what it puts into the file, read back by other programs."""
