@@ -1,0 +1,333 @@
+"""What must hold on any season, with all that real ones lack: nothing is lost or made up.
+
+The seasons are made at random (``tests/seasons``) and read as a user's files are.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+from random import Random
+from tempfile import TemporaryDirectory
+from typing import Any
+
+import pytest
+from seasons import Season, sample_seasons
+
+from reportgen.algebra.numbers import Numbers, Value
+from reportgen.model.season import slots_of
+from reportgen.program import read
+from reportgen.trade import BOOK
+from reportgen.units import ONE, factor
+
+SEASONS = 60
+ROW_KEYS = {"lots", "runs", "packs", "offers", "dryers", "containers", "products", "loads"}
+"""Tables whose rows go by an id, so that they can be found again in another order."""
+
+
+def numbers_of(season: Season) -> Numbers:
+    with TemporaryDirectory() as folder:
+        done = read(season.write(Path(folder)))
+    assert done.numbers is not None, done.problems
+    return done.numbers
+
+
+@cache
+def made() -> list[tuple[Season, Numbers]]:
+    small = sample_seasons(SEASONS, 11)
+    medium = sample_seasons(SEASONS // 3, 12, "medium")
+    return [(season, numbers_of(season)) for season in (*small, *medium)]
+
+
+def column(numbers: Numbers, table: str, name: str) -> list[Any]:
+    return numbers.cells[table][name]
+
+
+def rows(numbers: Numbers, table: str) -> Iterator[dict[str, Any]]:
+    cells = numbers.cells[table]
+    for row in range(len(cells["key"])):
+        yield {name: values[row] for name, values in cells.items()}
+
+
+def as_lb(numbers: Numbers, amount: float, slot: str) -> float:
+    """A weight in pounds, so that fresh and dried ones can be added by hand."""
+    return (
+        amount
+        * {"lb": 1, "oz": 1 / 16, "kg": 1 / 0.45359237, "g": 0.001 / 0.45359237}[
+            numbers.slots[slot]
+        ]
+    )
+
+
+def same(one: Value, other: Value, scale: float = 1.0, least: float = 1e-11) -> bool:
+    if one is None or other is None or isinstance(one, str | bool) or isinstance(other, str | bool):
+        return one == other
+    return math.isclose(one * scale, other, rel_tol=1e-12, abs_tol=least)
+
+
+def test_the_seasons_hold_what_they_are_to_prove() -> None:
+    """So that no property below is true of nothing."""
+    seen = dict.fromkeys(
+        ("again", "open run", "done run", "waiting", "set aside", "estimated", "carried pack",
+         "carried bulk", "crumbs", "spoiled", "cash_per_packed"), 0,
+    )  # fmt: skip
+    for _, numbers in made():
+        seen["again"] += sum(map(bool, column(numbers, "loads", "again")))
+        seen["open run"] += column(numbers, "runs", "done").count(False)
+        seen["done run"] += column(numbers, "runs", "done").count(True)
+        seen["waiting"] += column(numbers, "lots", "some_waiting").count(True)
+        seen["set aside"] += sum(map(bool, column(numbers, "lots", "set_aside")))
+        seen["estimated"] += column(numbers, "lots", "prepped_estimated").count(True)
+        seen["carried pack"] += column(numbers, "packs", "of_season").count(False)
+        seen["carried bulk"] += len(column(numbers, "carried_over", "key"))
+        seen["crumbs"] += column(numbers, "uses", "crumbs").count(True)
+        seen["spoiled"] += column(numbers, "uses", "spoiled").count(True)
+        known = column(numbers, "products", "cash_per_packed")
+        seen["cash_per_packed"] += len(known) - known.count(None)
+    assert all(count >= 5 for count in seen.values()), seen
+
+
+def test_what_lots_cost_is_carried_set_aside_waiting_or_in_process() -> None:
+    tried = 0
+    for _, numbers in made():
+        by_lot: dict[str, list[Any]] = {}
+        for load in rows(numbers, "loads"):
+            if not load["again"]:
+                by_lot.setdefault(load["lot"].casefold(), []).append(load["cost_ingredients"])
+        for lot in rows(numbers, "lots"):
+            loads = by_lot.get(lot["key"].casefold(), [])
+            parts = [*loads, lot["waiting_cost"], lot["set_aside_cost"]]
+            if None in (*parts, lot["purchase_cost"], lot["travel_cost"]):
+                continue
+            tried += 1
+            paid = lot["purchase_cost"] + lot["travel_cost"]
+            assert same(sum(parts), paid, least=1e-9), (lot, loads)
+    assert tried > 50
+
+
+def test_what_was_spent_is_what_was_paid() -> None:
+    tried = 0
+    for _, numbers in made():
+        (season,) = rows(numbers, "season")
+        done = [run for run in rows(numbers, "runs") if run["done"]]
+        packs = [pack["packaging_cost"] for pack in rows(numbers, "packs") if pack["of_season"]]
+        paid = [
+            *column(numbers, "lots", "purchase_cost"), *column(numbers, "lots", "travel_cost"),
+            *(run["energy_cost"] for run in done), *(run["upkeep_cost"] for run in done), *packs,
+        ]  # fmt: skip
+        if None in paid or season["spent"] is None:
+            continue
+        tried += 1
+        assert same(season["spent"], sum(paid), least=1e-9)
+    assert tried > 15
+
+
+@pytest.mark.parametrize("part", ["energy", "upkeep", "wear"])
+def test_what_done_runs_cost_is_what_products_carry(part: str) -> None:
+    tried = 0
+    for _, numbers in made():
+        runs = [run[f"{part}_cost"] for run in rows(numbers, "runs") if run["done"]]
+        products = column(numbers, "products", f"cost_{part}")
+        if None in runs or None in products:
+            continue
+        tried += 1
+        assert same(sum(products), sum(runs), least=1e-9)
+    assert tried > 20
+
+
+def test_time_is_carried_as_produce_and_runs_are() -> None:
+    tried = 0
+    for _, numbers in made():
+        runs = [run["labor_cost"] for run in rows(numbers, "runs") if run["done"]]
+        lots = {str(lot["key"]).casefold(): lot for lot in rows(numbers, "lots")}
+        products = column(numbers, "products", "cost_labor")
+        total = 0.0
+        for load in rows(numbers, "loads"):
+            lot = lots[load["lot"].casefold()]
+            if load["finished"] and not load["again"] and None not in (lot["usable"], load["wet"]):
+                total += (lot["labor_cost"] or 0) * load["wet"] / lot["usable"]
+        if None in products or None in runs:
+            continue
+        tried += 1
+        assert same(sum(products), sum(runs) + total, least=1e-9)
+    assert tried > 20
+
+
+def test_mass_in_is_mass_out() -> None:
+    for _, numbers in made():
+        for lot in rows(numbers, "lots"):
+            if lot["waiting"] is not None:
+                out = lot["loaded"] + lot["waiting"] + (lot["set_aside"] or 0) + (lot["lost"] or 0)
+                assert same(out, lot["prepped"], least=1e-9)
+        loads = list(rows(numbers, "loads"))
+        for run in rows(numbers, "runs"):
+            if run["done"]:
+                mine = [load for load in loads if load["run"] == run["key"]]
+                wet = sum(as_lb(numbers, load["wet"], "fresh") for load in mine)
+                dry = sum(as_lb(numbers, load["weight_out"], "dried") for load in mine)
+                water = as_lb(numbers, run["water_removed"], "fresh")
+                assert same(dry + water, wet, least=1e-9)
+        for product in rows(numbers, "products"):
+            water = sum(
+                as_lb(numbers, load["water_removed"], "fresh")
+                for load in loads
+                if load["product"] == product["key"] and load["finished"]
+            )
+            fresh = as_lb(numbers, product["loaded"], "fresh")
+            dried = as_lb(numbers, product["dried"], "dried")
+            assert same(dried + water, fresh, least=1e-9)
+            if product["unpacked"] is not None:
+                out = product["packed"] + product["bulk_used"] + product["unpacked"]
+                assert same(out, product["dried"] + product["carried"], least=1e-9)
+
+
+def test_shares_of_a_run_sum_to_one() -> None:
+    tried = 0
+    for _, numbers in made():
+        loads = list(rows(numbers, "loads"))
+        for run in rows(numbers, "runs"):
+            shares = [load["run_share"] for load in loads if load["run"] == run["key"]]
+            if run["done"]:
+                tried += 1
+                assert same(sum(shares), 1.0)
+            else:
+                assert set(shares) <= {None}
+    assert tried > 50
+
+
+def test_bulk_and_packs_hold_what_the_product_cost() -> None:
+    tried = 0
+    for _, numbers in made():
+        for product in rows(numbers, "products"):
+            packs = [
+                pack
+                for pack in rows(numbers, "packs")
+                if pack["product"] == product["key"] and pack["of_season"]
+            ]
+            if product["cash_per_packed"] is None or product["packed_good"] <= 0:
+                continue
+            tried += 1
+            filled = sum(pack["count"] * pack["cash_each"] for pack in packs)
+            good = product["cash_per_packed"] * product["packed_good"]
+            assert same(filled, good, least=1e-9), "the good ones carry what all of them cost"
+            bulk = product["cash_bulk"] * product["bulk"]
+            assert same(bulk, product["cost_bulk_cash"] + product["carried_cash"], least=1e-9)
+    assert tried > 20
+
+
+def test_estimated_share_is_a_share() -> None:
+    for _, numbers in made():
+        for table in ("products", "season"):
+            for share in column(numbers, table, "estimated_share"):
+                assert share is None or -1e-12 <= share <= 1 + 1e-12
+
+
+# --- the same season, told otherwise -----------------------------------------------------------
+
+
+def in_units(season: Season, fresh: str, dried: str) -> Season:
+    copy = season.copied()
+    copy.head["units"] = {"fresh": fresh, "dried": dried}
+    return copy
+
+
+@pytest.mark.parametrize(("fresh", "dried"), [("kg", "g"), ("lb", "oz")])
+def test_units_change_no_result(fresh: str, dried: str) -> None:
+    tried = 0
+    for season, numbers in made()[::2]:
+        other = numbers_of(in_units(season, fresh, dried))
+        for definition in BOOK:
+            unit = definition.kind.unit
+            if definition.role == "helper" or definition.table.name == "checks":
+                continue
+            ratio = unit.bound(numbers.slots) / unit.bound(
+                slots_of(fresh, dried, numbers.slots["money"])
+            )
+            scale = float(factor(ratio, ONE)) if definition.kind.type == "number" else 1.0
+            for one, two in zip(
+                column(numbers, *definition.key), column(other, *definition.key), strict=True
+            ):
+                tried += one is not None
+                assert same(one, two, scale, least=1e-11 * max(scale, 1)), (
+                    definition.key,
+                    one,
+                    two,
+                )
+    assert tried > 5_000
+
+
+def renamed(season: Season) -> tuple[Season, dict[str, str]]:
+    """Every id of the season with another name, wherever it is referred to."""
+    names = {
+        row.key: f"zz-{n}-{row.table[:2]}"
+        for n, row in enumerate(season.rows())
+        if "id" in row.record
+    }
+
+    def new(value: Any) -> Any:
+        if isinstance(value, dict):
+            return {key: new(each) for key, each in value.items()}
+        if isinstance(value, list):
+            return [new(each) for each in value]
+        if value in names:
+            return names[value]
+        run, slash, lot = value.partition("/")
+        return f"{names.get(run, run)}/{names.get(lot, lot)}" if slash and run in names else value
+
+    return Season(new(season.copied().files)), names
+
+
+def test_names_change_no_result() -> None:
+    for season, numbers in made()[::2]:
+        other_season, names = renamed(season)
+        assert names
+        other = numbers_of(other_season)
+        for definition in BOOK:
+            if definition.kind.type == "text" and definition.table.name != "season":
+                continue
+            one, two = column(numbers, *definition.key), column(other, *definition.key)
+            assert one == two, definition.key
+
+
+def shuffled(season: Season, rng: Random) -> Season:
+    """The records of every list in another order, all of them in the season's one file."""
+    head = season.copied().head
+    for file, content in season.copied().files.items():
+        for table, value in content.items():
+            if file != "season.yaml":
+                head[table] = [*head.get(table, []), *value]
+    for table in ("lots", "runs", "packs", "uses", "offers", "overheads", "carried_over"):
+        if table in head:
+            rng.shuffle(head[table])
+            for record in head[table]:
+                rng.shuffle(record.get("loads", []))
+    return Season({"season.yaml": head})
+
+
+def test_the_order_of_records_changes_no_result() -> None:
+    tried = 0
+    for n, (season, numbers) in enumerate(made()[::2]):
+        if not _one_lot_files(season):
+            other = numbers_of(shuffled(season, Random(n)))
+            for table in sorted(ROW_KEYS | {"season"}):
+                at = {key: row for row, key in enumerate(column(other, table, "key"))}
+                assert len(at) == len(column(numbers, table, "key"))
+                for definition in BOOK.tables[table].definitions.values():
+                    if re.search(r"_(rank|middle|lowest|first)$", definition.name):
+                        continue  # a place among equals goes by position
+                    two = column(other, table, definition.name)
+                    for key, one in zip(
+                        column(numbers, table, "key"), column(numbers, table, definition.name),
+                        strict=True,
+                    ):  # fmt: skip
+                        tried += 1
+                        assert same(one, two[at[key]], least=1e-10), (table, definition.name, key)
+    assert tried > 5000
+
+
+def _one_lot_files(season: Season) -> bool:
+    """Whether a load leaves its lot out, which only the one lot of its file allows."""
+    return any(not {"lot", "again"} & {*row.record} for row in season.table("loads"))
