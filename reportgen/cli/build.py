@@ -38,15 +38,15 @@ def build(season: str, output: str | None, force: bool) -> None:
         _may_write(target, force)
     with Progress() as progress:
         found, numbers = season_of(season, progress, "no workbook was written")
-        runs = len(found.tables["runs"].keys)
-        if runs > MANY_RUNS:
-            click.echo(
-                f"{runs:,} runs: a spreadsheet will take a while to work everything out again "
-                "(about 3 seconds for 2,500 runs, a minute and a half for 25,000). "
-                "A folder for each season keeps it quick.",
-                err=True,
-            )
         _write(target, found, numbers, progress)
+    runs = len(found.tables["runs"].keys)
+    if runs > MANY_RUNS:
+        click.echo(
+            f"{runs:,} runs: a spreadsheet will take a while to work everything out again "
+            "(about 3 seconds for 2,500 runs, a minute and a half for 25,000). "
+            "A folder for each season keeps it quick.",
+            err=True,
+        )
     failing = numbers.value("season", "failing")
     click.echo(f"{target}: {numbers.value('season', 'verdict_of_all')}.")
     if isinstance(failing, int | float) and failing:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 import click
@@ -14,8 +14,8 @@ if TYPE_CHECKING:
     from reportgen.model.season import Season
     from reportgen.report.verdicts import Failing
 
-_MOST = 10
-"""Places listed for one check, unless all are asked for."""
+_MOST = 30
+"""Places listed for one matter, unless all are asked for."""
 
 
 @click.command(short_help="Read and judge a season, and say what is still open.")
@@ -46,10 +46,10 @@ def _lines(season: Season, numbers: Numbers, every: bool) -> Iterator[str]:
             yield from _failing(each, every)
     if not recorded(season):
         return
-    waiting = list(still_open(season, numbers))
+    waiting = still_open(season, numbers)
     yield "\nStill open" if waiting else "\nNothing is open."
-    for what, place in waiting:
-        yield f"  {place}: {what}" if place else f"  {what}"
+    for kind in waiting:
+        yield from _listed(kind, every, "  ")
     yield f"\n{numbers.value('season', 'verdict_of_all')}."
 
 
@@ -64,8 +64,12 @@ def _counts(season: Season) -> str:
 def _failing(failing: Failing, every: bool) -> Iterator[str]:
     yield f"  {failing.check.doc}"
     yield f"  To do: {failing.check.do}"
-    most = len(failing.rows) if every else _MOST
-    for row, place in failing.rows[:most]:
-        yield f"    {place}: {row}" if place else f"    {row}"
-    if len(failing.rows) > most:
-        yield f"    and {len(failing.rows) - most:,} more (--all lists them)"
+    yield from _listed(failing.rows, every, "    ")
+
+
+def _listed(items: Sequence[tuple[str, str]], every: bool, indent: str) -> Iterator[str]:
+    most = len(items) if every else _MOST
+    for what, place in items[:most]:
+        yield f"{indent}{place}: {what}" if place else f"{indent}{what}"
+    if len(items) > most:
+        yield f"{indent}and {len(items) - most:,} more (--all lists them)"

@@ -38,24 +38,13 @@ def failing(season: Season, numbers: Numbers) -> list[Failing]:
     return sorted((each for each in found if each.rows), key=lambda f: f.check.severity != "error")
 
 
-def still_open(season: Season, numbers: Numbers) -> Iterator[tuple[str, str]]:
-    """What the season still waits for: each in words, with the place of its record."""
+def still_open(season: Season, numbers: Numbers) -> list[list[tuple[str, str]]]:
+    """What the season still waits for, kind by kind: each in words, with its record's place."""
     tables = numbers.book.tables
-    yield from _runs(season, numbers)
-    for row, lot in _marked(numbers, tables["lots"], "some_waiting"):
-        waiting = _amount(numbers, tables["lots"], "waiting", row)
-        product = numbers.value("lots", "product", row)
-        yield f"lot {lot}: {waiting} of {product} to be dried", record(season, "lots", row)
-    for table, name in _OPEN:
-        for row, key in _marked(numbers, tables[table], name):
-            check = tables[table].definitions[name]
-            yield f"{_named(tables[table], key)}: {_joined(check)}", record(season, table, row)
-    products = tables["products"]
-    kind = products.kind_of("unpacked")
-    for row, product in enumerate(keys(numbers, products)):
-        value = numbers.value("products", "unpacked", row)
-        if not shows_nothing(value, kind, numbers.slots) and isinstance(value, float) and value > 0:
-            yield f"product {product}: {shown(value, kind, numbers.slots)} dried, not packed", ""
+    kinds = [_runs(season, numbers), _lots(season, numbers)]
+    kinds += [_unwritten(season, numbers, tables[table].definitions[name]) for table, name in _OPEN]
+    kinds.append(_bulk(numbers))
+    return [kind for kind in map(list, kinds) if kind]
 
 
 def _runs(season: Season, numbers: Numbers) -> Iterator[tuple[str, str]]:
@@ -70,6 +59,36 @@ def _runs(season: Season, numbers: Numbers) -> Iterator[tuple[str, str]]:
                 if cells["weight_out"][each] is None]  # fmt: skip
         what = f"no dry weight for {', '.join(lots)}" if lots else "no wet weight"
         yield f"run {run}: {what if loads else 'no loads'}", record(season, "runs", row)
+
+
+def _lots(season: Season, numbers: Numbers) -> Iterator[tuple[str, str]]:
+    """Lots of which something waits."""
+    lots = numbers.book.tables["lots"]
+    for row, lot in _marked(numbers, lots, "some_waiting"):
+        waiting = shown(
+            numbers.value("lots", "waiting", row), lots.kind_of("waiting"), numbers.slots
+        )
+        product = numbers.value("lots", "product", row)
+        yield f"lot {lot}: {waiting} of {product} to be dried", record(season, "lots", row)
+
+
+def _unwritten(season: Season, numbers: Numbers, check: Definition) -> Iterator[tuple[str, str]]:
+    """Records that lack something, as a check says it."""
+    table = check.table
+    what = f"{check.doc[0].lower()}{check.doc[1:].rstrip('.')}"
+    do = f"{check.do[0].lower()}{check.do[1:]}"
+    for row, key in _marked(numbers, table, check.name):
+        yield f"{_named(table, key)}: {what}; {do}", record(season, table.name, row)
+
+
+def _bulk(numbers: Numbers) -> Iterator[tuple[str, str]]:
+    """Products of which some is dried and not packed."""
+    products = numbers.book.tables["products"]
+    kind = products.kind_of("unpacked")
+    for row, product in enumerate(keys(numbers, products)):
+        value = numbers.value("products", "unpacked", row)
+        if not shows_nothing(value, kind, numbers.slots) and isinstance(value, float) and value > 0:
+            yield f"product {product}: {shown(value, kind, numbers.slots)} dried, not packed", ""
 
 
 def _failing(season: Season, numbers: Numbers, check: Definition) -> Failing:
@@ -90,12 +109,3 @@ def _marked(numbers: Numbers, table: Table, name: str) -> Iterator[tuple[int, st
 
 def _named(table: Table, key: str) -> str:
     return table.one if table.single else f"{table.one} {key}"
-
-
-def _amount(numbers: Numbers, table: Table, name: str, row: int) -> str:
-    return shown(numbers.value(table.name, name, row), table.kind_of(name), numbers.slots)
-
-
-def _joined(check: Definition) -> str:
-    """What is wrong and what to do, as one line: ``Sold, but ...; write ...``."""
-    return f"{check.doc[0].lower()}{check.doc[1:].rstrip('.')}; {check.do[0].lower()}{check.do[1:]}"
