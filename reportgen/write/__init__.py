@@ -5,8 +5,7 @@ border, in one place), ``styles.py`` (the look as styles of the file), ``shell.p
 protection, print), ``notes.py`` (what is said at a cell: comments, links, what may be typed),
 ``charts.py``, ``cells.py`` (the cells themselves, written by our own fast serialiser, each formula
 with its value), ``heights.py`` (rows tall enough for their text), ``parts.py`` (the parts of the
-file, always in the same order and bytes), ``seal.py`` (the mark by which later
-changes show), ``limits.py`` (what the format refuses), ``seal.py``
+file, always in the same order and bytes), ``limits.py`` (what the format refuses), ``seal.py``
 (how a file tells that nobody changed it), ``files.py`` (bytes to a file, whole or not at all).
 
 May import ``sheets.page`` and ``algebra.formulas.ROW``. Nothing else in the program imports
