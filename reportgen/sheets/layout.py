@@ -6,9 +6,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from reportgen.algebra.book import Book, constants_of
-from reportgen.algebra.expr import Constant, Convert, Expr, Parent, RoundUp, children
+from reportgen.algebra.expr import Aggregate, Constant, Convert, Expr, Parent, RoundUp, children
 from reportgen.algebra.factors import Factor, conversion
-from reportgen.algebra.formulas import ROW, locator
+from reportgen.algebra.formulas import OWN_ROW, ROW, locator
 from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
 from reportgen.sheets.blocks import (
     Block,
@@ -130,6 +130,7 @@ class Layout:
         self.used_constants = _constants(trees)
         self.used_factors = _factors(trees, slots)
         self._links = _links(trees)
+        self._parents = {book.tables[table].links[link] for table, link in self._links}
         for sheet in sheets:
             self._place(sheet, rows, sheets)
 
@@ -211,6 +212,8 @@ class Layout:
         others = [d for d in others if d.name != "key" and d.role != "measured"]
         behind = [d.name for d in others if d.role != "check"]
         locators = [locator(link) for link in table.links if (table.name, link) in self._links]
+        if table.name in self._parents:
+            locators.append(OWN_ROW)
         checks = [d.name for d in others if d.role == "check"]
         for heading, names in (
             ("Further inputs", rest),
@@ -320,5 +323,11 @@ def _factors(trees: Sequence[Expr], slots: Mapping[str, str]) -> list[Factor]:
 
 
 def _links(trees: Sequence[Expr]) -> set[tuple[str, str]]:
-    """The links through which some formula reads a parent."""
-    return {(e.table.name, e.link) for e in _walk(trees) if isinstance(e, Parent)}
+    """The links by which some formula reads a parent or adds up children."""
+    found = set()
+    for expr in _walk(trees):
+        if isinstance(expr, Parent):
+            found.add((expr.table.name, expr.link))
+        elif isinstance(expr, Aggregate) and expr.link is not None:
+            found.add((expr.child.name, expr.link))
+    return found

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from reportgen.algebra.tables import Table
 from reportgen.model.fields import Input
 from reportgen.sheets.blocks import (
+    ChartBlock,
     ConstantsBlock,
     LegendBlock,
     ListBlock,
@@ -81,7 +82,8 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
 def other(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
     """A block of constants, rules, text or the legend."""
     block = placed.block
-    page.bands.append(_row(placed.top, (1, Style("section"), block.heading)))
+    heading = "" if isinstance(block, ChartBlock) else block.heading
+    page.bands.append(_row(placed.top, (1, Style("section"), heading)))
     match block:
         case ConstantsBlock():
             _constants(context, page, placed)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
-    count,
     estimate,
     first_known,
     greatest,
@@ -14,7 +13,7 @@ from reportgen.algebra.functions import (
     unknown,
     where,
 )
-from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
+from reportgen.algebra.tables import FLAG, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import BALANCE
 from reportgen.trade.tables import lots, nominal_weights
@@ -176,12 +175,6 @@ def waiting_cost(waiting: Expr, cost_per_prepped: Expr) -> Expr:
 def set_aside_cost(set_aside: Expr, cost_per_prepped: Expr) -> Expr:
     """What the produce set aside cost."""
     return set_aside * cost_per_prepped
-
-
-@lots.derived(COUNT)
-def loads_made(loads: Children) -> Expr:
-    """How many loads came from it."""
-    return count(loads)
 
 
 @lots.check(

@@ -4,16 +4,14 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
-    count,
     estimate,
     first_known,
     known,
-    missing,
     total,
     unknown,
     where,
 )
-from reportgen.algebra.tables import COUNT, FLAG
+from reportgen.algebra.tables import FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ONE_DAY, SUBLIMATION_FLOOR
 from reportgen.trade.tables import runs
@@ -68,22 +66,22 @@ def labor_cost(labor: Expr, rates: SingleRow) -> Expr:
     return where(labor > 0, labor * rates.labor, 0)
 
 
-@runs.derived(COUNT)
-def loads_in(loads: Children) -> Expr:
-    """How many loads were in it."""
-    return count(loads)
-
-
 @runs.derived(FRESH)
 def weight_in(loads: Children) -> Expr:
     """Weight of everything that went in."""
     return total(loads.wet)
 
 
+@runs.derived(DRIED)
+def dried_out(loads: Children) -> Expr:
+    """Weight of everything that came out."""
+    return total(loads.weight_out)
+
+
 @runs.derived(FLAG)
-def done(loads_in: Expr, loads: Children) -> Expr:
+def done(weight_in: Expr, dried_out: Expr) -> Expr:
     """It has loads, and all have a wet and a dry weight."""
-    return (loads_in > 0) & (missing(loads.water_removed) <= 0)
+    return (first_known(weight_in, 0) > 0) & (first_known(dried_out, 0) > 0)
 
 
 @runs.derived(FLAG)
@@ -93,9 +91,9 @@ def counted(done: Expr, energy_used: Expr) -> Expr:
 
 
 @runs.derived(FRESH)
-def water_removed(done: Expr, loads: Children) -> Expr:
+def water_removed(done: Expr, weight_in: Expr, dried_out: Expr) -> Expr:
     """Water taken out of everything in the run, once it is done."""
-    return where(done, total(loads.water_removed), unknown())
+    return where(done, weight_in - dried_out, unknown())
 
 
 @runs.derived(ENERGY / KG)
@@ -114,12 +112,6 @@ def tray_loading(weight_in: Expr, dryer: Link) -> Expr:
 def drawn(draws: Children) -> Expr:
     """What packs that name this run alone hold."""
     return total(draws.drawn, draws.only_run)
-
-
-@runs.derived(DRIED)
-def dried_out(loads: Children) -> Expr:
-    """Weight of everything that came out."""
-    return total(loads.weight_out)
 
 
 @runs.check(

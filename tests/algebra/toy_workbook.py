@@ -13,7 +13,7 @@ from openpyxl.utils import get_column_letter
 
 from reportgen.algebra.expr import Constant, Convert, Expr, children
 from reportgen.algebra.factors import Factor, conversion
-from reportgen.algebra.formulas import ROW, Formulas, locator
+from reportgen.algebra.formulas import OWN_ROW, ROW, Formulas, locator
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.algebra.tables import PLACES, SMALLEST, Table
 
@@ -37,7 +37,7 @@ class ToyPlaces:
         self.numbers = numbers
         self.columns: dict[tuple[str, str], str] = {}
         for table in numbers.book.tables.values():
-            names = ["key", *table.inputs, *table.definitions, *map(locator, table.links)]
+            names = ["key", OWN_ROW, *table.inputs, *table.definitions, *map(locator, table.links)]
             for at, name in enumerate(dict.fromkeys(names), 1):
                 self.columns[table.name, name] = get_column_letter(at)
         self.named = {SMALLEST.name: SMALLEST.value, PLACES.name: PLACES.value}
@@ -116,11 +116,15 @@ def _columns(
         yield name, None
     for definition in table.definitions.values():
         yield definition.name, formulas.formula(definition, places)
+    if not table.single:
+        yield OWN_ROW, formulas.own_row(table, places)
     for link in table.links:
         yield locator(link), formulas.row_number(table, link, places)
 
 
 def _values(numbers: Numbers, table: Table, name: str) -> list[Value]:
+    if name == OWN_ROW:
+        return [row + 1 for row in range(numbers.rows(table))]
     for link in table.links:
         if name == locator(link):
             return [None if row is None else row + 1 for row in numbers.found(table, link)]

@@ -16,7 +16,10 @@ class Figures:
     and ``dried``, time in hours, shares as fractions. What a record leaves out is unknown."""
 
     def __init__(self, fresh: str = "kg", dried: str = "kg", **tables: list[Record]) -> None:
-        tables["checks"] = [{"key": check.name} for check in BOOK.checks]
+        tables["checks"] = [
+            {"key": check.name, "severity": check.severity, "is_error": check.severity == "error"}
+            for check in BOOK.checks
+        ]
         cells: dict[str, dict[str, list[Value]]] = {}
         for name, table in BOOK.tables.items():
             records = tables.pop(name, [{}] if table.single else [])
