@@ -2,8 +2,7 @@
 
 Reading order: ``tables.py`` (the tables and their links), ``constants.py`` (named numbers with
 their sources), then in the order of the work: ``equipment.py``, ``lots.py``, ``runs.py``,
-``loads.py``, ``packs.py``, ``offers.py``, ``products.py``, ``season.py``,
-``verdict.py``.
+``loads.py``, ``packs.py``, ``offers.py``, ``products.py``, ``season.py``, ``verdict.py``.
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """

@@ -67,7 +67,8 @@ def rests(
         (lambda a, guess: first_known(guess, a), {"a": 1.0}, False),
         (lambda f, a, guess: where(f, a, guess), {"f": True, "a": 1.0, "guess": 2.0}, False),
         (lambda f, a, guess: where(f, a, guess), {"f": False, "a": 1.0, "guess": 2.0}, True),
-        (lambda a, b, guess: where(guess > 1, a, b), {"guess": 2.0, "a": 1.0}, True),
+        # What only chooses the branch is not what the value rests on.
+        (lambda a, b, guess: where(guess > 1, a, b), {"guess": 2.0, "a": 1.0}, False),
         (lambda a, guess: a * known(guess), {"a": 1.0, "guess": 2.0}, False),
         (lambda a, guess: a * 0 * guess, {"a": 1.0, "guess": 2.0}, True),
     ],

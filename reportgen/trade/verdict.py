@@ -1,0 +1,67 @@
+"""The checks that hold the season's sums together, and the verdict over all checks."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import size, total, where
+from reportgen.algebra.tables import COUNT, TEXT
+from reportgen.algebra.views import Children
+from reportgen.trade.constants import ROUNDING
+from reportgen.trade.tables import checks, season
+from reportgen.units import MONEY
+
+
+@season.derived(MONEY)
+def cost_carried(
+    purchase_cost: Expr,
+    travel_cost: Expr,
+    waiting_cost: Expr,
+    set_aside_cost: Expr,
+    in_process_cost: Expr,
+) -> Expr:
+    """What lots cost, less what waits, was set aside or is in process: it must be in products."""
+    return purchase_cost + travel_cost - waiting_cost - set_aside_cost - in_process_cost
+
+
+@season.check("error", "Tell the makers of this workbook: its own sums disagree.")
+def produce_not_conserved(cost_carried: Expr, cost_ingredients: Expr) -> Expr:
+    """What lots cost is not what products carry and what is set aside, waiting or in process."""
+    return size(cost_carried - cost_ingredients) > ROUNDING
+
+
+@season.check("error", "Tell the makers of this workbook: its own sums disagree.")
+def parts_not_total(
+    cash_cost: Expr,
+    cost_ingredients: Expr,
+    cost_energy: Expr,
+    cost_upkeep: Expr,
+    cost_packaging: Expr,
+) -> Expr:
+    """The cost parts do not add up to the cash cost."""
+    parts = cost_ingredients + cost_energy + cost_upkeep + cost_packaging
+    return size(cash_cost - parts) > ROUNDING
+
+
+@checks.derived(TEXT)
+def verdict(failing: Expr, severity: Expr) -> Expr:
+    """Whether it passes."""
+    return where(failing > 0, severity, "ok")
+
+
+@season.derived(COUNT)
+def errors(checks: Children) -> Expr:
+    """How many rows fail a check that is an error."""
+    return total(checks.failing, checks.is_error)
+
+
+@season.derived(COUNT)
+def failing(checks: Children) -> Expr:
+    """How many rows fail a check, error or caution."""
+    return total(checks.failing)
+
+
+@season.derived(TEXT)
+def verdict_of_all(errors: Expr, failing: Expr) -> Expr:
+    """The master verdict over all checks."""
+    doubts = where(failing > 0, "Can be used; some cautions are open", "All checks pass")
+    return where(errors > 0, "Do not rely on it yet: there are errors", doubts)

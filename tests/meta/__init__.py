@@ -1,0 +1,1 @@
+"""Tests of the house itself: who may import whom, what every definition owes, what formulas use."""

@@ -1,0 +1,63 @@
+"""The quantities that other programs read by name, and the unit of each.
+
+``fresh`` and ``dried`` are the season's units before and after drying; ``money`` its currency.
+"""
+
+from __future__ import annotations
+
+CONTRACT: dict[str, dict[str, str]] = {
+    "lots": {
+        "fresh": "as_purchased prepped loaded waiting",
+        "money": "purchase_cost travel_cost labor_cost",
+        "": "prep_yield",
+        "money/fresh": "cost_per_prepped",
+    },
+    "runs": {
+        "kWh": "energy_used",
+        "money": "energy_cost upkeep_cost wear_cost",
+        "flag": "done",
+        "fresh": "water_removed",
+        "kWh/kg": "specific_energy",
+        "kg/m2": "tray_loading",
+    },
+    "loads": {
+        "fresh": "water_removed as_purchased_share",
+        "": "dried_yield drying_ratio moisture_left run_share",
+        "money": "cost_ingredients cost_energy cost_upkeep cost_wear cost_labor",
+    },
+    "products": {
+        "fresh": "loaded in_process",
+        "dried": "dried packed unpacked packed_good carried",
+        "": "overall_yield drying_ratio offers_count cash_to_retail full_to_retail",
+        "money": "cost_ingredients cost_energy cost_upkeep cost_wear cost_labor cost_overhead "
+        "cost_packaging cost_pack_labor cash_cost full_cost saving",
+        "money/dried": "cash_bulk full_bulk cash_per_packed full_per_packed retail_median "
+        "retail_lowest",
+    },
+    "offers": {"money/dried": "unit_price", "": "ours_to_theirs"},
+    "packs": {
+        "dried": "dried_content",
+        "money": "cash_each full_each",
+        "": "on_hand",
+        "fresh": "fresh_equivalent",
+    },
+    "uses": {"money": "revenue cost_out profit"},
+    "season": {
+        "fresh": "as_purchased prepped waiting loaded water_removed",
+        "dried": "dried packed unpacked",
+        "kWh": "energy_used",
+        "money": "purchase_cost travel_cost labor_cost energy_cost cost_ingredients cost_energy "
+        "cost_upkeep cost_wear cost_labor cost_overhead cost_packaging cost_pack_labor cash_cost "
+        "full_cost saving revenue profit in_process_cost spent",
+        "": "estimated_share",
+    },
+    "dryers": {"": "runs_done", "h": "hours_run", "kWh": "energy_used"},
+}
+"""Table → unit → quantities. Each must be defined, in that unit."""
+
+NAMED = [
+    (table, name, unit)
+    for table, units in CONTRACT.items()
+    for unit, names in units.items()
+    for name in names.split()
+]

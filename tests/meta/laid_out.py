@@ -1,0 +1,48 @@
+"""A season laid out as a workbook: its places, and every formula that stands in it."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+from seasons import sample_seasons
+
+from reportgen.algebra.formulas import ROW
+from reportgen.program import read
+from reportgen.sheets.all import SHEETS
+from reportgen.sheets.compose import compose
+from reportgen.sheets.layout import Layout
+from reportgen.sheets.page import Workbook
+from reportgen.trade import BOOK
+
+
+@cache
+def workbook(number: int = 3) -> Workbook:
+    """One of the made-up seasons, composed."""
+    with TemporaryDirectory() as folder:
+        season = sample_seasons(number + 1, 7, "medium")[number]
+        done = read(season.write(Path(folder)))
+    assert done.season is not None and done.numbers is not None, done.problems
+    return compose(BOOK, SHEETS, done.numbers, done.season.name, "en", done.season.sources, "a4")
+
+
+def formulas(number: int = 3) -> dict[str, str]:
+    """Every formula by where it stands first, without the equals sign, for row 7."""
+    found: dict[str, str] = {}
+    for page in workbook(number).pages:
+        for band in page.bands:
+            for strip in band.strips:
+                if strip.formula is not None:
+                    found[f"{page.name}!{strip.column}/{band.first}"] = strip.formula.replace(
+                        ROW, "7"
+                    )
+        for each in page.conditions:
+            found[f"{page.name}!{each.cells} look"] = each.formula
+    return found
+
+
+LAYOUT = Layout(
+    BOOK, SHEETS, dict.fromkeys(BOOK.tables, 3),
+    {"fresh": "lb", "dried": "oz", "money": "USD", "distance": "mile"},
+)  # fmt: skip

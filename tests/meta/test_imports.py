@@ -1,0 +1,104 @@
+"""Who may import whom: the design's sentences, kept true."""
+
+from __future__ import annotations
+
+import ast
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import reportgen
+
+ROOT = Path(reportgen.__file__).parent
+MODULES = sorted(ROOT.rglob("*.py"))
+
+ALONE = {"yaml": "read", "openpyxl": "write", "jinja2": "write", "pint": "units", "click": "cli"}
+"""Packages from outside, and the one folder that knows each."""
+
+MAY_IMPORT = {
+    "units": set(),
+    "read": {"units"},
+    "model": {"read", "units"},
+    "algebra": {"units"},
+    "trade": {"algebra", "model", "units"},
+    "sheets": {"trade", "algebra", "model", "units"},
+    "report": {"trade", "algebra", "model", "units", "read", "sheets"},
+    "write": {"sheets", "algebra"},
+    "program.py": {"read", "model", "algebra", "trade", "sheets", "write"},
+    "cli": {"program", "report", "model", "read", "write", "algebra"},
+    "__main__.py": {"cli"},
+    "__init__.py": set(),
+}
+"""Folders in the order of the data, and what of the package each may import."""
+
+ONLY = {
+    ("write", "algebra"): {"reportgen.algebra.formulas"},
+    ("report", "read"): {"reportgen.read.place"},
+    ("report", "sheets"): {"reportgen.sheets.formats"},
+}
+"""Where a folder may import some modules of another, and no more."""
+
+
+def imports(path: Path) -> Iterator[str]:
+    """Every module that a file imports, inside functions too."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.ImportFrom):
+            assert not node.level, f"{path}: imports are absolute"
+            assert node.module is not None
+            names = [f"{node.module}.{alias.name}" for alias in node.names]
+            yield from (names if node.module == "reportgen" else [node.module])
+        elif isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+
+
+def home(path: Path) -> str:
+    return path.relative_to(ROOT).parts[0]
+
+
+def faults(path: Path) -> Iterator[str]:
+    """What a module imports and may not."""
+    here = home(path)
+    for module in imports(path):
+        top, *rest = module.split(".")
+        if top in ALONE and here != ALONE[top]:
+            yield f"only {ALONE[top]} knows {top}"
+        if top == "reportgen" and rest and rest[0] != here:
+            some = ONLY.get((here, rest[0]))
+            if rest[0] not in MAY_IMPORT[here] or (some is not None and module not in some):
+                yield f"{here} may not import {module}"
+
+
+def test_each_module_imports_only_what_its_folder_may() -> None:
+    found = {str(path.relative_to(ROOT)): list(faults(path)) for path in MODULES}
+    assert {path: said for path, said in found.items() if said} == {}
+
+
+def test_the_rules_are_about_what_is_there() -> None:
+    used = {module.split(".")[0] for path in MODULES for module in imports(path)}
+    assert {"yaml", "openpyxl", "pint", "click"} <= used
+    folders = {home(path) for path in MODULES}
+    assert folders == set(MAY_IMPORT)
+
+
+def test_the_algebra_knows_nothing_of_food_and_the_trade_nothing_of_cells() -> None:
+    for folder, words in (
+        ("algebra", ("lots", "packs", "water", "freeze", "product", "container")),
+        ("trade", ("INDEX(", "SUMIFS", "COUNT(", "openpyxl", "MATCH(")),
+    ):
+        for path in (ROOT / folder).rglob("*.py"):
+            code = _without_docstrings(path)
+            found = [word for word in words if re.search(rf"\b{re.escape(word)}", code)]
+            assert found == [], f"{path.name} speaks of {found}"
+
+
+def _without_docstrings(path: Path) -> str:
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    for node in ast.walk(tree):
+        body = getattr(node, "body", None)
+        if isinstance(body, list):
+            node.body = [  # type: ignore[attr-defined]
+                each
+                for each in body
+                if not (isinstance(each, ast.Expr) and isinstance(each.value, ast.Constant))
+            ] or [ast.Pass()]
+    return ast.unparse(tree)

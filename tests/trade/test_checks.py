@@ -1,0 +1,149 @@
+"""Every check fails on a season made to fail it, and passes on its neighbour that just does not."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+from published.figures import Figures
+
+from reportgen.trade import BOOK
+
+TODAY = 46300.0
+Tables = dict[str, list[dict[str, Any]]]
+
+
+def tables(**changed: Any) -> Tables:
+    """A sound little season; ``lots=dict(weighed=9)`` changes the one lot, and so on."""
+    sound: dict[str, dict[str, Any]] = {
+        "season": {"as_of": TODAY},
+        "rates": {"electricity": 0.25, "labor": 0, "travel": 0.5},
+        "pricing": {"would_buy": 1, "fees": 0.1},
+        "dryers": {"key": "dryer", "trays": 4, "tray_area": 0.125, "load_limit": 10, "price": 100,
+                   "life": 10},
+        "containers": {"key": "tin"},
+        "products": {"key": "food", "water": 0.85, "prep_yield": 0.8},
+        "trips": {"key": "trip", "distance": 4},
+        "lots": {"key": "lot", "product": "food", "date": TODAY - 9, "weighed": 10.0,
+                 "trip": "trip", "prepped_weighed": 8.0, "price_total": 20.0},
+        "runs": {"key": "run", "dryer": "dryer", "started": TODAY - 8, "duration": 30.0,
+                 "energy": 12.0},
+        "loads": {"id": "load", "run": "run", "lot": "lot", "wet": 8.0, "dry": 1.3},
+        "packs": {"key": "pack", "product": "food", "date": TODAY - 7, "container": "tin",
+                  "count": 4, "net": 0.3},
+        "draws": {"pack": "pack", "run": "run"},
+        "uses": {"date": TODAY - 6, "pack": "pack", "count": 2, "purpose": "stall", "price": 9.0},
+        "offers": {"key": "offer", "product": "food", "date": TODAY - 5, "net": 1.0, "price": 30.0},
+    }  # fmt: skip
+    made: Tables = {name: [record | changed.pop(name, {})] for name, record in sound.items()}
+    for name, more in changed.items():
+        made[name.removeprefix("also_")] = [*made.get(name.removeprefix("also_"), []), more]
+    return made
+
+
+def failing(made: Tables) -> set[str]:
+    found = Figures(**made).numbers
+    cells = found.cells["checks"]
+    names = [f"{c.table.name}-{c.name}".replace("_", "-") for c in BOOK.checks]
+    return {name for name, many in zip(names, cells["failing"], strict=True) if many}
+
+
+def use(**record: Any) -> dict[str, Any]:
+    return {"date": TODAY - 6, **record}
+
+
+BACK = {"id": "back", "run": "run", "again": "load", "lot": "lot", "dry": 1.0}
+
+# check: (what makes it fail, what just does not)
+CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
+    # 2 % are forgiven, for what clings to trays and for small scales: 1.3 × 1.02 = 1.326.
+    "products-packed-above-dried": ({"packs": {"net": 0.34}}, {"packs": {"net": 0.33}}),
+    "products-dried-below-zero": (
+        {"also_loads": BACK | {"wet": 3}},
+        {"also_loads": BACK | {"wet": 2}},
+    ),
+    "products-cost-missing": ({"runs": {"energy": None}}, {"lots": {"price_total": 0}}),
+    "products-shop-price-missing": ({"offers": {"price": None}}, {"offers": {"date": None}}),
+    "trips-fetched-nothing": ({"lots": {"trip": None}}, {"lots": {"price_total": 0}}),
+    # 8 × 1.02 = 8.16
+    "lots-used-above-prepped": ({"lots": {"lost": 0.17}}, {"lots": {"lost": 0.15}}),
+    "lots-prepped-above-purchased": ({"lots": {"weighed": 7.9}}, {"lots": {"weighed": 8.0}}),
+    "lots-price-missing": (
+        {"lots": {"price_total": None}},
+        {"lots": {"price_total": None, "grown": True}},
+    ),
+    "lots-weight-missing": (
+        {"lots": {"weighed": None, "prepped_weighed": None}},
+        {"lots": {"weighed": None}},
+    ),
+    "lots-priced-twice": ({"lots": {"price_by_weight": 2.0}}, {"lots": {"grown": True}}),
+    "lots-date-to-come": ({"lots": {"date": TODAY + 1}}, {"lots": {"date": TODAY}}),
+    # 6.7 kg of water take 6.7 × 0.788 = 5.2796 kWh at the least.
+    "runs-energy-below-floor": ({"runs": {"energy": 5.27}}, {"runs": {"energy": 5.28}}),
+    "runs-energy-missing": ({"runs": {"energy": None}}, {"dryers": {"price": None}}),
+    "runs-above-load-limit": ({"dryers": {"load_limit": 7.9}}, {"dryers": {"load_limit": 8.0}}),
+    "runs-no-water-removed": ({"loads": {"dry": 8.0}}, {"loads": {"dry": 7.99}}),
+    "runs-packs-above-run": (
+        {"packs": {"count": 5}},
+        {"packs": {"count": 5}, "also_runs": {"key": "other"},
+         "also_draws": {"pack": "pack", "run": "other"}},
+    ),
+    # A run may start on the day itself, at any hour.
+    "runs-started-to-come": ({"runs": {"started": TODAY + 1}}, {"runs": {"started": TODAY + 0.9}}),
+    "loads-dry-above-wet": ({"loads": {"dry": 8.1}}, {"loads": {"dry": 8.0}}),
+    # The solids are 8 × 0.15 = 1.2: lighter than that it cannot be.
+    "loads-solids-missing": ({"loads": {"dry": 1.19}}, {"loads": {"dry": 1.21}}),
+    "loads-wet-missing": ({"loads": {"wet": None}}, {"loads": {"dry": None}}),
+    "packs-used-above-count": ({"uses": {"count": 5}}, {"uses": {"count": 4}}),
+    "packs-net-missing": ({"packs": {"net": None}}, {"packs": {"count": 1}}),
+    "packs-origin-missing": (
+        {"draws": {"pack": None}},
+        {"draws": {"pack": None}, "packs": {"carried_cash": 5.0}},
+    ),
+    "packs-date-to-come": ({"packs": {"date": TODAY + 1}}, {"packs": {"date": TODAY}}),
+    "uses-price-missing": ({"uses": {"price": None}}, {"uses": {"price": None, "purpose": "gift"}}),
+    "uses-used-to-come": ({"uses": {"date": TODAY + 1}}, {"uses": {"date": TODAY}}),
+    # The season's last day is that of the use, TODAY - 6; 180 days before it is still fresh.
+    "offers-stale": ({"offers": {"date": TODAY - 187}}, {"offers": {"date": TODAY - 186}}),
+    "offers-unit-price-missing": ({"offers": {"net": None}}, {"offers": {"shipping": None}}),
+    "offers-seen-to-come": ({"offers": {"date": TODAY + 1}}, {"offers": {"date": TODAY}}),
+}  # fmt: skip
+
+ITS_OWN_SUMS = {"season-produce-not-conserved", "season-parts-not-total"}
+"""Checks of the workbook's own sums: no season fails them; ``test_properties.py`` says why."""
+
+
+def test_a_sound_season_fails_none() -> None:
+    assert failing(tables()) == set()
+
+
+@pytest.mark.parametrize("check", CASES)
+def test_a_check_fails_where_it_should_and_only_there(check: str) -> None:
+    wrong, right = CASES[check]
+    assert check in failing(tables(**wrong))
+    assert check not in failing(tables(**right))
+
+
+def test_every_check_has_a_case() -> None:
+    names = {f"{c.table.name}-{c.name}".replace("_", "-") for c in BOOK.checks}
+    assert names == {*CASES, *ITS_OWN_SUMS}
+
+
+def test_the_verdict_is_the_worst_of_all() -> None:
+    def verdict(**changed: Any) -> object:
+        return Figures(**tables(**changed))("season", "verdict_of_all")
+
+    assert verdict() == "All checks pass"
+    assert verdict(packs={"count": 5}) == "Can be used; some cautions are open"
+    assert verdict(loads={"dry": 8.1}) == "Do not rely on it yet: there are errors"
+
+
+def test_a_check_counts_its_rows_and_names_the_first() -> None:
+    made = tables(also_offers={"key": "old", "product": "food", "date": 40000.0})
+    made["offers"].append({"key": "older", "product": "food", "date": 30000.0})
+    found = Figures(**made)
+    row = [c.name for c in BOOK.checks].index("stale")
+    cells = found.numbers.cells["checks"]
+    assert (cells["failing"][row], cells["first"][row]) == (2, "old")
+    assert cells["verdict"][row] == "caution"
+    assert {cells["verdict"][n] for n, many in enumerate(cells["failing"]) if not many} == {"ok"}
