@@ -4,7 +4,6 @@ Written by hand because a library writes formulas without values and numbers wit
 number here is its shortest exact decimal. Cells are made a column at a time, from one template a
 strip, and joined row by row in blocks, so a sheet never stands in memory whole.
 """
-# mypy: disable-error-code="import-untyped"
 
 from __future__ import annotations
 

@@ -1,5 +1,4 @@
 """Live charts, with the values that they show now, for programs that do not recalculate."""
-# mypy: disable-error-code="import-untyped"
 
 from __future__ import annotations
 

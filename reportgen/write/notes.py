@@ -1,5 +1,4 @@
 """What is said at a cell: comments, links to other sheets, what may be typed in."""
-# mypy: disable-error-code="import-untyped"
 
 from __future__ import annotations
 

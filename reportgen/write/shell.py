@@ -1,5 +1,4 @@
 """All of the file but its cells: sheets, views, protection, print, what it says of itself."""
-# mypy: disable-error-code="import-untyped"
 
 from __future__ import annotations
 

@@ -1,5 +1,4 @@
 """The look as styles of the file: a named style a role, a style id for each way a cell looks."""
-# mypy: disable-error-code="import-untyped"
 
 from __future__ import annotations
 

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 import yaml
-from sr28 import KALE, MEMORY, SR28, Food
+from recipes.sr28 import KALE, MEMORY, SR28, Food
 
 FOLDER = Path(__file__).parents[2] / "recipes"
 SOURCES: dict[str, dict[str, str]] = yaml.safe_load((FOLDER / "sources.yaml").read_text("utf-8"))
