@@ -8,7 +8,7 @@ from collections.abc import Iterator
 import openpyxl
 import xlsxwriter
 
-from reportgen.algebra.formulas import ROW
+from reportgen.algebra.places import ROW
 from reportgen.sheets.page import Page, Value, Workbook
 
 Cell = tuple[int, int, str | None, Value]

@@ -84,7 +84,8 @@ FAULTS = (
         "median become mean",
         "reportgen/algebra/functions.py",
         'return column.aggregate("mean", (column.middle(),))',
-        'return (column.middle(), column.aggregate("mean", ()))[1]', "tests/algebra tests/published",
+        'return (column.middle(), column.aggregate("mean", ()))[1]',
+        "tests/algebra tests/published",
     ),
     Fault(
         "a stale cached value in the workbook",
@@ -106,7 +107,7 @@ FAULTS = (
     ),
     Fault(
         "a tolerance with the wrong sign",
-        "reportgen/algebra/numbers.py",
+        "reportgen/algebra/operations.py",
         '"<": lambda d: d < -SMALLEST.value', '"<": lambda d: d < SMALLEST.value',
         "tests/algebra",
     ),
@@ -142,13 +143,13 @@ FAULTS = (
     ),
     Fault(
         "rounding down",
-        "reportgen/algebra/numbers.py", "away = ceil(abs(cleaned))", "away = int(abs(cleaned))",
+        "reportgen/algebra/operations.py", "away = ceil(abs(cleaned))", "away = int(abs(cleaned))",
         "tests/algebra",
     ),
     Fault(
         "rounding up without cleaning the quotient",
-        "reportgen/algebra/numbers.py",
-        "cleaned = rounded_half_away(_num(ratio), int(PLACES.value))", "cleaned = _num(ratio)",
+        "reportgen/algebra/operations.py",
+        "cleaned = rounded_half_away(num(steps), int(PLACES.value))", "cleaned = num(steps)",
         "tests/algebra",
     ),
     Fault(
@@ -160,9 +161,9 @@ FAULTS = (
     ),
     Fault(
         "unknown taken for zero in a total",
-        "reportgen/algebra/numbers.py",
-        "return None if None in values else sum(map(_num, values), 0.0)",
-        "return sum((_num(v) for v in values if v is not None), 0.0)", "tests/algebra tests/trade",
+        "reportgen/algebra/operations.py",
+        "return None if None in values else sum(map(num, values), 0.0)",
+        "return sum((num(v) for v in values if v is not None), 0.0)", "tests/algebra tests/trade",
     ),
     Fault(
         "a share above the line",

@@ -7,22 +7,18 @@ from collections.abc import Iterable, Iterator
 from typing import Literal
 
 from reportgen.algebra.estimates import Mark, rests_on
-from reportgen.algebra.expr import (
+from reportgen.algebra.expr import DefinitionError, Expr, Fixed, Where, convert
+from reportgen.algebra.nodes import (
     Aggregate,
     Call,
     Column,
     Constant,
-    DefinitionError,
-    Expr,
-    Fixed,
     Parent,
     PerRow,
     Rank,
     Rests,
     Single,
-    Where,
     children,
-    convert,
     replace,
 )
 from reportgen.algebra.tables import COUNT, FLAG, TEXT, Definition, Kind, Table

@@ -9,21 +9,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Literal
 
-from reportgen.algebra.expr import (
-    Aggregate,
-    Column,
-    Estimate,
-    Expr,
-    FirstKnown,
-    Fixed,
-    Known,
-    Logic,
-    Parent,
-    Rank,
-    Single,
-    Where,
-    children,
-)
+from reportgen.algebra.expr import Estimate, Expr, FirstKnown, Fixed, Logic, Where
+from reportgen.algebra.nodes import Aggregate, Column, Known, Parent, Rank, Single, children
 from reportgen.algebra.tables import Table
 from reportgen.units import ONE
 

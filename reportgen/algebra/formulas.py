@@ -9,39 +9,39 @@ unknown, and never an error value. Only functions that every suite has are used,
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Protocol
 
+from reportgen.algebra import totals
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import (
-    Aggregate,
     Arithmetic,
-    Call,
-    Column,
     Compare,
-    Constant,
     Convert,
     DefinitionError,
     Estimate,
     Expr,
     FirstKnown,
     Fixed,
+    Logic,
+    Unknown,
+    Where,
+)
+from reportgen.algebra.factors import conversion
+from reportgen.algebra.guards import Guards, Need
+from reportgen.algebra.nodes import (
+    Aggregate,
+    Call,
+    Column,
+    Constant,
     Join,
     Known,
-    Logic,
     Parent,
     PerRow,
     Rank,
     RoundUp,
     Single,
-    Unknown,
-    Where,
 )
-from reportgen.algebra.factors import Factor, conversion
-from reportgen.algebra.guards import Guards, Need
+from reportgen.algebra.places import Places, locator
 from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
-
-ROW = "\ue000"
-"""Stands for the row's number in a rendered formula."""
 
 _COMPARE, _JOIN, _SUM, _PRODUCT, _ATOM = range(1, 6)
 _PRECEDENCE = {"+": _SUM, "-": _SUM, "*": _PRODUCT, "/": _PRODUCT}
@@ -50,35 +50,6 @@ _LOGIC = {"and": "AND", "or": "OR", "not": "NOT"}
 
 Text = tuple[str, int]
 """A piece of a formula and how tightly it binds."""
-
-
-class Places(Protocol):
-    """Where names live, as seen from the sheet a formula is written on."""
-
-    def cell(self, table: str, column: str) -> str:
-        """A column's cell in the same row: ``$F`` with :data:`ROW`."""
-
-    def span(self, table: str, column: str) -> str:
-        """All rows of a column: ``Runs!$K$6:$K$99``."""
-
-    def single(self, table: str, column: str) -> str:
-        """The cell of a table that has one row."""
-
-    def constant(self, name: str) -> str:
-        """The cell of a named constant."""
-
-    def factor(self, factor: Factor) -> str:
-        """The cell of a unit factor."""
-
-
-_EMPTY = '""'
-OWN_ROW = "row"
-"""The name of the column that holds a row's own number in its table."""
-
-
-def locator(link: str) -> str:
-    """The name of the column that holds the parent's row number."""
-    return f"{link}_row"
 
 
 class Formulas:
@@ -196,7 +167,7 @@ class _Page:
             case "value" | "some":
                 return f"COUNT({self.text(expr)[0]})"
             case "rows" if isinstance(expr, Aggregate):
-                return f"({self._missing(expr)}=0)"
+                return f"({totals.missing(expr, self.places)}=0)"
             case "divisor":
                 if self.guards.exact(expr):
                     return f"COUNT(1/{self.text(expr)[0]})"
@@ -247,9 +218,9 @@ class _Page:
                 found = f"INDEX({self._span(expr.parent, expr.name)},{row})"
                 return self._default(found, expr.default)
             case Aggregate():
-                return self._aggregate(expr), _ATOM
+                return totals.aggregate(expr, self.places), _ATOM
             case Rank():
-                return self._rank(expr), _ATOM
+                return totals.rank(expr, self.places), _ATOM
             case Arithmetic():
                 return self._arithmetic(expr)
             case Compare() | Logic() | Known():
@@ -321,60 +292,6 @@ class _Page:
                 return f"ABS({difference})<={smallest}"
         return f"ABS({difference})>{smallest}"
 
-    # --- totals over other rows -----------------------------------------------------
-
     def _span(self, table: Table, column: str | None) -> str:
         assert column is not None
         return self.places.span(table.name, column)
-
-    def _rows(self, expr: Aggregate) -> list[str]:
-        """The conditions, as arrays of truth values, that pick the rows of a total.
-
-        A link is compared by the parent's row number: over thousands of rows that takes a
-        twentieth of the time that COUNTIFS and SUMIFS take over the ids.
-        """
-        picked = []
-        if expr.link is not None:
-            rows = self.places.span(expr.child.name, locator(expr.link))
-            picked.append(f"({rows}={self.places.cell(expr.child.links[expr.link], OWN_ROW)})")
-        return picked + [f"({self._span(expr.child, name)}=1)" for name in expr.filters]
-
-    def _aggregate(self, expr: Aggregate) -> str:
-        rows = "*".join(self._rows(expr))
-        match expr.op:
-            case "count":
-                keys = self._span(expr.child, "key")
-                return f"SUMPRODUCT({rows or f'({keys}<>{_EMPTY})'}*1)"
-            case "missing":
-                return self._missing(expr)
-            case "first":
-                keys = self._span(expr.child, "key")
-                return f'INDEX({keys},MATCH(1,{self._span(expr.child, expr.name)},0))&""'
-            case "latest":
-                return f"MAX({self._span(expr.child, expr.name)})"
-            case "mean":
-                return self._mean(expr)
-        span = self._span(expr.child, expr.name)
-        # The comma, not a product, before the values: a text among them counts as nothing.
-        return f"SUMPRODUCT({rows}*1,{span})" if rows else f"SUM({span})"
-
-    def _mean(self, expr: Aggregate) -> str:
-        span, criteria = self._span(expr.child, expr.name), []
-        if expr.link is not None:
-            parent = expr.child.links[expr.link]
-            criteria += [self._span(expr.child, expr.link), self.places.cell(parent, "key")]
-        for name in expr.filters:
-            criteria += [self._span(expr.child, name), "1"]
-        return f"AVERAGEIFS({','.join([span, *criteria])})" if criteria else f"AVERAGE({span})"
-
-    def _missing(self, expr: Aggregate) -> str:
-        span = self._span(expr.child, expr.name)
-        rows = self._rows(expr) or [f"({self._span(expr.child, 'key')}<>{_EMPTY})"]
-        return f"SUMPRODUCT({'*'.join(rows)}*({span}={_EMPTY}))"
-
-    def _rank(self, expr: Rank) -> str:
-        table = expr.table.name
-        group, values = self.places.span(table, expr.link), self.places.span(table, expr.name)
-        own_group, own = self.places.cell(table, expr.link), self.places.cell(table, expr.name)
-        before = f"({values}<{own})+({values}={own})*(ROW({values})<=ROW({own}))"
-        return f"SUMPRODUCT(({group}={own_group})*({before}))"

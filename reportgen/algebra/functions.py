@@ -5,18 +5,11 @@ from __future__ import annotations
 from typing import Literal
 
 from reportgen.algebra.expr import (
-    Aggregate,
-    Call,
-    Column,
     DefinitionError,
     Estimate,
     Expr,
     FirstKnown,
-    Join,
-    Known,
     Operand,
-    Rests,
-    RoundUp,
     Unknown,
     Where,
     aligned,
@@ -24,6 +17,7 @@ from reportgen.algebra.expr import (
     is_zero,
     lift,
 )
+from reportgen.algebra.nodes import Aggregate, Call, Column, Join, Known, Rests, RoundUp
 from reportgen.algebra.views import ChildColumn, Children
 from reportgen.units import ONE
 

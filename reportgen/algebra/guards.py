@@ -13,26 +13,28 @@ from typing import Literal
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import (
-    Aggregate,
     Arithmetic,
-    Call,
-    Column,
     Compare,
-    Constant,
     Convert,
     DefinitionError,
     Estimate,
     Expr,
     FirstKnown,
     Fixed,
+    Unknown,
+    Where,
+)
+from reportgen.algebra.nodes import (
+    Aggregate,
+    Call,
+    Column,
+    Constant,
     Join,
     Known,
     Parent,
     Rank,
     RoundUp,
     Single,
-    Unknown,
-    Where,
     children,
 )
 

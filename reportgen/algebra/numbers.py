@@ -6,50 +6,42 @@ order are those of the formula renderer, so that both agree to the last digits.
 
 from __future__ import annotations
 
-import operator
-from collections.abc import Callable, Mapping, Sequence
-from decimal import ROUND_HALF_UP, Decimal
-from math import ceil, sqrt
+from collections.abc import Mapping, Sequence
 
+from reportgen.algebra import operations
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import (
-    Aggregate,
     Arithmetic,
-    Call,
-    Column,
     Compare,
-    Constant,
     Convert,
     DefinitionError,
     Estimate,
     Expr,
     FirstKnown,
     Fixed,
+    Logic,
+    Unknown,
+    Where,
+)
+from reportgen.algebra.factors import conversion
+from reportgen.algebra.guards import Guards
+from reportgen.algebra.nodes import (
+    Aggregate,
+    Call,
+    Column,
+    Constant,
     Join,
     Known,
-    Logic,
     Parent,
     PerRow,
     Rank,
     RoundUp,
     Single,
-    Unknown,
-    Where,
 )
-from reportgen.algebra.factors import Factor, conversion
-from reportgen.algebra.guards import Guards
-from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
+from reportgen.algebra.operations import Rule, Value
+from reportgen.algebra.tables import SMALLEST, Definition, Table
 
-Value = float | str | bool | None
 Cells = dict[str, list[Value]]
-Rule = Callable[[int], Value]
-
-_ARITHMETIC: dict[str, Callable[[float, float], float]] = {
-    "+": operator.add,
-    "-": operator.sub,
-    "*": operator.mul,
-    "/": operator.truediv,
-}
 
 
 class Numbers:
@@ -134,11 +126,12 @@ class Numbers:
             case Compare():
                 return self._compare(expr)
             case Logic():
-                return self._logic(expr)
+                return operations.logic(expr.op, tuple(map(self.rule, expr.parts)))
             case Call():
-                return self._call(expr)
+                return operations.call(expr.op, tuple(map(self.rule, expr.parts)))
             case RoundUp():
-                return self._round_up(expr)
+                ratio = self._quotient(expr.value, expr.step)
+                return operations.rounded_up(ratio, self.rule(expr.step))
             case Where():
                 test, then, otherwise = map(self.rule, (expr.condition, expr.then, expr.otherwise))
 
@@ -158,13 +151,7 @@ class Numbers:
             case Convert():
                 return self._convert(expr)
             case Join():
-                parts = tuple(map(self.rule, expr.parts))
-
-                def joined(i: int) -> Value:
-                    texts = [p(i) for p in parts]
-                    return None if None in texts else "".join(map(str, texts))
-
-                return joined
+                return operations.joined(tuple(map(self.rule, expr.parts)))
         raise DefinitionError(f"numbers: no rule for {type(expr).__name__}")
 
     def _column(self, table: Table, name: str, default: int | None) -> list[Value]:
@@ -210,7 +197,7 @@ class Numbers:
             first = next((keys[r] for r, fails in enumerate(column) if fails), None)
             return lambda i: first
         filters = [cells[name] for name in expr.filters]
-        fold = _fold(expr, column)
+        fold = operations.fold(expr, column)
 
         def kept(rows: Sequence[int]) -> Sequence[int]:
             return [r for r in rows if all(f[r] for f in filters)] if filters else rows
@@ -230,162 +217,34 @@ class Numbers:
         ranks: dict[int, Value] = {}
         for rows in self.group(expr.table, expr.link).values():
             known = sorted(
-                (r for r in rows if column[r] is not None), key=lambda r: _num(column[r])
+                (r for r in rows if column[r] is not None), key=lambda r: operations.num(column[r])
             )
             ranks.update({row: place for place, row in enumerate(known, 1)})
         return ranks.get
 
     def _arithmetic(self, expr: Arithmetic) -> Rule:
-        left, right = self.rule(expr.left), self.rule(expr.right)
         if expr.op == "/":
-            return _quotient(left, right, 0.0 if self.guards.exact(expr.right) else SMALLEST.value)
-        act = _ARITHMETIC[expr.op]
+            return self._quotient(expr.left, expr.right)
+        return operations.arithmetic(expr.op, self.rule(expr.left), self.rule(expr.right))
 
-        def work(i: int) -> Value:
-            a = left(i)
-            if a is None:
-                return None
-            b = right(i)
-            return None if b is None else act(a, b)  # type: ignore[arg-type]
-
-        return work
+    def _quotient(self, left: Expr, right: Expr) -> Rule:
+        smallest = 0.0 if self.guards.exact(right) else SMALLEST.value
+        return operations.quotient(self.rule(left), self.rule(right), smallest)
 
     def _compare(self, expr: Compare) -> Rule:
         left, right = self.rule(expr.left), self.rule(expr.right)
-        if expr.left.type == "text":
-            equal = expr.op == "="
-            parents = [e for e in (expr.left, expr.right) if isinstance(e, Parent)]
-            rows = [self.found(e.table, e.link) for e in parents]
-
-            def alike(i: int) -> Value:
-                if any(row[i] is None for row in rows):
-                    return None
-                return (_folded(left(i)) == _folded(right(i))) is equal
-
-            return alike
-        holds = _HOLDS[expr.op]
-
-        def compare(i: int) -> Value:
-            a, b = left(i), right(i)
-            return None if a is None or b is None else holds(_num(a) - _num(b))
-
-        return compare
-
-    def _logic(self, expr: Logic) -> Rule:
-        parts = tuple(map(self.rule, expr.parts))
-        if expr.op == "not":
-            part = parts[0]
-            return lambda i: None if (v := part(i)) is None else not v
-        settle = all if expr.op == "and" else any
-
-        def logic(i: int) -> Value:
-            values = [p(i) for p in parts]
-            return None if None in values else settle(map(bool, values))
-
-        return logic
-
-    def _call(self, expr: Call) -> Rule:
-        parts = tuple(map(self.rule, expr.parts))
-
-        def call(i: int) -> Value:
-            values = [p(i) for p in parts]
-            if None in values:
-                return None
-            numbers = [_num(v) for v in values]
-            match expr.op:
-                case "min":
-                    return min(numbers)
-                case "max":
-                    return max(numbers)
-                case "abs":
-                    return abs(numbers[0])
-                case "sqrt":
-                    return sqrt(numbers[0]) if numbers[0] >= 0 else None
-
-        return call
-
-    def _round_up(self, expr: RoundUp) -> Rule:
-        value, step = self.rule(expr.value), self.rule(expr.step)
-        quotient = _quotient(value, step, 0.0 if self.guards.exact(expr.step) else SMALLEST.value)
-
-        def rounded(i: int) -> Value:
-            ratio = quotient(i)
-            if ratio is None:
-                return None
-            cleaned = rounded_half_away(_num(ratio), int(PLACES.value))
-            away = ceil(abs(cleaned))
-            return (away if cleaned >= 0 else -away) * _num(step(i))
-
-        return rounded
+        if expr.left.type != "text":
+            return operations.comparison(expr.op, left, right)
+        parents = [each for each in (expr.left, expr.right) if isinstance(each, Parent)]
+        rows = [self.found(each.table, each.link) for each in parents]
+        return operations.alike(left, right, expr.op == "=", rows)
 
     def _convert(self, expr: Convert) -> Rule:
         part = self.rule(expr.part)
-        factor: Factor | None = conversion(expr.part.unit, expr.unit, self.slots)
+        factor = conversion(expr.part.unit, expr.unit, self.slots)
         if factor is None:
             return part
-        number = float(factor.value)
-        if factor.divide:
-            return lambda i: None if (v := part(i)) is None else _num(v) / number
-        return lambda i: None if (v := part(i)) is None else _num(v) * number
-
-
-def _quotient(left: Rule, right: Rule, smallest: float) -> Rule:
-    def divide(i: int) -> Value:
-        a, b = left(i), right(i)
-        if a is None or b is None or abs(_num(b)) <= smallest:
-            return None
-        return _num(a) / _num(b)
-
-    return divide
-
-
-def _fold(expr: Aggregate, column: list[Value]) -> Callable[[Sequence[int]], Value]:
-    match expr.op:
-        case "count":
-            return len
-        case "missing":
-            return lambda rows: sum(1 for r in rows if column[r] is None)
-        case "total" if not expr.blank_is_zero:
-
-            def total(rows: Sequence[int]) -> Value:
-                values = [column[r] for r in rows]
-                return None if None in values else sum(map(_num, values), 0.0)
-
-            return total
-        case "total" | "known":
-            return lambda rows: sum((_num(v) for r in rows if (v := column[r]) is not None), 0.0)
-        case "mean":
-
-            def mean(rows: Sequence[int]) -> Value:
-                values = [_num(v) for r in rows if (v := column[r]) is not None]
-                return sum(values) / len(values) if values else None
-
-            return mean
-        case "latest":
-            return lambda rows: max(
-                (_num(v) for r in rows if (v := column[r]) is not None), default=None
-            )
-    raise DefinitionError(f"numbers: no aggregate {expr.op}")
-
-
-_HOLDS: dict[str, Callable[[float], bool]] = {
-    "<": lambda d: d < -SMALLEST.value,
-    "<=": lambda d: d <= SMALLEST.value,
-    ">": lambda d: d > SMALLEST.value,
-    ">=": lambda d: d >= -SMALLEST.value,
-    "=": lambda d: abs(d) <= SMALLEST.value,
-    "<>": lambda d: abs(d) > SMALLEST.value,
-}
-
-
-def rounded_half_away(number: float, places: int) -> float:
-    """Rounded as spreadsheets do: half away from zero, on the decimal digits that are shown."""
-    step = Decimal(1).scaleb(-places)
-    return float(Decimal(repr(number)).quantize(step, ROUND_HALF_UP))
-
-
-def _num(value: Value) -> float:
-    return value  # type: ignore[return-value]
+        return operations.scaled(part, float(factor.value), factor.divide)
 
 
 def _blank_is_none(value: Value) -> Value:
@@ -397,8 +256,4 @@ def _as_number(value: Value) -> Value:
     return int(value) if isinstance(value, bool) else value
 
 
-def _folded(value: Value) -> str:
-    return "" if value is None else str(value).casefold()
-
-
-__all__ = ["Cells", "Numbers", "Value", "rounded_half_away"]
+__all__ = ["Cells", "Numbers", "Value"]

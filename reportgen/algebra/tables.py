@@ -6,7 +6,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from typing import Literal, Protocol
 
-from reportgen.algebra.expr import Constant, DefinitionError, Expr, Type
+from reportgen.algebra.expr import DefinitionError, Expr, Type
+from reportgen.algebra.nodes import Constant
 from reportgen.units import ONE, Unit
 
 Body = Callable[..., Expr]

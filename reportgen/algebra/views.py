@@ -5,14 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
-from reportgen.algebra.expr import (
-    Aggregate,
-    Column,
-    DefinitionError,
-    Expr,
-    Parent,
-    Single,
-)
+from reportgen.algebra.expr import DefinitionError, Expr
+from reportgen.algebra.nodes import Aggregate, Column, Parent, Single
 from reportgen.algebra.tables import Table
 from reportgen.units import ONE
 

@@ -6,28 +6,30 @@ from collections.abc import Mapping
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import (
-    Aggregate,
     Arithmetic,
-    Call,
-    Column,
     Compare,
-    Constant,
     Convert,
     DefinitionError,
     Estimate,
     Expr,
     FirstKnown,
     Fixed,
+    Logic,
+    Unknown,
+    Where,
+)
+from reportgen.algebra.nodes import (
+    Aggregate,
+    Call,
+    Column,
+    Constant,
     Join,
     Known,
-    Logic,
     Parent,
     PerRow,
     Rank,
     RoundUp,
     Single,
-    Unknown,
-    Where,
 )
 from reportgen.algebra.tables import Definition, Table
 

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import Literal
 
 from reportgen.algebra.estimates import Mark, rests_on
-from reportgen.algebra.expr import Column, Expr, Fixed
+from reportgen.algebra.expr import Expr, Fixed
+from reportgen.algebra.nodes import Column
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import FLAG, Definition, Table
 from reportgen.units import ONE

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from reportgen.algebra.expr import Constant, PerRow
+from reportgen.algebra.nodes import Constant, PerRow
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Definition, Table
 from reportgen.algebra.words import Words

@@ -5,17 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from reportgen.algebra.expr import (
+from reportgen.algebra.expr import Expr, FirstKnown, Where
+from reportgen.algebra.nodes import (
     Aggregate,
     Column,
     Constant,
-    Expr,
-    FirstKnown,
     Parent,
     PerRow,
     Rank,
     Single,
-    Where,
     children,
 )
 from reportgen.algebra.numbers import Numbers, Value

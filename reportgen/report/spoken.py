@@ -2,19 +2,8 @@
 
 from __future__ import annotations
 
-from reportgen.algebra.expr import (
-    Aggregate,
-    Column,
-    Estimate,
-    Expr,
-    FirstKnown,
-    Parent,
-    PerRow,
-    Rank,
-    Single,
-    Unknown,
-    Where,
-)
+from reportgen.algebra.expr import Estimate, Expr, FirstKnown, Unknown, Where
+from reportgen.algebra.nodes import Aggregate, Column, Parent, PerRow, Rank, Single
 from reportgen.algebra.tables import Kind
 from reportgen.algebra.words import Words
 from reportgen.report.reads import Reads

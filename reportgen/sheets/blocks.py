@@ -34,6 +34,8 @@ class TableBlock:
     heading: str = ""
     spare: int = 0
     rest: bool = True
+    keys: bool = True
+    """The ids are typed here; else they are repeated from where they are."""
 
 
 @dataclass(frozen=True)

@@ -7,9 +7,10 @@ from dataclasses import dataclass
 from typing import Literal
 
 from reportgen.algebra.book import Book
-from reportgen.algebra.expr import PerRow
-from reportgen.algebra.formulas import OWN_ROW, Formulas, locator
+from reportgen.algebra.formulas import Formulas
+from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers
+from reportgen.algebra.places import OWN_ROW, locator
 from reportgen.algebra.tables import COUNT, Kind, Table
 from reportgen.algebra.words import Words
 from reportgen.model.fields import Input
@@ -88,7 +89,7 @@ def _page(context: Context, sheet: Sheet) -> Page:
             case ChartBlock():
                 charts.add(context, page, each)
                 if page.charts:
-                    page.breaks += [each.first, each.first + each.rows]
+                    page.breaks.append(each.first)
             case _:
                 lists.other(context, page, seen, each)
     tables = [each for each in placed if isinstance(each.block, TableBlock)]
@@ -104,7 +105,6 @@ def _page(context: Context, sheet: Sheet) -> Page:
     )
     page.last_column = max(s.column for band in page.bands for s in band.strips)
     page.widths = widths.widths(page)
-    page.bands = widths.with_heights(page)
     return page
 
 

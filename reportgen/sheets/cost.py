@@ -34,6 +34,7 @@ SHEET = Sheet(
                     ("cash_per_packed", "full_per_packed", "saving", "estimated_share"),
                 ),
             ),
+            keys=False,
         ),
         ListBlock(
             "All products",

@@ -6,9 +6,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from reportgen.algebra.book import Book, constants_of
-from reportgen.algebra.expr import Aggregate, Constant, Convert, Expr, Parent, RoundUp, children
+from reportgen.algebra.expr import Convert, Expr
 from reportgen.algebra.factors import Factor, conversion
-from reportgen.algebra.formulas import OWN_ROW, ROW, locator
+from reportgen.algebra.nodes import Aggregate, Constant, Parent, RoundUp, children
+from reportgen.algebra.places import OWN_ROW, ROW, locator
 from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
 from reportgen.sheets.blocks import (
     Block,
@@ -76,7 +77,7 @@ def chart_height(chart: ChartSpec, rows: int) -> float:
     """Centimetres; 0 where there is nothing to show, or too much."""
     if not 0 < rows <= chart.most_rows:
         return 0.0
-    return min(5.5 + 0.9 * rows, 20.0) if "bar" in chart.kind else 9.0
+    return min(3.6 + 0.62 * rows, 16.0) if "bar" in chart.kind else 8.0
 
 
 def chart_rows(chart: ChartSpec, rows: int) -> int:
@@ -203,7 +204,7 @@ class Layout:
 
     def _groups(self, block: TableBlock) -> tuple[Group, ...]:
         """The block's columns: the key, what the sheet names, and the rest with what they need."""
-        groups = [Group("", ("key",)), *block.groups]
+        groups = [Group("", ("key",), echo=not block.keys), *block.groups]
         if not block.rest:
             return tuple(groups)
         table = block.table

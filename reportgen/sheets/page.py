@@ -1,7 +1,7 @@
 """A finished workbook as plain data: what the writer turns into a file.
 
 Rows and columns count from 1. A formula stands without its equals sign; in a strip the mark
-``reportgen.algebra.formulas.ROW`` in it stands for the number of the row.
+``reportgen.algebra.places.ROW`` in it stands for the number of the row.
 """
 
 from __future__ import annotations

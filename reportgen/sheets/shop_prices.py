@@ -17,6 +17,7 @@ SHEET = Sheet(
                 Group("Ours to theirs", ("cash_to_retail", "full_to_retail")),
             ),
             rest=False,
+            keys=False,
         ),
         TableBlock(
             offers,

@@ -36,7 +36,21 @@ SHEET = Sheet(
                 Group("How sure", ("estimated_share",), echo=True),
             ),
             rest=False,
+            keys=False,
         ),
+        ListBlock(
+            "The season",
+            (
+                (
+                    season,
+                    (
+                        "verdict_of_all", "spent", "cash_cost", "full_cost", "saving", "revenue",
+                        "profit", "estimated_share",
+                    ),
+                ),
+            ),
+        ),
+        TextBlock("Before you eat, give or sell it", CAUTIONS, caution=True),
         ChartBlock((
         ChartSpec(
             "bar", "Ours against the shops", products,
@@ -52,18 +66,6 @@ SHEET = Sheet(
         ),
         )),
         ListBlock(
-            "The season",
-            (
-                (
-                    season,
-                    (
-                        "verdict_of_all", "errors", "failing", "spent", "cash_cost", "full_cost",
-                        "saving", "saving_missing", "revenue", "profit", "estimated_share",
-                    ),
-                ),
-            ),
-        ),
-        ListBlock(
             "From purchase to shelf",
             (
                 (
@@ -71,11 +73,11 @@ SHEET = Sheet(
                     (
                         "as_purchased", "prepped", "loaded", "water_removed", "dried", "packed",
                         "unpacked", "waiting", "lots_open", "runs_open", "energy_used",
+                        "saving_missing", "errors", "failing",
                     ),
                 ),
             ),
         ),
-        TextBlock("Before you eat, give or sell it", CAUTIONS, caution=True),
         LegendBlock("How to read this workbook"),
     ),
 )  # fmt: skip

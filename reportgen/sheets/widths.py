@@ -1,17 +1,13 @@
-"""Column widths and row heights from content, so that nothing is cut off and nothing is wider
-than it needs."""
+"""Column widths from content, so that nothing is cut off and nothing is wider than it needs."""
 
 from __future__ import annotations
 
-from dataclasses import replace
-from math import ceil
-
-from reportgen.sheets.page import Band, Page, Style, Value
+from reportgen.sheets.page import Page, Style, Value
 
 _LEAST, _MOST = 6.0, 46.0
 _SPILLS = {"title", "purpose", "section", "group", "caution", "link", "label"}
 """Roles whose text runs over the empty cells beside it."""
-_LINE = 13.5
+_INDENT = 1.5
 _WRAPPED = 1.15
 """Bold and proportional letters: a line holds a little less than its width says."""
 
@@ -28,6 +24,7 @@ def widths(page: Page) -> dict[int, float]:
             if band.first == 3 or (strip.style.role == "formula" and _long_text(strip.values)):
                 continue
             longest = max((_length(v, strip.style) for v in strip.values), default=0)
+            longest += _INDENT if strip.style.align == "left" else 0
             found[strip.column] = max(found.get(strip.column, _LEAST), min(longest + 1.5, _MOST))
     for first, last, text in page.spans:
         columns = range(first, last + 1)
@@ -35,33 +32,6 @@ def widths(page: Page) -> dict[int, float]:
         for column in columns:
             found[column] = found.get(column, _LEAST) + max(short, 0) / len(columns)
     return found
-
-
-def with_heights(page: Page) -> list[Band]:
-    """The bands, those with wrapped text tall enough for it."""
-    return [_tall(page, band) if band.rows == 1 else band for band in page.bands]
-
-
-def _tall(page: Page, band: Band) -> Band:
-    lines = 1
-    for strip in band.strips:
-        text = strip.values[0]
-        if strip.style.wrap and isinstance(text, str):
-            width = page.widths.get(strip.column, _LEAST) - 1
-            lines = max(lines, _lines(text, width))
-    return replace(band, height=lines * _LINE + 3) if lines > 1 else band
-
-
-def _lines(text: str, width: float) -> int:
-    """Lines a text takes when it is broken between words."""
-    lines, used = 1, 0.0
-    for word in text.split():
-        length = len(word) * _WRAPPED
-        if used and used + 1 + length > width:
-            lines, used = lines + 1, length
-        else:
-            used += length + (1 if used else 0)
-    return lines + sum(ceil(len(w) * _WRAPPED / width) - 1 for w in text.split() if width > 0)
 
 
 def _long_text(values: object) -> bool:
@@ -72,6 +42,8 @@ def _length(value: Value, style: Style) -> float:
     if value is None:
         return 0
     if isinstance(value, str):
+        if style.role == "unit":
+            return len(value) * 0.9
         if style.wrap:
             longest = max((len(word) for word in value.split()), default=0)
             return max(longest * _WRAPPED + 0.5, len(value) / 3)

@@ -8,6 +8,6 @@ with its value), ``heights.py`` (rows tall enough for their text), ``parts.py`` 
 file, always in the same order and bytes), ``limits.py`` (what the format refuses), ``seal.py``
 (how a file tells that nobody changed it), ``files.py`` (bytes to a file, whole or not at all).
 
-May import ``sheets.page`` and ``algebra.formulas.ROW``. Nothing else in the program imports
+May import ``sheets.page`` and ``algebra.places.ROW``. Nothing else in the program imports
 openpyxl.
 """

@@ -62,6 +62,8 @@ def _chart(wanted: plain.Chart) -> Any:
     flat = isinstance(chart, BarChart) and chart.barDir == "bar"
     across, up = ("l", "b") if flat else ("b", "l")
     _axis(chart.x_axis, wanted.x_title, across, None)
+    if hasattr(chart.x_axis, "tickLblSkip"):
+        chart.x_axis.tickLblSkip = 1  # every category is named, however small
     _axis(chart.y_axis, wanted.y_title, up, wanted.format)
     if flat:
         chart.x_axis.scaling.orientation = "maxMin"  # top down, as in the table

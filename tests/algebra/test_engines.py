@@ -9,7 +9,8 @@ import pytest
 from algebra.ferries import sailings
 from algebra.random_trees import random_numbers
 from algebra.toy_workbook import disagreements
-from reportgen.algebra.expr import children
+from reportgen.algebra import expr, nodes
+from reportgen.algebra.nodes import children
 
 
 @pytest.mark.parametrize(("fee", "slow"), [(1.25, True), (None, False)])
@@ -18,11 +19,9 @@ def test_every_subset_of_unknown_inputs(tmp_path: Path, fee: float | None, slow:
 
 
 def test_the_toy_book_leaves_no_kind_of_node_out() -> None:
-    from reportgen.algebra import expr
-
     kinds = {
         each.__name__
-        for each in vars(expr).values()
+        for each in (*vars(expr).values(), *vars(nodes).values())
         if isinstance(each, type) and issubclass(each, expr.Expr) and each is not expr.Expr
     }
     found: set[str] = set()

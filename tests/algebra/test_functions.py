@@ -24,7 +24,7 @@ from reportgen.algebra.functions import (
     unknown,
     where,
 )
-from reportgen.algebra.numbers import rounded_half_away
+from reportgen.algebra.operations import rounded_half_away
 from reportgen.algebra.tables import FLAG, TEXT
 from reportgen.units import ONE
 

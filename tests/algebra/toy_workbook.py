@@ -11,10 +11,12 @@ from engines import iron, libreoffice
 from engines.compare import same
 from openpyxl.utils import get_column_letter
 
-from reportgen.algebra.expr import Constant, Convert, Expr, children
+from reportgen.algebra.expr import Convert, Expr
 from reportgen.algebra.factors import Factor, conversion
-from reportgen.algebra.formulas import OWN_ROW, ROW, Formulas, locator
+from reportgen.algebra.formulas import Formulas
+from reportgen.algebra.nodes import Constant, children
 from reportgen.algebra.numbers import Numbers, Value
+from reportgen.algebra.places import OWN_ROW, ROW, locator
 from reportgen.algebra.tables import PLACES, SMALLEST, Table
 
 FIRST = 3

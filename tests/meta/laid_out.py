@@ -8,7 +8,7 @@ from tempfile import TemporaryDirectory
 
 from seasons import sample_seasons
 
-from reportgen.algebra.formulas import ROW
+from reportgen.algebra.places import ROW
 from reportgen.program import read
 from reportgen.sheets.all import SHEETS
 from reportgen.sheets.compose import compose

@@ -32,7 +32,7 @@ MAY_IMPORT = {
 """Folders in the order of the data, and what of the package each may import."""
 
 ONLY = {
-    ("write", "algebra"): {"reportgen.algebra.formulas"},
+    ("write", "algebra"): {"reportgen.algebra.places"},
     ("report", "read"): {"reportgen.read.place"},
     ("report", "sheets"): {"reportgen.sheets.formats"},
 }

@@ -9,7 +9,7 @@ from io import BytesIO
 import openpyxl
 from lxml import etree
 
-from reportgen.algebra.formulas import ROW
+from reportgen.algebra.places import ROW
 from reportgen.sheets.page import (
     Band,
     Chart,

@@ -13,7 +13,7 @@ from engines.compare import differences, uncached
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reportgen.algebra.formulas import ROW
+from reportgen.algebra.places import ROW
 from reportgen.sheets.page import Band, Page, Strip, Style, Workbook
 from reportgen.write.limits import Unwritable
 from reportgen.write.workbook import render
