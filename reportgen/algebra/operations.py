@@ -1,0 +1,191 @@
+"""What the operations do to values: functions of the row's number, made from such functions.
+
+``None`` is unknown, and so is whatever needs it.
+"""
+
+from __future__ import annotations
+
+import operator
+from collections.abc import Callable, Sequence
+from decimal import ROUND_HALF_UP, Decimal
+from math import ceil, sqrt
+
+from reportgen.algebra.expr import DefinitionError
+from reportgen.algebra.nodes import Aggregate
+from reportgen.algebra.tables import PLACES, SMALLEST
+
+Value = float | str | bool | None
+Rule = Callable[[int], Value]
+
+_ARITHMETIC: dict[str, Callable[[float, float], float]] = {
+    "+": operator.add,
+    "-": operator.sub,
+    "*": operator.mul,
+}
+_HOLDS: dict[str, Callable[[float], bool]] = {
+    "<": lambda d: d < -SMALLEST.value,
+    "<=": lambda d: d <= SMALLEST.value,
+    ">": lambda d: d > SMALLEST.value,
+    ">=": lambda d: d >= -SMALLEST.value,
+    "=": lambda d: abs(d) <= SMALLEST.value,
+    "<>": lambda d: abs(d) > SMALLEST.value,
+}
+
+
+def arithmetic(op: str, left: Rule, right: Rule) -> Rule:
+    """``left`` + - * ``right``."""
+    act = _ARITHMETIC[op]
+
+    def work(i: int) -> Value:
+        a = left(i)
+        if a is None:
+            return None
+        b = right(i)
+        return None if b is None else act(a, b)  # type: ignore[arg-type]
+
+    return work
+
+
+def quotient(left: Rule, right: Rule, smallest: float) -> Rule:
+    """``left`` / ``right``; unknown where the divisor is no larger than ``smallest``."""
+
+    def divide(i: int) -> Value:
+        a, b = left(i), right(i)
+        if a is None or b is None or abs(num(b)) <= smallest:
+            return None
+        return num(a) / num(b)
+
+    return divide
+
+
+def comparison(op: str, left: Rule, right: Rule) -> Rule:
+    """Two amounts compared, with the tolerance that tells amounts apart."""
+    holds = _HOLDS[op]
+
+    def compare(i: int) -> Value:
+        a, b = left(i), right(i)
+        return None if a is None or b is None else holds(num(a) - num(b))
+
+    return compare
+
+
+def alike(left: Rule, right: Rule, equal: bool, rows: Sequence[Sequence[int | None]]) -> Rule:
+    """Whether two texts are the same, as a spreadsheet compares; ``rows``: where their parents
+    stand, which must be there."""
+
+    def compare(i: int) -> Value:
+        if any(row[i] is None for row in rows):
+            return None
+        return (_folded(left(i)) == _folded(right(i))) is equal
+
+    return compare
+
+
+def logic(op: str, parts: Sequence[Rule]) -> Rule:
+    """And, or, not; unknown where any part is."""
+    if op == "not":
+        (part,) = parts
+        return lambda i: None if (v := part(i)) is None else not v
+    settle = all if op == "and" else any
+
+    def settled(i: int) -> Value:
+        values = [p(i) for p in parts]
+        return None if None in values else settle(map(bool, values))
+
+    return settled
+
+
+def call(op: str, parts: Sequence[Rule]) -> Rule:
+    """The least or greatest of some numbers, the size of one, its square root."""
+
+    def called(i: int) -> Value:
+        values = [p(i) for p in parts]
+        if None in values:
+            return None
+        numbers = [num(v) for v in values]
+        match op:
+            case "min":
+                return min(numbers)
+            case "max":
+                return max(numbers)
+            case "abs":
+                return abs(numbers[0])
+        return sqrt(numbers[0]) if numbers[0] >= 0 else None
+
+    return called
+
+
+def rounded_up(ratio: Rule, step: Rule) -> Rule:
+    """The steps that ``ratio`` counts, rounded up to whole ones, times the step."""
+
+    def rounded(i: int) -> Value:
+        steps = ratio(i)
+        if steps is None:
+            return None
+        cleaned = rounded_half_away(num(steps), int(PLACES.value))
+        away = ceil(abs(cleaned))
+        return (away if cleaned >= 0 else -away) * num(step(i))
+
+    return rounded
+
+
+def scaled(part: Rule, number: float, divide: bool) -> Rule:
+    """The part in another unit."""
+    if divide:
+        return lambda i: None if (v := part(i)) is None else num(v) / number
+    return lambda i: None if (v := part(i)) is None else num(v) * number
+
+
+def joined(parts: Sequence[Rule]) -> Rule:
+    """Texts one after the other."""
+
+    def join(i: int) -> Value:
+        texts = [p(i) for p in parts]
+        return None if None in texts else "".join(map(str, texts))
+
+    return join
+
+
+def fold(expr: Aggregate, column: Sequence[Value]) -> Callable[[Sequence[int]], Value]:
+    """What an aggregate makes of the rows it is given."""
+    match expr.op:
+        case "count":
+            return len
+        case "missing":
+            return lambda rows: sum(1 for r in rows if column[r] is None)
+        case "total" if not expr.blank_is_zero:
+
+            def total(rows: Sequence[int]) -> Value:
+                values = [column[r] for r in rows]
+                return None if None in values else sum(map(num, values), 0.0)
+
+            return total
+        case "total" | "known":
+            return lambda rows: sum((num(v) for r in rows if (v := column[r]) is not None), 0.0)
+        case "mean":
+
+            def mean(rows: Sequence[int]) -> Value:
+                values = [num(v) for r in rows if (v := column[r]) is not None]
+                return sum(values) / len(values) if values else None
+
+            return mean
+        case "latest":
+            return lambda rows: max(
+                (num(v) for r in rows if (v := column[r]) is not None), default=None
+            )
+    raise DefinitionError(f"numbers: no aggregate {expr.op}")
+
+
+def rounded_half_away(number: float, places: int) -> float:
+    """Rounded as spreadsheets do: half away from zero, on the decimal digits that are shown."""
+    step = Decimal(1).scaleb(-places)
+    return float(Decimal(repr(number)).quantize(step, ROUND_HALF_UP))
+
+
+def num(value: Value) -> float:
+    """A value that is known to be a number."""
+    return value  # type: ignore[return-value]
+
+
+def _folded(value: Value) -> str:
+    return "" if value is None else str(value).casefold()

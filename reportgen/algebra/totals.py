@@ -1,0 +1,74 @@
+"""Formulas over the rows of another table: totals, counts, means, ranks."""
+
+from __future__ import annotations
+
+from reportgen.algebra.nodes import Aggregate, Rank
+from reportgen.algebra.places import OWN_ROW, Places, locator
+from reportgen.algebra.tables import Table
+
+_EMPTY = '""'
+
+
+def _span(places: Places, table: Table, column: str | None) -> str:
+    assert column is not None
+    return places.span(table.name, column)
+
+
+def _rows(expr: Aggregate, places: Places) -> list[str]:
+    """The conditions, as arrays of truth values, that pick the rows of a total.
+
+    A link is compared by the parent's row number: over thousands of rows that takes a
+    twentieth of the time that COUNTIFS and SUMIFS take over the ids.
+    """
+    picked = []
+    if expr.link is not None:
+        rows = places.span(expr.child.name, locator(expr.link))
+        picked.append(f"({rows}={places.cell(expr.child.links[expr.link], OWN_ROW)})")
+    return picked + [f"({_span(places, expr.child, name)}=1)" for name in expr.filters]
+
+
+def aggregate(expr: Aggregate, places: Places) -> str:
+    """A total, count, mean, latest or first, without its guard."""
+    rows = "*".join(_rows(expr, places))
+    match expr.op:
+        case "count":
+            keys = _span(places, expr.child, "key")
+            return f"SUMPRODUCT({rows or f'({keys}<>{_EMPTY})'}*1)"
+        case "missing":
+            return missing(expr, places)
+        case "first":
+            keys = _span(places, expr.child, "key")
+            return f'INDEX({keys},MATCH(1,{_span(places, expr.child, expr.name)},0))&""'
+        case "latest":
+            return f"MAX({_span(places, expr.child, expr.name)})"
+        case "mean":
+            return _mean(expr, places)
+    span = _span(places, expr.child, expr.name)
+    # The comma, not a product, before the values: a text among them counts as nothing.
+    return f"SUMPRODUCT({rows}*1,{span})" if rows else f"SUM({span})"
+
+
+def _mean(expr: Aggregate, places: Places) -> str:
+    span, criteria = _span(places, expr.child, expr.name), []
+    if expr.link is not None:
+        parent = expr.child.links[expr.link]
+        criteria += [_span(places, expr.child, expr.link), places.cell(parent, "key")]
+    for name in expr.filters:
+        criteria += [_span(places, expr.child, name), "1"]
+    return f"AVERAGEIFS({','.join([span, *criteria])})" if criteria else f"AVERAGE({span})"
+
+
+def missing(expr: Aggregate, places: Places) -> str:
+    """How many of the rows lack the column."""
+    span = _span(places, expr.child, expr.name)
+    rows = _rows(expr, places) or [f"({_span(places, expr.child, 'key')}<>{_EMPTY})"]
+    return f"SUMPRODUCT({'*'.join(rows)}*({span}={_EMPTY}))"
+
+
+def rank(expr: Rank, places: Places) -> str:
+    """A row's place in its group: the rows before it, itself included."""
+    table = expr.table.name
+    group, values = places.span(table, expr.link), places.span(table, expr.name)
+    own_group, own = places.cell(table, expr.link), places.cell(table, expr.name)
+    before = f"({values}<{own})+({values}={own})*(ROW({values})<=ROW({own}))"
+    return f"SUMPRODUCT(({group}={own_group})*({before}))"
