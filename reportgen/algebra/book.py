@@ -87,7 +87,9 @@ class Book:
             other = self.tables[name]
             if other.single:
                 return SingleRow(other)
-            return Children(self, other, None if table.single else other.link_to(table))
+            # A table that does not point here is read by a text in common, with same().
+            points = table.name in other.links.values() and not table.single
+            return Children(self, other, other.link_to(table) if points else None)
         raise DefinitionError(f"no column, link or table is called {name}")
 
     def _gather(self, table: Table) -> None:
@@ -260,7 +262,9 @@ def dependencies(tree: Expr) -> list[Key]:
             case Aggregate():
                 if expr.op == "first":
                     found[expr.child.name, "key"] = None
-                if expr.link is not None:
+                if expr.own is not None:
+                    found[expr.own.table.name, expr.own.name] = None
+                elif expr.link is not None:
                     found[expr.child.links[expr.link], "key"] = None
                 names = (expr.link, expr.name, *expr.filters)
                 for name in names:

@@ -76,7 +76,7 @@ def _of_rows(expr: Aggregate, mark: Mark, companion: Companion) -> Expr:
     filters = expr.filters
     if isinstance(found, Column):
         filters = (*filters, found.name)
-    return Aggregate("number", ONE, "count", expr.child, expr.link, None, filters) > 0
+    return Aggregate("number", ONE, "count", expr.child, expr.link, None, filters, own=expr.own) > 0
 
 
 def _choose(condition: Expr, then: Expr, otherwise: Expr) -> Expr:

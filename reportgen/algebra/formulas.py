@@ -36,16 +36,17 @@ from reportgen.algebra.nodes import (
     Known,
     Parent,
     PerRow,
+    Plain,
     Rank,
     RoundUp,
     Single,
 )
 from reportgen.algebra.places import Places, locator
-from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
+from reportgen.algebra.tables import PLACES, SMALLEST, TEXT_PLACES, Definition, Table
 
 _COMPARE, _JOIN, _SUM, _PRODUCT, _ATOM = range(1, 6)
 _PRECEDENCE = {"+": _SUM, "-": _SUM, "*": _PRODUCT, "/": _PRODUCT}
-_CALLS = {"min": "MIN", "max": "MAX", "abs": "ABS", "sqrt": "SQRT"}
+_CALLS = {"min": "MIN", "max": "MAX", "abs": "ABS", "sqrt": "SQRT", "power": "POWER"}
 _LOGIC = {"and": "AND", "or": "OR", "not": "NOT"}
 
 Text = tuple[str, int]
@@ -241,6 +242,9 @@ class _Page:
                 return self.text(expr.part)
             case Convert():
                 return self._convert(expr)
+            case Plain():
+                places = self.places.constant(TEXT_PLACES.name)
+                return f"ROUND({self.text(expr.part)[0]},{places})", _ATOM
             case Join():
                 return "&".join(self._bound(p, _JOIN + 1) for p in expr.parts), _JOIN
         raise DefinitionError(f"formulas: no rule for {type(expr).__name__}")

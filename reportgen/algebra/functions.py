@@ -9,6 +9,7 @@ from reportgen.algebra.expr import (
     Estimate,
     Expr,
     FirstKnown,
+    Fixed,
     Operand,
     Unknown,
     Where,
@@ -17,7 +18,7 @@ from reportgen.algebra.expr import (
     is_zero,
     lift,
 )
-from reportgen.algebra.nodes import Aggregate, Call, Column, Join, Known, Rests, RoundUp
+from reportgen.algebra.nodes import Aggregate, Call, Column, Join, Known, Plain, Rests, RoundUp
 from reportgen.algebra.views import ChildColumn, Children
 from reportgen.units import ONE
 
@@ -86,6 +87,32 @@ def square_root(part: Operand) -> Expr:
     return _call("sqrt", expr)
 
 
+def power(base: Operand, exponent: Operand) -> Expr:
+    """A plain number to a power; unknown where that is none."""
+    parts = (lift(base), lift(exponent))
+    if any(part.unit != ONE for part in parts):
+        raise DefinitionError("powers are taken of plain numbers")
+    return Call("number", ONE, "power", parts)
+
+
+def no() -> Expr:
+    """The truth value that says no."""
+    return Fixed("flag", ONE, 0)
+
+
+def plain(number: Expr) -> Expr:
+    """A number as part of an id."""
+    return Plain("text", ONE, number)
+
+
+def same(rows: ChildColumn, own: Expr) -> Children:
+    """The rows of another table whose text equals this row's."""
+    if not isinstance(own, Column) or own.type != "text":
+        raise DefinitionError("same() compares with a text of the row itself")
+    own = Column(own.type, own.unit, own.table, own.name)
+    return Children(rows.rows.book, rows.rows.child, rows.name, own)
+
+
 def round_up(value: Expr, step: Operand) -> Expr:
     """The value rounded up to a multiple of the step."""
     a, b = aligned((value, lift(step)))
@@ -118,7 +145,7 @@ def count(rows: Children | ChildColumn, *filters: ChildColumn) -> Expr:
         filters = (rows, *filters)
         rows = rows.rows
     names = tuple(each.filter_name for each in filters)
-    return Aggregate("number", ONE, "count", rows.child, rows.link, None, names)
+    return Aggregate("number", ONE, "count", rows.child, rows.link, None, names, own=rows.own)
 
 
 def missing(column: ChildColumn, *filters: ChildColumn) -> Expr:

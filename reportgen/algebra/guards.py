@@ -131,7 +131,7 @@ class Guards:
             case Arithmetic(op="/"):
                 above = self._needs(expr.left)
                 return [*above, *self._divisor(expr.right)]
-            case Call(op="sqrt"):
+            case Call(op="sqrt" | "power"):
                 # There is no root of what is below 0; an empty cell alone would be read as 0.
                 return [*self._needs(expr.parts[0]), Need("value", expr)]
         return [need for part in children(expr) for need in self._needs(part)]
@@ -172,5 +172,6 @@ def identity(expr: Expr) -> object:
         case Parent():
             return "parent", expr.table.name, expr.link, expr.name
         case Aggregate():
-            return expr.op, expr.child.name, expr.link, expr.name, expr.filters
+            own = expr.own and (expr.own.table.name, expr.own.name)
+            return expr.op, expr.child.name, expr.link, expr.name, expr.filters, own
     return id(expr)

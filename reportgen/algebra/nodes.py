@@ -78,6 +78,8 @@ class Aggregate(Expr):
     name: str | None
     filters: tuple[str, ...] = ()
     blank_is_zero: bool = False
+    own: Column | None = None
+    """The row's own text that the child's must equal, where it is not the row's key."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -101,7 +103,7 @@ class Rank(Expr):
 class Call(Expr):
     """The least or greatest of some numbers, the size of one, its square root."""
 
-    op: Literal["min", "max", "abs", "sqrt"]
+    op: Literal["min", "max", "abs", "sqrt", "power"]
     parts: tuple[Expr, ...]
 
 
@@ -130,6 +132,13 @@ class Rests(Expr):
 
 
 @dataclass(frozen=True, eq=False)
+class Plain(Expr):
+    """A number as text, without trailing zeros, rounded to what texts show."""
+
+    part: Expr
+
+
+@dataclass(frozen=True, eq=False)
 class Join(Expr):
     """Texts one after the other."""
 
@@ -149,7 +158,7 @@ def children(expr: Expr) -> tuple[Expr, ...]:
             return (expr.condition, expr.then, expr.otherwise)
         case FirstKnown():
             return expr.options
-        case Known() | Estimate() | Convert():
+        case Known() | Estimate() | Convert() | Plain():
             return (expr.part,)
     return ()
 

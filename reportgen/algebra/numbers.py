@@ -34,6 +34,7 @@ from reportgen.algebra.nodes import (
     Known,
     Parent,
     PerRow,
+    Plain,
     Rank,
     RoundUp,
     Single,
@@ -150,6 +151,9 @@ class Numbers:
                 return self.rule(expr.part)
             case Convert():
                 return self._convert(expr)
+            case Plain():
+                shown = self.rule(expr.part)
+                return lambda i: None if (v := shown(i)) is None else operations.as_text(v)
             case Join():
                 return operations.joined(tuple(map(self.rule, expr.parts)))
         raise DefinitionError(f"numbers: no rule for {type(expr).__name__}")
@@ -206,7 +210,11 @@ class Numbers:
             everything: list[Value] = [fold(kept(range(self.rows(expr.child))))]
             return lambda i: everything[0]
         groups = self.group(expr.child, expr.link)
-        parents = self._keys_of_parent(expr.child.links[expr.link])
+        if expr.own is not None:
+            owns = self.cells[expr.own.table.name][expr.own.name]
+            parents = ["" if own is None else str(own).casefold() for own in owns]
+        else:
+            parents = self._keys_of_parent(expr.child.links[expr.link])
         return lambda i: fold(kept(groups.get(parents[i], ())))
 
     def _keys_of_parent(self, table: str) -> list[str]:

@@ -12,7 +12,7 @@ from math import ceil, sqrt
 
 from reportgen.algebra.expr import DefinitionError
 from reportgen.algebra.nodes import Aggregate
-from reportgen.algebra.tables import PLACES, SMALLEST
+from reportgen.algebra.tables import PLACES, SMALLEST, TEXT_PLACES
 
 Value = float | str | bool | None
 Rule = Callable[[int], Value]
@@ -110,6 +110,8 @@ def call(op: str, parts: Sequence[Rule]) -> Rule:
                 return max(numbers)
             case "abs":
                 return abs(numbers[0])
+            case "power":
+                return numbers[0] ** numbers[1] if numbers[0] > 0 else None
         return sqrt(numbers[0]) if numbers[0] >= 0 else None
 
     return called
@@ -180,6 +182,12 @@ def rounded_half_away(number: float, places: int) -> float:
     """Rounded as spreadsheets do: half away from zero, on the decimal digits that are shown."""
     step = Decimal(1).scaleb(-places)
     return float(Decimal(repr(number)).quantize(step, ROUND_HALF_UP))
+
+
+def as_text(value: Value) -> str:
+    """A number as part of a text: rounded to a few places, without trailing zeros."""
+    places = int(TEXT_PLACES.value)
+    return f"{rounded_half_away(num(value), places):.{places}f}".rstrip("0").rstrip(".")
 
 
 def num(value: Value) -> float:

@@ -187,6 +187,10 @@ SMALLEST = constant(
     "smallest", 1e-9, ONE, "Amounts closer than this are the same",
     "a convention of this workbook: far below what a scale shows, far above a computer's rounding",
 )  # fmt: skip
+TEXT_PLACES = constant(
+    "text_places", 4, ONE, "Places of a number that becomes part of an id",
+    "a convention of this workbook",
+)  # fmt: skip
 PLACES = constant(
     "places", 9, ONE, "Places a quotient is rounded to before it is rounded up",
     "a convention of this workbook: 1.1 × 1.1 ÷ 1.21 must count as 1",

@@ -21,7 +21,10 @@ def _rows(expr: Aggregate, places: Places) -> list[str]:
     twentieth of the time that COUNTIFS and SUMIFS take over the ids.
     """
     picked = []
-    if expr.link is not None:
+    if expr.own is not None and expr.link is not None:
+        own = places.cell(expr.own.table.name, expr.own.name)
+        picked.append(f"({_span(places, expr.child, expr.link)}={own})")
+    elif expr.link is not None:
         rows = places.span(expr.child.name, locator(expr.link))
         picked.append(f"({rows}={places.cell(expr.child.links[expr.link], OWN_ROW)})")
     return picked + [f"({_span(places, expr.child, name)}=1)" for name in expr.filters]
@@ -50,7 +53,10 @@ def aggregate(expr: Aggregate, places: Places) -> str:
 
 def _mean(expr: Aggregate, places: Places) -> str:
     span, criteria = _span(places, expr.child, expr.name), []
-    if expr.link is not None:
+    if expr.own is not None and expr.link is not None:
+        own = places.cell(expr.own.table.name, expr.own.name)
+        criteria += [_span(places, expr.child, expr.link), own]
+    elif expr.link is not None:
         parent = expr.child.links[expr.link]
         criteria += [_span(places, expr.child, expr.link), places.cell(parent, "key")]
     for name in expr.filters:

@@ -47,8 +47,10 @@ class SingleRow:
 class Children:
     """The rows of another table that point here; attributes are their columns, for totals."""
 
-    def __init__(self, book: Book, child: Table, link: str | None) -> None:
-        self.book, self.child, self.link = book, child, link
+    def __init__(
+        self, book: Book, child: Table, link: str | None, own: Column | None = None
+    ) -> None:
+        self.book, self.child, self.link, self.own = book, child, link, own
 
     def __getattr__(self, name: str) -> ChildColumn:
         self.child.kind_of(name)
@@ -88,6 +90,7 @@ class ChildColumn:
             self.name,
             tuple(each.filter_name for each in filters),
             bool(found and found.zero),
+            self.rows.own,
         )
 
     def middle(self) -> ChildColumn:

@@ -27,6 +27,7 @@ from reportgen.algebra.nodes import (
     Known,
     Parent,
     PerRow,
+    Plain,
     Rank,
     RoundUp,
     Single,
@@ -112,6 +113,8 @@ class Words:
                 return f"{self._bound(expr.part, 2)} (an estimate)", 2
             case Convert():
                 return self.phrase(expr.part)
+            case Plain():
+                return self.phrase(expr.part)
             case Join():
                 return " followed by ".join(self.phrase(p)[0] for p in expr.parts), 0
         raise DefinitionError(f"words: no rule for {type(expr).__name__}")
@@ -129,6 +132,8 @@ class Words:
                 return f"the greatest of ({', '.join(parts)})"
             case "abs":
                 return f"the size of ({parts[0]})"
+            case "power":
+                return f"({parts[0]}) to the power of ({parts[1]})"
             case "sqrt":
                 return f"the square root of ({parts[0]})"
 

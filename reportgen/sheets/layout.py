@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from reportgen.algebra.book import Book, constants_of
 from reportgen.algebra.expr import Convert, Expr
 from reportgen.algebra.factors import Factor, conversion
-from reportgen.algebra.nodes import Aggregate, Constant, Parent, RoundUp, children
+from reportgen.algebra.nodes import Aggregate, Constant, Parent, Plain, RoundUp, children
 from reportgen.algebra.places import OWN_ROW, ROW, locator
-from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
+from reportgen.algebra.tables import PLACES, SMALLEST, TEXT_PLACES, Definition, Table
 from reportgen.sheets.blocks import (
     Block,
     ChartBlock,
@@ -308,8 +308,11 @@ def _walk(trees: Sequence[Expr]) -> list[Expr]:
 def _constants(trees: Sequence[Expr]) -> dict[str, Constant]:
     found = constants_of(trees)
     found[SMALLEST.name] = SMALLEST
-    if any(isinstance(expr, RoundUp) for expr in _walk(trees)):
+    walked = _walk(trees)
+    if any(isinstance(expr, RoundUp) for expr in walked):
         found[PLACES.name] = PLACES
+    if any(isinstance(expr, Plain) for expr in walked):
+        found[TEXT_PLACES.name] = TEXT_PLACES
     return found
 
 
@@ -329,6 +332,6 @@ def _links(trees: Sequence[Expr]) -> set[tuple[str, str]]:
     for expr in _walk(trees):
         if isinstance(expr, Parent):
             found.add((expr.table.name, expr.link))
-        elif isinstance(expr, Aggregate) and expr.link is not None:
+        elif isinstance(expr, Aggregate) and expr.link is not None and expr.own is None:
             found.add((expr.child.name, expr.link))
     return found
