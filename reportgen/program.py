@@ -15,9 +15,15 @@ from reportgen.read.place import Problem
 from reportgen.sheets.all import SHEETS
 from reportgen.sheets.compose import compose
 from reportgen.trade import BOOK
+from reportgen.trade.rows import follow
 
 EPOCH = date(1899, 12, 30)
 """The day a spreadsheet counts from."""
+
+_WRITTEN = {"changes": "scenarios"}
+"""Tables of the book whose records go by another name in a season's files."""
+_FOLLOWING = ("scenarios",)
+"""Tables whose rows follow from others', though records of that name are written."""
 
 Progress = Callable[[str], None]
 
@@ -74,25 +80,15 @@ def workbook(season: Season, numbers: Numbers, progress: Progress = _quiet) -> b
 
 def inputs(season: Season) -> dict[str, Cells]:
     """The season's input columns, with the day it is judged on and the list of checks."""
-    tables: dict[str, Cells] = {}
+    tables: dict[str, Cells] = {"season": {"as_of": [_judged_on(season)], "key": ["season"]}}
     for name, table in BOOK.tables.items():
-        rows = season.tables.get(name)
-        if rows is not None:
+        rows = season.tables.get(_WRITTEN.get(name, name))
+        if rows is not None and name not in _FOLLOWING:
             columns: Cells = {k: list(v) for k, v in rows.values.items()}
             if "key" not in table.definitions:
                 columns["key"] = list(rows.keys)
             tables[name] = columns
-    tables["season"] = {"as_of": [_judged_on(season)], "key": ["season"]}
-    checks = BOOK.checks
-    tables["checks"] = {
-        "key": [f"{c.table.name}-{c.name}".replace("_", "-") for c in checks],
-        "of": [c.table.title for c in checks],
-        "severity": [c.severity for c in checks],
-        "what": [c.doc for c in checks],
-        "do": [c.do for c in checks],
-        "is_error": [c.severity == "error" for c in checks],
-    }
-    return tables
+    return {**tables, **follow(BOOK, tables)}
 
 
 def _judged_on(season: Season) -> float:

@@ -9,6 +9,7 @@ from typing import Literal
 from reportgen.algebra.estimates import Mark, rests_on
 from reportgen.algebra.expr import DefinitionError, Expr, Fixed, Where, convert
 from reportgen.algebra.nodes import (
+    Above,
     Aggregate,
     Call,
     Column,
@@ -256,7 +257,7 @@ def dependencies(tree: Expr) -> list[Key]:
                 found[expr.table.name, expr.link] = None
                 found[expr.parent.name, "key"] = None
                 found[expr.parent.name, expr.name] = None
-            case Rank():
+            case Rank() | Above():
                 found[expr.table.name, expr.link] = None
                 found[expr.table.name, expr.name] = None
             case Aggregate():

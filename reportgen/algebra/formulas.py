@@ -28,6 +28,7 @@ from reportgen.algebra.expr import (
 from reportgen.algebra.factors import conversion
 from reportgen.algebra.guards import Guards, Need
 from reportgen.algebra.nodes import (
+    Above,
     Aggregate,
     Call,
     Column,
@@ -163,7 +164,10 @@ class _Page:
                 return f"COUNT({self.places.cell(expr.table.name, locator(expr.link))})"
             case "some" if isinstance(expr, Aggregate) and expr.op == "first":
                 return f"COUNTIF({self._span(expr.child, expr.name)},1)"
-            case "some" if isinstance(expr, Aggregate) and expr.op == "latest":
+            case "some" if isinstance(expr, Aggregate) and expr.op in (
+                "latest",
+                "earliest",
+            ):
                 return f"COUNT({self._span(expr.child, expr.name)})"
             case "value" | "some":
                 return f"COUNT({self.text(expr)[0]})"
@@ -220,6 +224,8 @@ class _Page:
                 return self._default(found, expr.default)
             case Aggregate():
                 return totals.aggregate(expr, self.places), _ATOM
+            case Above():
+                return totals.above(expr, self.places), _ATOM
             case Rank():
                 return totals.rank(expr, self.places), _ATOM
             case Arithmetic():

@@ -18,7 +18,19 @@ from reportgen.algebra.expr import (
     is_zero,
     lift,
 )
-from reportgen.algebra.nodes import Aggregate, Call, Column, Join, Known, Plain, Rests, RoundUp
+from reportgen.algebra.nodes import (
+    Above,
+    Aggregate,
+    Call,
+    Column,
+    Join,
+    Known,
+    PerRow,
+    Plain,
+    Rank,
+    Rests,
+    RoundUp,
+)
 from reportgen.algebra.views import ChildColumn, Children
 from reportgen.units import ONE
 
@@ -100,6 +112,19 @@ def no() -> Expr:
     return Fixed("flag", ONE, 0)
 
 
+def per_row(*parts: Operand) -> Expr:
+    """Another expression in each row of a table whose rows stand for quantities."""
+    exprs = aligned(tuple(lift(each) for each in parts))
+    return PerRow(exprs[0].type, exprs[0].unit, exprs)
+
+
+def rank(column: Expr, group: Expr) -> Expr:
+    """The place of a column among the known rows of its group, from the lowest."""
+    if not isinstance(column, Column) or not isinstance(group, Column):
+        raise DefinitionError("rank() takes two columns of the row itself")
+    return Rank("number", ONE, column.table, group.name, column.name)
+
+
 def plain(number: Expr) -> Expr:
     """A number as part of an id."""
     return Plain("text", ONE, number)
@@ -156,6 +181,18 @@ def missing(column: ChildColumn, *filters: ChildColumn) -> Expr:
 def latest(column: ChildColumn) -> Expr:
     """The last date of all rows."""
     return column.aggregate("latest", ())
+
+
+def earliest(column: ChildColumn) -> Expr:
+    """The first date of all rows."""
+    return column.aggregate("earliest", ())
+
+
+def above(column: Expr, link: Expr) -> Expr:
+    """The sum of a column of the row's own table over the rows above with the same link."""
+    if not isinstance(column, Column) or not isinstance(link, Column):
+        raise DefinitionError("above() adds up a column of the row's own table")
+    return Above(column.type, column.unit, column.table, link.name, column.name)
 
 
 def median(column: ChildColumn) -> Expr:

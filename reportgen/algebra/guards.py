@@ -25,6 +25,7 @@ from reportgen.algebra.expr import (
     Where,
 )
 from reportgen.algebra.nodes import (
+    Above,
     Aggregate,
     Call,
     Column,
@@ -103,6 +104,8 @@ class Guards:
                 if expr.default is not None:
                     return [Need("row", expr)]
                 return [Need("text" if expr.type == "text" else "value", expr)]
+            case Above():
+                return [Need("text", Column("text", expr.unit, expr.table, expr.link))]
             case Rank():
                 # A row that belongs to no group has no place in one.
                 return [
@@ -147,7 +150,7 @@ class Guards:
         return [*([] if leaf else self._needs(expr)), Need("divisor", expr)]
 
     def _of_rows(self, expr: Aggregate) -> list[Need]:
-        if expr.op in ("mean", "latest", "first"):
+        if expr.op in ("mean", "latest", "earliest", "first"):
             return [Need("some", expr)]
         if expr.op != "total" or expr.blank_is_zero or expr.name is None:
             return []
@@ -172,6 +175,6 @@ def identity(expr: Expr) -> object:
         case Parent():
             return "parent", expr.table.name, expr.link, expr.name
         case Aggregate():
-            own = expr.own and (expr.own.table.name, expr.own.name)
+            own = None if expr.own is None else (expr.own.table.name, expr.own.name)
             return expr.op, expr.child.name, expr.link, expr.name, expr.filters, own
     return id(expr)

@@ -68,11 +68,11 @@ class Aggregate(Expr):
 
     ``total``: the sum, unknown unless all are known. ``known``: the sum of the known ones.
     ``mean``: the mean of the known ones. ``count``: how many rows. ``missing``: how many rows
-    lack the column. ``latest``: the highest of all rows (no link). ``first``: the key of the first
-    row whose flag ``name`` is true.
+    lack the column. ``latest``, ``earliest``: the highest, the lowest of all rows (no link).
+    ``first``: the key of the first row whose flag ``name`` is true.
     """
 
-    op: Literal["total", "known", "mean", "count", "missing", "latest", "first"]
+    op: Literal["total", "known", "mean", "count", "missing", "latest", "earliest", "first"]
     child: Table
     link: str | None
     name: str | None
@@ -87,6 +87,15 @@ class PerRow(Expr):
     """Another expression in each row: the column of a table whose rows stand for quantities."""
 
     parts: tuple[Expr, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Above(Expr):
+    """The sum of a column over the rows above that have the same ``link``, as far as known."""
+
+    table: Table
+    link: str
+    name: str
 
 
 @dataclass(frozen=True, eq=False)

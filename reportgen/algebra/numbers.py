@@ -26,6 +26,7 @@ from reportgen.algebra.expr import (
 from reportgen.algebra.factors import conversion
 from reportgen.algebra.guards import Guards
 from reportgen.algebra.nodes import (
+    Above,
     Aggregate,
     Call,
     Column,
@@ -120,6 +121,8 @@ class Numbers:
             case PerRow():
                 rules = tuple(map(self.rule, expr.parts))
                 return lambda i: rules[i](i)
+            case Above():
+                return self._above(expr)
             case Rank():
                 return self._rank(expr)
             case Arithmetic():
@@ -219,6 +222,16 @@ class Numbers:
 
     def _keys_of_parent(self, table: str) -> list[str]:
         return [str(key).casefold() for key in self.cells[table]["key"]]
+
+    def _above(self, expr: Above) -> Rule:
+        column = self.cells[expr.table.name][expr.name]
+        sums: dict[int, Value] = {}
+        for rows in self.group(expr.table, expr.link).values():
+            so_far = 0.0
+            for row in rows:
+                sums[row] = so_far
+                so_far += operations.num(column[row]) if column[row] is not None else 0.0
+        return sums.get
 
     def _rank(self, expr: Rank) -> Rule:
         column = self.cells[expr.table.name][expr.name]

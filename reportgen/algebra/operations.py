@@ -171,8 +171,9 @@ def fold(expr: Aggregate, column: Sequence[Value]) -> Callable[[Sequence[int]], 
                 return sum(values) / len(values) if values else None
 
             return mean
-        case "latest":
-            return lambda rows: max(
+        case "latest" | "earliest":
+            pick = max if expr.op == "latest" else min
+            return lambda rows: pick(
                 (num(v) for r in rows if (v := column[r]) is not None), default=None
             )
     raise DefinitionError(f"numbers: no aggregate {expr.op}")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportgen.algebra.nodes import Aggregate, Rank
+from reportgen.algebra.nodes import Above, Aggregate, Rank
 from reportgen.algebra.places import OWN_ROW, Places, locator
 from reportgen.algebra.tables import Table
 
@@ -44,6 +44,8 @@ def aggregate(expr: Aggregate, places: Places) -> str:
             return f'INDEX({keys},MATCH(1,{_span(places, expr.child, expr.name)},0))&""'
         case "latest":
             return f"MAX({_span(places, expr.child, expr.name)})"
+        case "earliest":
+            return f"MIN({_span(places, expr.child, expr.name)})"
         case "mean":
             return _mean(expr, places)
     span = _span(places, expr.child, expr.name)
@@ -69,6 +71,13 @@ def missing(expr: Aggregate, places: Places) -> str:
     span = _span(places, expr.child, expr.name)
     rows = _rows(expr, places) or [f"({_span(places, expr.child, 'key')}<>{_EMPTY})"]
     return f"SUMPRODUCT({'*'.join(rows)}*({span}={_EMPTY}))"
+
+
+def above(expr: Above, places: Places) -> str:
+    """A column's sum over the rows above of the same group."""
+    table = expr.table.name
+    group, own = places.span(table, expr.link), places.cell(table, expr.link)
+    return f"SUMPRODUCT(({group}={own})*(ROW({group})<ROW({own})),{places.span(table, expr.name)})"
 
 
 def rank(expr: Rank, places: Places) -> str:

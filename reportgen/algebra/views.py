@@ -73,12 +73,12 @@ class ChildColumn:
 
     def aggregate(
         self,
-        op: Literal["total", "known", "mean", "missing", "latest"],
+        op: Literal["total", "known", "mean", "missing", "latest", "earliest"],
         filters: tuple[ChildColumn, ...],
     ) -> Expr:
         """The aggregate node over these rows."""
         child, kind = self.rows.child, self.rows.child.kind_of(self.name)
-        if kind.type != ("date" if op == "latest" else "number") and op != "missing":
+        if kind.type != ("date" if op in ("latest", "earliest") else "number") and op != "missing":
             raise DefinitionError(f"{op} of {child.name}.{self.name}, which is a {kind.type}")
         found = child.inputs.get(self.name)
         return Aggregate(

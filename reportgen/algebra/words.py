@@ -19,6 +19,7 @@ from reportgen.algebra.expr import (
     Where,
 )
 from reportgen.algebra.nodes import (
+    Above,
     Aggregate,
     Call,
     Column,
@@ -83,6 +84,9 @@ class Words:
                 return self._aggregate(expr), 9
             case PerRow():
                 return "another in each row", 9
+            case Above():
+                name, link = self.label(expr.table, expr.name), self.label(expr.table, expr.link)
+                return f"the total {name} of the rows above with the same {link}", 9
             case Rank():
                 return f"place of its {self.label(expr.table, expr.name)} from the lowest", 9
             case Arithmetic():
@@ -153,6 +157,8 @@ class Words:
                 return f"the mean {name} of {its}"
             case "first":
                 return f"the first of {its} marked {name}"
+            case "earliest":
+                return f"the first {name} of {its}"
             case "latest":
                 return f"the latest {name} of {its}"
             case "known":

@@ -68,7 +68,9 @@ class CostChange(Field):
     rate: Unit | None = None
 
     def _inputs(self) -> tuple[Input, ...]:
-        factor = Input(f"{self.name}_factor", "number", self.doc, least=0, share=True)
+        factor = Input(
+            f"{self.name}_factor", "number", self.doc, least=0, share=True, one=True
+        )
         if self.rate is None:
             return (factor,)
         return (

@@ -9,6 +9,7 @@ from reportgen.sheets.layout import Layout, Spot, letters, quoted
 from reportgen.trade.tables import (
     absorbers,
     carried_over,
+    changes,
     containers,
     dryers,
     maker,
@@ -20,12 +21,11 @@ from reportgen.trade.tables import (
     pricing,
     rates,
     scale,
-    scenarios,
     upkeep,
 )
 
 _SINGLE = (rates, pricing, scale, place, maker)
-_LISTS = (dryers, containers, absorbers, offers, scenarios, overheads, carried_over, plan)
+_LISTS = (dryers, containers, absorbers, offers, changes, overheads, carried_over, plan)
 _OWNED = ((upkeep, "dryers", "dryer"), (parts, "containers", "container"))
 
 
@@ -61,6 +61,8 @@ def defined_names(layout: Layout, numbers: Numbers) -> dict[str, str]:
 
 
 def _name(*path: str) -> str:
+    if path[0] == changes.name:
+        path = ("scenarios", *path[1:])
     return "_".join(re.sub(r"\W", "_", part) for part in path)
 
 

@@ -1,7 +1,17 @@
 """The sheets for recording: lots, runs, loads, packs, stock."""
 
 from reportgen.sheets.blocks import ChartBlock, ChartSpec, Group, Sheet, TableBlock
-from reportgen.trade.tables import draws, loads, lots, packs, runs, trips, uses
+from reportgen.trade.tables import (
+    absorber_needs,
+    draws,
+    loads,
+    lots,
+    packs,
+    runs,
+    trace,
+    trips,
+    uses,
+)
 
 LOTS = Sheet(
     name="Lots",
@@ -96,11 +106,12 @@ LOADS = Sheet(
                 )),
                 Group("Worked out: weight", (
                     "product", "weight_out", "water_removed", "dried_yield", "drying_ratio",
-                    "moisture_left", "run_share",
+                    "moisture_left", "moisture_left_low", "moisture_left_high",
                 )),
+                Group("Dry enough?", ("evidence", "dryness_verdict", "dryness_reason")),
                 Group("Worked out: cost", (
                     "cost_ingredients", "cost_energy", "cost_upkeep", "cost_wear", "cost_labor",
-                )),
+                ), printed=False),
             ),
             spare=40,
         ),
@@ -118,7 +129,10 @@ PACKS = Sheet(
                 Group("Write down", ("product", "date", "container", "count", "net", "labor")),
                 Group("Left from last season", ("carried_cash", "carried_full")),
                 Group("Worked out", (
-                    "dried_content", "fresh_equivalent", "cash_each", "full_each", "on_hand",
+                    "dried_content", "cash_each", "full_each", "on_hand",
+                )),
+                Group("Keeping", (
+                    "dryness", "best_by", "water_to_add", "oxygen", "absorber_share",
                 )),
             ),
             spare=20,
@@ -128,6 +142,14 @@ PACKS = Sheet(
             (Group("Write down", ("pack", "run")),),
             heading="Which runs a pack came from",
             spare=20,
+        ),
+        TableBlock(
+            absorber_needs,
+            (
+                Group("For", ("pack", "absorber")),
+                Group("Worked out", ("count_needed", "cost_each")),
+            ),
+            heading="How many absorbers of each size at hand one container needs",
         ),
     ),
 )  # fmt: skip
@@ -143,9 +165,24 @@ STOCK = Sheet(
                 Group("Write down", (
                     "date", "pack", "count", "product", "weight", "purpose", "price",
                 )),
-                Group("Worked out", ("revenue", "cost_out", "profit")),
+                Group("Worked out", ("revenue", "cost_out", "profit", "pack_dryness")),
             ),
             spare=30,
         ),
     ),
 )  # fmt: skip
+
+TRACE = Sheet(
+    name="Trace",
+    purpose="From each pack back to its loads, runs, lots and sources; filter by lot to recall.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            trace,
+            (
+                Group("Pack", ("pack", "packed", "on_hand")),
+                Group("Came from", ("load", "run", "lot", "bought", "source")),
+            ),
+        ),
+    ),
+)

@@ -12,12 +12,10 @@ from reportgen.trade.tables import (
     parts,
     periods,
     place,
-    plan,
     pricing,
     products,
     rates,
     scale,
-    scenarios,
     season,
     upkeep,
 )
@@ -31,7 +29,11 @@ RATES = Sheet(
         ListBlock("Pricing", ((pricing, tuple(pricing.inputs)),)),
         ListBlock(
             "Scale, place and day",
-            ((scale, tuple(scale.inputs)), (place, tuple(place.inputs)), (season, ("as_of",))),
+            (
+                (scale, ("resolution", "weighing")),
+                (place, ("altitude", "air_at_height", "air")),
+                (season, ("as_of",)),
+            ),
         ),
         ListBlock("Maker, for labels", ((maker, tuple(maker.inputs)),)),
         TableBlock(
@@ -75,6 +77,16 @@ EQUIPMENT = Sheet(
                 Group("Worth", ("price", "resale", "life", "runs_before", "runs_per_year")),
                 Group("Worked out: a run", ("upkeep_per_run", "wear_per_run")),
                 Group("Worked out: the season", ("runs_done", "hours_run", "energy_used")),
+                Group(
+                    "Paid for itself?",
+                    (
+                        "saving_per_run",
+                        "payback_runs",
+                        "payback_left",
+                        "payback_date",
+                        "payback_word",
+                    ),
+                ),
             ),
             spare=2,
         ),
@@ -111,13 +123,6 @@ EQUIPMENT = Sheet(
             heading="Absorber sizes at hand",
             spare=3,
         ),
-        TableBlock(
-            scenarios,
-            (Group("Write down", tuple(scenarios.inputs)),),
-            heading="Scenarios",
-            spare=3,
-        ),
-        TableBlock(plan, (Group("Write down", tuple(plan.inputs)),), heading="Plan", spare=5),
     ),
 )
 

@@ -2,27 +2,40 @@
 
 Reading order: ``tables.py`` (the tables and their links), ``constants.py`` (named numbers with
 their sources), then in the order of the work: ``equipment.py``, ``lots.py``, ``runs.py``,
-``loads.py``, ``packs.py``, ``offers.py``, ``products.py``, ``season.py``, ``verdict.py``.
+``loads.py``, ``dryness.py``, ``packs.py``, ``keeping.py``, ``offers.py``, ``products.py``,
+``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``plan.py``, ``payback.py``,
+``season.py``, ``verdict.py``; last ``rows.py`` (rows that follow from other tables' records).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
 
 from reportgen.algebra.book import Book
 from reportgen.trade import (
+    drivers,
+    dryness,
     equipment,
+    keeping,
     loads,
     lots,
     offers,
     packs,
+    payback,
+    plan,
+    prices,
     products,
     runs,
+    scenarios,
     season,
     tables,
+    uncertainty,
     verdict,
 )
 from reportgen.trade.tables import TABLES
 
-SUBJECTS = (equipment, lots, runs, loads, packs, offers, products, season, verdict)
+SUBJECTS = (
+    equipment, lots, runs, loads, dryness, packs, keeping, offers, products, uncertainty, prices,
+    scenarios, drivers, plan, payback, season, verdict,
+)  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 
 BOOK = Book(TABLES, tables.checks)

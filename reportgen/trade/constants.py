@@ -32,3 +32,45 @@ BALANCE = constant(
     "balance", 0.02, ONE, "Weights may disagree by this share before it is worth a look",
     "common practice, no published source: what clings to trays and knives, and small scales",
 )  # fmt: skip
+
+STEADY = constant(
+    "steady", 0.005, ONE, "Two weighings agree within this share",
+    "common practice, no published source: half a percent is above what a kitchen scale adds",
+)  # fmt: skip
+
+ACTIVITY_LIMIT = constant(
+    "activity_limit", 0.60, ONE, "Above this water activity microbes can grow",
+    "Beuchat, Cereal Foods World 26 (1981) 345: no growth at 0.60 and below",
+)  # fmt: skip
+
+OXYGEN_IN_AIR = constant(
+    "oxygen_in_air", 0.2095, ONE, "Oxygen in air, by volume",
+    "US Standard Atmosphere 1976, from memory",
+)  # fmt: skip
+
+LAPSE = constant(
+    "lapse", 0.0065 / 288.15, ONE / Unit.of("m"), "Fall of temperature with height, by that at sea",
+    "US Standard Atmosphere 1976: 6.5 K a kilometre, 288.15 K; from memory",
+)  # fmt: skip
+
+PRESSURE_EXPONENT = constant(
+    "pressure_exponent", 5.25588, ONE, "Exponent of the pressure with height",
+    "US Standard Atmosphere 1976, from memory",
+)  # fmt: skip
+
+RECTANGULAR = constant(
+    "rectangular", 1 / 12**0.5, ONE, "Standard uncertainty of one step of a scale",
+    "JCGM 100:2008 (GUM), 4.3.7: a rectangular distribution, one over the root of twelve",
+)  # fmt: skip
+
+COVERAGE = constant(
+    "coverage", 2, ONE, "Coverage factor of the expanded uncertainty",
+    "JCGM 100:2008 (GUM), 6.3: about 95 %",
+)  # fmt: skip
+
+POWER_SPREAD = constant(
+    "power_spread", 0.25, ONE, "How far a mean power may be off, where nothing is said",
+    "common practice, no published source",
+)  # fmt: skip
+
+ONE_YEAR = constant("one_year", 365, Unit.of("d"), "Days in a year", "common year")

@@ -187,9 +187,15 @@ def bulk(dried: Expr, carried: Expr, crumbs: Expr) -> Expr:
 
 
 @products.derived(MONEY / DRIED, source="weighted-average costing, a method of cost accounting")
-def cash_bulk(cost_bulk_cash: Expr, carried_cash: Expr, bulk: Expr) -> Expr:
+def cash_bulk(bulk_paid: Expr, bulk: Expr) -> Expr:
     """Cash cost of bulk by weight: all that it cost over all there is."""
-    return (cost_bulk_cash + carried_cash) / bulk
+    return bulk_paid / bulk
+
+
+@products.derived(MONEY)
+def bulk_paid(cost_bulk_cash: Expr, carried_cash: Expr) -> Expr:
+    """Cash cost of all bulk, what was carried over included."""
+    return cost_bulk_cash + carried_cash
 
 
 @products.derived(MONEY)

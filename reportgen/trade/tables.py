@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from reportgen.algebra.tables import InputLike, Table
 from reportgen.model.fields import Input
 from reportgen.model.records import RECORDS
+from reportgen.units import DRIED
 
 _OWNERS = {
     "loads": ("run", "runs"),
@@ -18,8 +19,8 @@ _OWNERS = {
 """Records that are written inside another: the column that names their owner, and its table."""
 
 
-def _table(name: str, one: str, title: str = "") -> Table:
-    record = RECORDS[name]
+def _table(record_name: str, one: str, title: str = "", *, name: str = "") -> Table:
+    record, name = RECORDS[record_name], name or record_name
     inputs: list[InputLike] = list(record.inputs)
     if name in _OWNERS and _OWNERS[name][0] not in {each.name for each in inputs}:
         column, owner = _OWNERS[name]
@@ -50,7 +51,7 @@ packs = _table("packs", "pack")
 draws = _table("draws", "draw", "draws of packs on runs")
 uses = _table("uses", "use")
 offers = _table("offers", "offer")
-scenarios = _table("scenarios", "scenario")
+changes = _table("scenarios", "scenario", "scenarios as written", name="changes")
 plan = _table("plan", "plan row", "plan rows")
 season = Table.of(
     "season", "the season", [Input("as_of", "date", "The day this was judged on.")], single=True
@@ -68,9 +69,58 @@ checks = Table.of(
     ],
 )
 
+# Tables whose rows follow from the records of others; ``reportgen.trade.rows`` makes them.
+
+prices = Table.of(
+    "prices",
+    "price",
+    [
+        Input("product", "text", "The product.", ref="products"),
+        Input("container", "text", "The container.", ref="containers"),
+        Input("net", "number", "Net weight.", DRIED, least=0, above=True),
+    ],
+)
+scenarios = Table.of(
+    "scenarios",
+    "outcome",
+    [
+        Input("scenario", "text", "The scenario.", ref="changes", fixed=True),
+        Input("product", "text", "The product.", ref="products", fixed=True),
+    ],
+)
+absorber_needs = Table.of(
+    "absorber_needs",
+    "need",
+    [
+        Input("pack", "text", "The pack.", ref="packs", fixed=True),
+        Input("absorber", "text", "The absorber size.", ref="absorbers", fixed=True),
+    ],
+    title="absorbers needed",
+)
+trace = Table.of(
+    "trace",
+    "step",
+    [
+        Input("pack", "text", "The pack.", ref="packs", fixed=True),
+        Input("load", "text", "A load of a run it came from.", ref="loads", fixed=True),
+    ],
+    title="trace",
+)
+drivers = Table.of(
+    "drivers",
+    "driver",
+    [
+        Input("group", "text", "What it drives.", fixed=True),
+        Input("name", "text", "What may change.", fixed=True),
+        Input("change", "number", "By how much it may change.", least=0, most=1, share=True),
+    ],
+    title="drivers of the cost",
+)
+
 TABLES: Sequence[Table] = (
     rates, pricing, scale, place, maker, periods,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, loads, packs, draws, uses, offers,
-    scenarios, plan, season, checks,
+    changes, plan, season, checks,
+    prices, scenarios, absorber_needs, trace, drivers,
 )  # fmt: skip

@@ -1,0 +1,135 @@
+"""The sheets that answer: what to ask for it, what would change it, how sure, what next."""
+
+from reportgen.sheets.blocks import ChartBlock, ChartSpec, Group, ListBlock, Sheet, TableBlock
+from reportgen.trade.tables import changes, drivers, plan, prices, products, scenarios, season
+
+PRICING = Sheet(
+    name="Pricing",
+    purpose="What a pack has to bring in, what to ask for it, and what the stall needs to sell.",
+    tab="read",
+    blocks=(
+        TableBlock(
+            prices,
+            (
+                Group("Write down", ("product", "container", "net")),
+                Group("Packs", ("packed", "on_hand", "cash_each", "full_each")),
+                Group("Price", ("price_floor", "price_asked", "margin_kept", "markup")),
+                Group("Against shops", ("retail_equivalent", "asked_to_retail")),
+                Group("If it stood alone", ("earned_each", "break_even_count")),
+            ),
+            spare=8,
+        ),
+        ListBlock(
+            "The whole stall",
+            (
+                (
+                    season,
+                    (
+                        "stall_cost", "sales", "sales_left", "sales_left_share",
+                        "break_even_sales",
+                    ),
+                ),
+            ),
+        ),
+    ),
+)  # fmt: skip
+
+SCENARIOS = Sheet(
+    name="Scenarios",
+    purpose="What each product would cost under each scenario. Change a scenario below.",
+    tab="read",
+    blocks=(
+        TableBlock(
+            scenarios,
+            (
+                Group("Scenario", ("scenario", "product")),
+                Group(
+                    "Cost by weight, packed",
+                    (
+                        "cash_per_packed", "full_per_packed", "change_of_cash",
+                        "cash_to_retail",
+                    ),
+                ),
+                Group(
+                    "Parts under the scenario",
+                    (
+                        "ingredients", "energy", "upkeep", "packaging", "wear", "labor",
+                        "pack_labor", "overhead",
+                    ),
+                ),
+            ),
+        ),
+        TableBlock(
+            changes,
+            (Group("Write down", tuple(changes.inputs)),),
+            heading="Scenarios as written: a share multiplies a part, an amount replaces a rate",
+            spare=3,
+        ),
+    ),
+)  # fmt: skip
+
+HOW_SURE = Sheet(
+    name="How sure",
+    purpose="How far the cost by weight may be off, what that comes from, and what weighs most.",
+    tab="read",
+    blocks=(
+        TableBlock(
+            products,
+            (
+                Group("Product", ("name",), echo=True),
+                Group("Cost by weight, packed", ("cash_per_packed",), echo=True),
+                Group("Within (k = 2)", ("cash_per_packed_u",)),
+                Group(
+                    "Standard uncertainty from",
+                    ("u_produce", "u_energy", "u_dried", "u_net"),
+                ),
+                Group("Not in it", ("spreads_unknown",)),
+                Group("What would help", ("worth_measuring",)),
+            ),
+            rest=False,
+            keys=False,
+        ),
+        TableBlock(
+            drivers,
+            (
+                Group("Driver", ("name",)),
+                Group("Change it by", ("change",)),
+                Group("Effect on the season's cash cost", ("effect", "effect_share", "place_up")),
+            ),
+            heading="What weighs most: each driver changed by a share",
+        ),
+        ChartBlock(
+            (
+                ChartSpec(
+                    "bar", "What the cash cost hangs on", drivers, ("effect",), "name",
+                    "added by the change",
+                ),
+            )
+        ),
+    ),
+)  # fmt: skip
+
+PLAN = Sheet(
+    name="Plan",
+    purpose="What is still to be made: how much to buy, how many runs, until when, for how much.",
+    tab="read",
+    blocks=(
+        TableBlock(
+            plan,
+            (
+                Group(
+                    "Write down",
+                    (
+                        "product", "container", "count", "net", "start", "dryer", "buy", "pace",
+                    ),
+                ),
+                Group("On the shelf", ("on_shelf", "count_left", "dried_needed")),
+                Group("To buy", ("prepped_needed", "buy_weight", "buy_count")),
+                Group("Runs", ("runs_needed", "machine_time", "begins", "finish")),
+                Group("Cash", ("cash_needed",)),
+            ),
+            spare=5,
+        ),
+        ListBlock("All rows", ((season, ("plan_start",)),)),
+    ),
+)  # fmt: skip

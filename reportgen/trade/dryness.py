@@ -1,0 +1,278 @@
+"""Dry enough? What the weights say, what readings say, and one verdict for each load and pack."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import (
+    count,
+    first_known,
+    join,
+    known,
+    no,
+    same,
+    size,
+    total,
+    where,
+)
+from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
+from reportgen.algebra.views import Children, Link
+from reportgen.trade.constants import ACTIVITY_LIMIT, MOIST, STEADY
+from reportgen.trade.tables import draws, loads, packs, uses
+
+
+@loads.derived(SHARE)
+def water_at_start_low(lot: Link, product: Link) -> Expr:
+    """Least water to expect in the prepped food: measured in the lot, else the recipe's low."""
+    return first_known(lot.water, product.water_low)
+
+
+@loads.derived(SHARE)
+def water_at_start_high(lot: Link, product: Link) -> Expr:
+    """Most water to expect in the prepped food: measured in the lot, else the recipe's high."""
+    return first_known(lot.water, product.water_high)
+
+
+@loads.derived(SHARE, source="solids balance (Earle, Unit Operations in Food Processing, ch. 2)")
+def moisture_left_low(water_at_start_low: Expr, concentration: Expr) -> Expr:
+    """Least water left that the weights allow, wet basis."""
+    return 1 - (1 - water_at_start_low) * concentration
+
+
+@loads.derived(SHARE, source="solids balance (Earle, Unit Operations in Food Processing, ch. 2)")
+def moisture_left_high(water_at_start_high: Expr, concentration: Expr) -> Expr:
+    """Most water left that the weights allow, wet basis."""
+    return 1 - (1 - water_at_start_high) * concentration
+
+
+@loads.derived(COUNT)
+def dried_again(loads: Children) -> Expr:
+    """How often it went back in; its own evidence then no longer counts."""
+    return count(loads)
+
+
+@loads.derived(SHARE)
+def weight_change(weighing_before: Expr, weighing_last: Expr) -> Expr:
+    """How far the last two weighings are apart."""
+    return size(weighing_before - weighing_last) / weighing_last
+
+
+@loads.derived(FLAG)
+def steady(weight_change: Expr) -> Expr:
+    """Constant weight: the last two weighings agree."""
+    return first_known(weight_change <= STEADY, no())
+
+
+@loads.derived(FLAG)
+def drifting(weight_change: Expr) -> Expr:
+    """The last two weighings do not agree: water is still leaving."""
+    return first_known(weight_change > STEADY, no())
+
+
+@loads.derived(FLAG)
+def has_reading(water_activity: Expr, moisture_meter: Expr) -> Expr:
+    """A meter was used."""
+    return known(water_activity) | known(moisture_meter)
+
+
+@loads.derived(FLAG)
+def active(water_activity: Expr) -> Expr:
+    """Water activity above what keeps microbes from growing."""
+    return first_known(water_activity > ACTIVITY_LIMIT, no())
+
+
+@loads.derived(FLAG)
+def metered_moist(moisture_meter: Expr) -> Expr:
+    """The moisture meter says too moist."""
+    return first_known(moisture_meter > MOIST, no())
+
+
+@loads.derived(FLAG)
+def read_moist(active: Expr, metered_moist: Expr) -> Expr:
+    """A reading says that it is not dry."""
+    return active | metered_moist
+
+
+@loads.derived(FLAG)
+def weighed_moist(moisture_left_low: Expr) -> Expr:
+    """Even the least water that the weights allow is too much."""
+    return first_known(moisture_left_low > MOIST, no())
+
+
+@loads.derived(FLAG)
+def shown_dry(has_reading: Expr, read_moist: Expr, steady: Expr) -> Expr:
+    """A reading or a constant weight supports it, and no reading speaks against it."""
+    return (has_reading | steady) & ~read_moist
+
+
+@loads.derived(FLAG)
+def current(finished: Expr, dried_again: Expr) -> Expr:
+    """Its run is done, and it did not go back in."""
+    return finished & (dried_again <= 0)
+
+
+@loads.derived(FLAG)
+def speaks_against(read_moist: Expr, drifting: Expr, weighed_moist: Expr, shown_dry: Expr) -> Expr:
+    """Something speaks against its being dry, and no better evidence for it."""
+    return read_moist | (drifting | weighed_moist) & ~shown_dry
+
+
+@loads.derived(FLAG)
+def doubtful(current: Expr, speaks_against: Expr) -> Expr:
+    """It may not be dry enough to keep."""
+    return current & speaks_against
+
+
+@loads.derived(FLAG)
+def not_shown(current: Expr, speaks_against: Expr, shown_dry: Expr) -> Expr:
+    """Nothing but its weight, or nothing at all, shows that it is dry."""
+    return current & ~speaks_against & ~shown_dry
+
+
+@loads.derived(TEXT)
+def by_weight(moisture_left: Expr) -> Expr:
+    """Whether there is at least a weight to judge by."""
+    return where(known(moisture_left), "weight only", "none")
+
+
+@loads.derived(TEXT)
+def evidence(has_reading: Expr, weight_change: Expr, by_weight: Expr) -> Expr:
+    """What its dryness rests on: a reading, two weighings, weight only, none."""
+    return where(has_reading, "a reading", where(known(weight_change), "two weighings", by_weight))
+
+
+@loads.derived(TEXT)
+def dryness_open(current: Expr, dried_again: Expr) -> Expr:
+    """Why there is no verdict on it."""
+    return where(dried_again > 0, "dried again", where(current, "", "in process"))
+
+
+@loads.derived(TEXT)
+def dryness_verdict(
+    current: Expr, speaks_against: Expr, shown_dry: Expr, dryness_open: Expr
+) -> Expr:
+    """Dry, not shown, or doubtful. Plausibility, not safety."""
+    shown = where(shown_dry, "dry", "not shown")
+    return where(current, where(speaks_against, "doubtful", shown), dryness_open)
+
+
+@loads.derived(TEXT)
+def reason_against(read_moist: Expr, drifting: Expr) -> Expr:
+    """What speaks against it."""
+    weighings = where(drifting, "the weight still falls", "the weights leave too much water")
+    return where(read_moist, "a reading says moist", weighings)
+
+
+@loads.derived(TEXT)
+def reason_missing(has_reading: Expr, steady: Expr) -> Expr:
+    """What supports it, or what is missing."""
+    weighed = where(steady, "constant weight", "weigh again to constant weight, or measure")
+    return where(has_reading, "a reading supports it", weighed)
+
+
+@loads.derived(TEXT)
+def dryness_reason(
+    current: Expr, speaks_against: Expr, reason_against: Expr, reason_missing: Expr
+) -> Expr:
+    """Why: what supports it, what speaks against it, or what is missing."""
+    return where(current, where(speaks_against, reason_against, reason_missing), "")
+
+
+@loads.derived(TEXT)
+def run_product(run: Link, product: Link) -> Expr:
+    """Run and product, by which packs find their loads."""
+    return join(run, "/", product)
+
+
+@draws.derived(TEXT)
+def product(pack: Link) -> Expr:
+    """The pack's product."""
+    return pack.product
+
+
+@draws.derived(TEXT)
+def run_product(run: Link, product: Expr) -> Expr:
+    """Run and product, by which the pack finds its loads."""
+    return join(run, "/", product)
+
+
+@draws.derived(COUNT)
+def doubtful_loads(loads: Children, run_product: Expr) -> Expr:
+    """Loads of its product in the run that may not be dry."""
+    rows = same(loads.run_product, run_product)
+    return count(rows, rows.doubtful)
+
+
+@draws.derived(COUNT)
+def unshown_loads(loads: Children, run_product: Expr) -> Expr:
+    """Loads of its product in the run that are not shown to be dry."""
+    rows = same(loads.run_product, run_product)
+    return count(rows, rows.not_shown)
+
+
+@packs.derived(COUNT)
+def doubtful_origin(draws: Children) -> Expr:
+    """Loads behind it that may not be dry."""
+    return total(draws.doubtful_loads)
+
+
+@packs.derived(COUNT)
+def unshown_origin(draws: Children) -> Expr:
+    """Loads behind it that are not shown to be dry."""
+    return total(draws.unshown_loads)
+
+
+@packs.derived(TEXT)
+def dryness_known(unshown_origin: Expr, runs_named: Expr) -> Expr:
+    """The verdict where nothing speaks against it."""
+    shown = where(unshown_origin > 0, "not shown", "dry")
+    return where(runs_named > 0, shown, "origin not named")
+
+
+@packs.derived(TEXT)
+def dryness(doubtful_origin: Expr, dryness_known: Expr) -> Expr:
+    """Dry, not shown, doubtful, or origin not named: the worst of the loads behind it."""
+    return where(doubtful_origin > 0, "doubtful", dryness_known)
+
+
+@packs.derived(FLAG)
+def airless(container: Link) -> Expr:
+    """It is sealed with oxygen absorbers."""
+    return first_known(container.absorber > 0, no())
+
+
+@packs.check(
+    "error",
+    "Do not keep it sealed: open it, dry it again and show that it is dry. Moist food without "
+    "oxygen can carry botulism, which no look or smell reveals.",
+    source="Utah State University Extension, Buying a Home Freeze-Dryer, 2019",
+)
+def doubtful_sealed(doubtful_origin: Expr, airless: Expr) -> Expr:
+    """Food that may not be dry, sealed with oxygen absorbers."""
+    return (doubtful_origin > 0) & airless
+
+
+@packs.check("caution", "Dry it again and show that it is dry before it is kept.")
+def doubtful_packed(doubtful_origin: Expr, airless: Expr) -> Expr:
+    """Food that may not be dry, packed."""
+    return (doubtful_origin > 0) & ~airless
+
+
+@packs.check(
+    "caution",
+    "Weigh to constant weight, or measure the water activity: weight alone cannot prove dryness.",
+)
+def dryness_not_shown(doubtful_origin: Expr, unshown_origin: Expr) -> Expr:
+    """Packed on its weight alone: nothing shows that it is dry."""
+    return (unshown_origin > 0) & (doubtful_origin <= 0)
+
+
+@loads.check("caution", "Put it back in, and weigh until the weight no longer falls.")
+def doubtful_load(doubtful: Expr) -> Expr:
+    """A load that may not be dry enough to keep."""
+    return first_known(doubtful, no())
+
+
+@uses.derived(TEXT)
+def pack_dryness(pack: Link) -> Expr:
+    """The pack's dryness."""
+    return pack.dryness

@@ -1,0 +1,119 @@
+"""The pack on the shelf: oxygen in it, absorbers for it, water to add, how long, and its trace."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import first_known, known, power, round_up
+from reportgen.algebra.tables import COUNT, DATE, SHARE, TEXT
+from reportgen.algebra.views import Link, SingleRow
+from reportgen.trade.constants import LAPSE, OXYGEN_IN_AIR, PRESSURE_EXPONENT
+from reportgen.trade.tables import absorber_needs, lots, packs, place, runs, trace
+from reportgen.units import FRESH, MONEY, VOLUME
+
+
+@packs.derived(VOLUME)
+def void(container: Link, net: Expr, product: Link) -> Expr:
+    """Room for air: the container less the solid itself; the pores of the food are full of air."""
+    return container.volume - net / product.skeletal_density
+
+
+@packs.derived(VOLUME)
+def oxygen(void: Expr) -> Expr:
+    """Oxygen in the sealed container, at sea level."""
+    return void * OXYGEN_IN_AIR
+
+
+@place.derived(SHARE, source="US Standard Atmosphere 1976")
+def air_at_height(altitude: Expr) -> Expr:
+    """Air pressure at the height, over that at sea level."""
+    return power(1 - altitude * LAPSE, PRESSURE_EXPONENT)
+
+
+@place.derived(SHARE)
+def air(air_at_height: Expr) -> Expr:
+    """Air pressure over that at sea level; where no height is given, that of the sea."""
+    return first_known(air_at_height, 1)
+
+
+@packs.derived(VOLUME)
+def oxygen_here(oxygen: Expr, place: SingleRow) -> Expr:
+    """Oxygen in it at the height of the place."""
+    return oxygen * place.air
+
+
+@packs.derived(SHARE)
+def absorber_share(container: Link, oxygen: Expr) -> Expr:
+    """What the container's absorbers take up, over the oxygen in it."""
+    return container.absorber / oxygen
+
+
+@packs.check("caution", "Put in more absorbers, or larger ones; see the absorbers needed.")
+def absorber_short(container: Link, oxygen_here: Expr) -> Expr:
+    """The absorbers take up less oxygen than the container holds."""
+    return (container.absorber > 0) & (container.absorber < oxygen_here)
+
+
+@packs.derived(FRESH)
+def water_to_add(fresh_equivalent: Expr, net: Expr) -> Expr:
+    """Water that brings one back to its fresh weight."""
+    return fresh_equivalent - net
+
+
+@packs.derived(DATE)
+def best_by(date: Expr, product: Link) -> Expr:
+    """Packing day and the recipe's keeping time; it presumes that the food is dry and sealed."""
+    return date + product.best_by
+
+
+@absorber_needs.derived(COUNT)
+def count_needed(pack: Link, absorber: Link) -> Expr:
+    """How many of this size one container needs."""
+    return round_up(pack.oxygen_here / absorber.oxygen, 1)
+
+
+@absorber_needs.derived(MONEY)
+def cost_each(count_needed: Expr, absorber: Link) -> Expr:
+    """What they cost for one container."""
+    return count_needed * absorber.cost
+
+
+@trace.link(lots)
+def lot(load: Link) -> Expr:
+    """The lot."""
+    return load.lot
+
+
+@trace.link(runs)
+def run(load: Link) -> Expr:
+    """The run."""
+    return load.run
+
+
+@trace.derived(TEXT)
+def source(lot: Link) -> Expr:
+    """Where the lot came from."""
+    return lot.source
+
+
+@trace.derived(DATE)
+def bought(lot: Link) -> Expr:
+    """When it was bought or picked."""
+    return lot.date
+
+
+@trace.derived(DATE)
+def packed(pack: Link) -> Expr:
+    """When it was packed."""
+    return pack.date
+
+
+@trace.derived(COUNT)
+def on_hand(pack: Link) -> Expr:
+    """How many of the pack are left."""
+    return pack.on_hand
+
+
+@packs.check("caution", "Write the container's volume and the recipe's density.")
+def oxygen_missing(container: Link, oxygen: Expr) -> Expr:
+    """Sealed with absorbers, but the oxygen in it is not known."""
+    return (container.absorber > 0) & ~known(oxygen)

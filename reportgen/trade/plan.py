@@ -1,0 +1,233 @@
+"""What next: how much to buy, how many runs, when it is done, what it will cost."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import (
+    above,
+    earliest,
+    first_known,
+    greatest,
+    join,
+    known,
+    least,
+    mean_known,
+    plain,
+    round_up,
+    same,
+    total,
+)
+from reportgen.algebra.tables import COUNT, DATE, FLAG, SHARE, TEXT
+from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.tables import loads, lots, nominal_weights, plan, products, season
+from reportgen.units import DRIED, FRESH, HOUR, MONEY, ONE
+
+
+@lots.derived(FLAG)
+def both_weighed(weighed: Expr, prepped_weighed: Expr) -> Expr:
+    """Weighed as purchased and as prepped: it tells the prep yield."""
+    return known(weighed) & known(prepped_weighed)
+
+
+@products.derived(SHARE)
+def prep_yield_measured(lots: Children) -> Expr:
+    """Prepped from purchased, over the lots where both were weighed."""
+    return total(lots.prepped, lots.both_weighed) / total(lots.as_purchased, lots.both_weighed)
+
+
+@products.derived(SHARE)
+def prep_yield_used(prep_yield_measured: Expr, prep_yield: Expr) -> Expr:
+    """Prepped from purchased: measured this season, else the recipe's."""
+    return first_known(prep_yield_measured, prep_yield)
+
+
+@products.derived(ONE)
+def ratio_by_recipe(target_moisture: Expr, water: Expr) -> Expr:
+    """Wet weight for one of dried, by the recipe's water and the moisture to aim for."""
+    return (1 - target_moisture) / (1 - water)
+
+
+@products.derived(ONE)
+def ratio_used(drying_ratio: Expr, ratio_by_recipe: Expr) -> Expr:
+    """Wet weight for one of dried: measured this season, else by the recipe."""
+    return first_known(drying_ratio, ratio_by_recipe)
+
+
+@loads.derived(HOUR)
+def run_hours(run: Link) -> Expr:
+    """How long its run took."""
+    return run.hours
+
+
+@loads.derived(FRESH)
+def run_weight(run: Link) -> Expr:
+    """What its run held in all."""
+    return run.weight_in
+
+
+@products.derived(HOUR)
+def run_time_measured(loads: Children) -> Expr:
+    """Mean hours of the season's runs that hold it."""
+    return mean_known(loads.run_hours, loads.finished)
+
+
+@products.derived(HOUR)
+def run_time_used(run_time_measured: Expr, run_time: Expr) -> Expr:
+    """Hours a run takes: measured this season, else the recipe's."""
+    return first_known(run_time_measured, run_time)
+
+
+@products.derived(FRESH)
+def run_weight_measured(loads: Children) -> Expr:
+    """Mean wet weight of its finished runs."""
+    return mean_known(loads.run_weight, loads.finished)
+
+
+@plan.derived(TEXT)
+def priced_as(product: Link, container: Link, net: Expr) -> Expr:
+    """Product, container and net weight."""
+    return join(product, "/", container, "/", plain(net))
+
+
+@plan.derived(COUNT)
+def on_shelf(packs: Children, priced_as: Expr) -> Expr:
+    """How many of them are on the shelf."""
+    return total(same(packs.priced_as, priced_as).on_hand)
+
+
+@plan.derived(COUNT)
+def count_left(count: Expr, on_shelf: Expr) -> Expr:
+    """How many are still to be made."""
+    return greatest(count - on_shelf, 0)
+
+
+@plan.derived(DRIED)
+def dried_needed(count_left: Expr, net: Expr, product: Link) -> Expr:
+    """Dried weight still to be made; bulk at hand counts first."""
+    return greatest(count_left * net - product.unpacked, 0)
+
+
+@plan.derived(FRESH)
+def to_dry(dried_needed: Expr, product: Link) -> Expr:
+    """Prepped weight that has to be dried."""
+    return dried_needed * product.ratio_used
+
+
+@plan.derived(FRESH)
+def prepped_needed(to_dry: Expr, product: Link) -> Expr:
+    """Prepped weight still to be bought and prepared; what is waiting counts first."""
+    return greatest(to_dry - product.waiting, 0)
+
+
+@plan.derived(FRESH)
+def buy_weight(prepped_needed: Expr, product: Link) -> Expr:
+    """Weight to buy."""
+    return prepped_needed / product.prep_yield_used
+
+
+@plan.link(nominal_weights)
+def bought_in(product: Link, buy: Expr) -> Expr:
+    """Product and container, which name the nominal weight."""
+    return join(product, "/", buy)
+
+
+@plan.derived(COUNT)
+def buy_count(buy_weight: Expr, bought_in: Link) -> Expr:
+    """Containers to buy."""
+    return round_up(buy_weight / bought_in.weight, 1)
+
+
+@plan.derived(FRESH)
+def tray_capacity(product: Link, dryer: Link) -> Expr:
+    """What the trays take at the recipe's loading."""
+    return product.tray_loading * dryer.trays_area
+
+
+@plan.derived(FRESH)
+def by_capacity(tray_capacity: Expr, dryer: Link) -> Expr:
+    """What a run can take: the trays, or the dryer's limit."""
+    return least(tray_capacity, dryer.load_limit)
+
+
+@plan.derived(FRESH)
+def run_weight(product: Link, by_capacity: Expr, tray_capacity: Expr) -> Expr:
+    """Wet weight of a run: as this season's, else what the dryer takes."""
+    return first_known(product.run_weight_measured, by_capacity, tray_capacity)
+
+
+@plan.derived(COUNT)
+def runs_needed(to_dry: Expr, run_weight: Expr) -> Expr:
+    """Runs, those for what is waiting included."""
+    return round_up(to_dry / run_weight, 1)
+
+
+@plan.derived(HOUR)
+def time_each(product: Link, dryer: Link) -> Expr:
+    """Hours of a run, the turnaround after it included."""
+    return product.run_time_used + dryer.turnaround
+
+
+@plan.derived(HOUR)
+def machine_time(runs_needed: Expr, time_each: Expr) -> Expr:
+    """Hours of the machine."""
+    return runs_needed * time_each
+
+
+@plan.derived(HOUR)
+def paced_time(runs_needed: Expr, pace: Expr) -> Expr:
+    """Hours at the pace given."""
+    return runs_needed / pace
+
+
+@plan.derived(HOUR)
+def elapsed(paced_time: Expr, machine_time: Expr) -> Expr:
+    """Hours from start to end."""
+    return first_known(paced_time, machine_time)
+
+
+@plan.derived(HOUR)
+def time_before(elapsed: Expr, dryer: Link) -> Expr:
+    """Hours of the rows before it on the same dryer."""
+    return above(elapsed, dryer)
+
+
+@season.derived(DATE)
+def plan_start(plan: Children) -> Expr:
+    """When the plan begins."""
+    return earliest(plan.start)
+
+
+@plan.derived(DATE)
+def begins(start: Expr, season: SingleRow, time_before: Expr) -> Expr:
+    """When its first run begins: at its start, and not before the rows before it are done."""
+    return greatest(start, season.plan_start + time_before)
+
+
+@plan.derived(DATE)
+def finish(begins: Expr, elapsed: Expr) -> Expr:
+    """When it is done."""
+    return begins + elapsed
+
+
+@plan.derived(MONEY)
+def packaging_needed(count_left: Expr, container: Link) -> Expr:
+    """Packaging of what is still to be made."""
+    return count_left * container.packaging_each
+
+
+@plan.derived(MONEY)
+def bulk_needed(dried_needed: Expr, product: Link) -> Expr:
+    """Cash cost of the bulk still to be made, at this season's cost by weight."""
+    return dried_needed * product.cash_bulk
+
+
+@plan.derived(MONEY)
+def cash_needed(bulk_needed: Expr, packaging_needed: Expr) -> Expr:
+    """Cash it will take, at this season's costs by weight."""
+    return bulk_needed + packaging_needed
+
+
+@plan.check("caution", "Write prices and weights of a first lot and run; then the cash is known.")
+def cash_unknown(cash_needed: Expr) -> Expr:
+    """What it will cost is not known: the season has no cost by weight of it yet."""
+    return ~known(cash_needed)

@@ -1,0 +1,224 @@
+"""What to ask for a pack, and what it stands against."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import (
+    join,
+    known,
+    median,
+    plain,
+    round_up,
+    same,
+    total,
+    unknown,
+    where,
+)
+from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
+from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.tables import offers, packs, prices, products, season, uses
+from reportgen.units import FRESH, MONEY
+
+
+@prices.derived(TEXT)
+def key(product: Link, container: Link, net: Expr) -> Expr:
+    """Product, container and net weight."""
+    return join(product, "/", container, "/", plain(net))
+
+
+@packs.derived(TEXT)
+def priced_as(product: Link, container: Link, net: Expr) -> Expr:
+    """The row of prices it belongs to."""
+    return join(product, "/", container, "/", plain(net))
+
+
+@packs.derived(MONEY)
+def cash_all(cash_each: Expr, count: Expr) -> Expr:
+    """Cash cost of all of them."""
+    return cash_each * count
+
+
+@packs.derived(MONEY)
+def full_all(full_each: Expr, count: Expr) -> Expr:
+    """Full cost of all of them."""
+    return full_each * count
+
+
+@prices.derived(COUNT)
+def packed(packs: Children, key: Expr) -> Expr:
+    """How many were filled."""
+    return total(same(packs.priced_as, key).count)
+
+
+@prices.derived(COUNT)
+def on_hand(packs: Children, key: Expr) -> Expr:
+    """How many are on the shelf."""
+    return total(same(packs.priced_as, key).on_hand)
+
+
+@prices.derived(MONEY)
+def cash_each(packs: Children, key: Expr, packed: Expr) -> Expr:
+    """Cash cost of one: the mean over its packs."""
+    return total(same(packs.priced_as, key).cash_all) / packed
+
+
+@prices.derived(MONEY)
+def full_each(packs: Children, key: Expr, packed: Expr) -> Expr:
+    """Full cost of one: the mean over its packs."""
+    return total(same(packs.priced_as, key).full_all) / packed
+
+
+@prices.derived(MONEY)
+def price_floor(full_each: Expr, pricing: SingleRow) -> Expr:
+    """The price at which a sale brings in its full cost after fees, and no more."""
+    return full_each / (1 - pricing.fees)
+
+
+@prices.derived(MONEY, source="price from margin on the price, a method of cost accounting")
+def price_asked(full_each: Expr, pricing: SingleRow) -> Expr:
+    """The price that leaves the margin after fees, rounded up to the step."""
+    return round_up(full_each / (1 - pricing.margin - pricing.fees), pricing.price_step)
+
+
+@prices.derived(MONEY)
+def retail_equivalent(net: Expr, product: Link) -> Expr:
+    """What the shops' median asks for as much."""
+    return net * product.retail_median
+
+
+@prices.derived(SHARE)
+def asked_to_retail(price_asked: Expr, retail_equivalent: Expr) -> Expr:
+    """The price asked over what shops ask."""
+    return price_asked / retail_equivalent
+
+
+@prices.derived(SHARE, source="margin is the share of the price, markup that of the cost")
+def margin_kept(price_asked: Expr, pricing: SingleRow, full_each: Expr) -> Expr:
+    """Margin: what is left of the price after fees and full cost, as a share of the price."""
+    return (price_asked * (1 - pricing.fees) - full_each) / price_asked
+
+
+@prices.derived(SHARE, source="margin is the share of the price, markup that of the cost")
+def markup(price_asked: Expr, full_each: Expr) -> Expr:
+    """Markup: what the price adds to the full cost, as a share of the cost."""
+    return (price_asked - full_each) / full_each
+
+
+@prices.derived(MONEY)
+def earned_each(price_asked: Expr, pricing: SingleRow, cash_each: Expr) -> Expr:
+    """What a sale leaves after fees and cash cost."""
+    return price_asked * (1 - pricing.fees) - cash_each
+
+
+@prices.derived(MONEY)
+def contribution(earned_each: Expr) -> Expr:
+    """What a sale leaves towards the stall; unknown where it leaves nothing."""
+    return where(earned_each > 0, earned_each, unknown())
+
+
+@season.derived(MONEY)
+def stall_cost(pricing: SingleRow) -> Expr:
+    """What the stall costs on all its days."""
+    return pricing.stall * pricing.days
+
+
+@prices.derived(COUNT, source="break-even: fixed cost over contribution, rounded up")
+def break_even_count(season: SingleRow, contribution: Expr) -> Expr:
+    """How many must be sold to pay for the stall, if it stood alone."""
+    return round_up(season.stall_cost / contribution, 1)
+
+
+@prices.check("caution", "Raise the margin, or sell it elsewhere.")
+def earns_nothing(earned_each: Expr) -> Expr:
+    """At the price asked a sale leaves nothing: no count of sales pays for the stall."""
+    return earned_each <= 0
+
+
+@packs.check("caution", "Fill in a spare row of the prices with its product, container and net.")
+def not_priced(prices: Children, priced_as: Expr) -> Expr:
+    """A pack that no row of the prices stands for."""
+    return known(priced_as) & (total(same(prices.key, priced_as).exists) <= 0)
+
+
+@prices.derived(COUNT)
+def exists(key: Expr) -> Expr:
+    """One, for each row in use."""
+    return where(key == "", unknown(), 1)
+
+
+@uses.derived(MONEY)
+def cash_out(count: Expr, pack: Link) -> Expr:
+    """Cash cost of what was used."""
+    return count * pack.cash_each
+
+
+@uses.derived(MONEY)
+def left_over(revenue: Expr, pricing: SingleRow, cash_out: Expr) -> Expr:
+    """What a sale left after fees and cash cost."""
+    return revenue * (1 - pricing.fees) - cash_out
+
+
+@season.derived(MONEY)
+def sales(uses: Children) -> Expr:
+    """What sales brought in."""
+    return total(uses.revenue, uses.sold)
+
+
+@season.derived(MONEY)
+def sales_left(uses: Children) -> Expr:
+    """What they left after fees and cash cost."""
+    return total(uses.left_over, uses.sold)
+
+
+@season.derived(SHARE)
+def sales_left_share(sales_left: Expr, sales: Expr) -> Expr:
+    """What sales leave out of one of revenue; unknown where they leave nothing."""
+    return where(sales_left > 0, sales_left / sales, unknown())
+
+
+@season.derived(MONEY, source="break-even: fixed cost over contribution share")
+def break_even_sales(stall_cost: Expr, sales_left_share: Expr) -> Expr:
+    """Sales that pay for the whole stall, at what sales have left so far."""
+    return stall_cost / sales_left_share
+
+
+@offers.derived(FRESH)
+def fresh_equivalent(alike: Expr, net: Expr, product: Link) -> Expr:
+    """Fresh food it stands for: as it weighs, or, freeze-dried, by our drying ratio."""
+    return where(alike, net * product.drying_ratio, net)
+
+
+@offers.derived(MONEY / FRESH)
+def price_fresh(price: Expr, shipping: Expr, fresh_equivalent: Expr) -> Expr:
+    """Price by fresh equivalent."""
+    return (price + shipping) / fresh_equivalent
+
+
+@offers.derived(FLAG)
+def another_form(alike: Expr) -> Expr:
+    """It is the same food frozen, canned or fresh."""
+    return ~alike
+
+
+@offers.derived(MONEY / FRESH)
+def price_other(another_form: Expr, price_fresh: Expr) -> Expr:
+    """Price by fresh equivalent of the food in another form."""
+    return where(another_form, price_fresh, unknown())
+
+
+@products.derived(MONEY / FRESH)
+def alternatives_median(offers: Children) -> Expr:
+    """The middle price by fresh equivalent of the same food frozen, canned or fresh."""
+    return median(offers.price_other)
+
+
+@products.derived(MONEY / FRESH)
+def cash_per_fresh(cash_per_packed: Expr, drying_ratio: Expr) -> Expr:
+    """Our cash cost by fresh equivalent."""
+    return cash_per_packed / drying_ratio
+
+
+@products.derived(SHARE)
+def cash_to_alternatives(cash_per_fresh: Expr, alternatives_median: Expr) -> Expr:
+    """Our cash cost by fresh equivalent over the alternatives' median."""
+    return cash_per_fresh / alternatives_median

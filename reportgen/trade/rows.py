@@ -1,0 +1,107 @@
+"""Rows that follow from the records of other tables: which prices, outcomes, needs and steps there
+are. Which rows, not what is in them: that is worked out by definitions."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+
+from reportgen.algebra.book import Book
+from reportgen.algebra.numbers import Cells
+from reportgen.algebra.operations import Value, as_text
+from reportgen.trade.drivers import DRIVERS
+
+_CHANGE = 0.10
+"""The share by which each driver is changed until someone types another."""
+
+Tables = Mapping[str, Cells]
+
+
+def follow(book: Book, tables: Tables) -> dict[str, Cells]:
+    """The rows of every table that no record is written for."""
+    found = {name: made(tables) for name, made in _MAKERS.items()}
+    found["checks"] = _checks(book)
+    return found
+
+
+def _records(cells: Cells) -> Iterator[dict[str, Value]]:
+    for values in zip(*cells.values(), strict=True):
+        yield dict(zip(cells, values, strict=True))
+
+
+def _positions(count: int) -> list[Value]:
+    return [str(n) for n in range(1, count + 1)]
+
+
+def _prices(tables: Tables) -> Cells:
+    rows: dict[tuple[str, ...], tuple[Value, ...]] = {}
+    for pack in _records(tables["packs"]):
+        product, container, net = pack["product"], pack["container"], pack["net"]
+        if product and container and net is not None:
+            name = (str(product).casefold(), str(container).casefold(), as_text(net))
+            rows.setdefault(name, (product, container, net))
+    columns = list(zip(*rows.values(), strict=True)) or [(), (), ()]
+    return {"product": [*columns[0]], "container": [*columns[1]], "net": [*columns[2]]}
+
+
+def _scenarios(tables: Tables) -> Cells:
+    pairs = [(c, p) for c in tables["changes"]["key"] for p in tables["products"]["key"]]
+    return {"scenario": [c for c, _ in pairs], "product": [p for _, p in pairs]}
+
+
+def _absorber_needs(tables: Tables) -> Cells:
+    pairs = [(p, a) for p in tables["packs"]["key"] for a in tables["absorbers"]["key"]]
+    return {
+        "key": _positions(len(pairs)),
+        "pack": [p for p, _ in pairs],
+        "absorber": [a for _, a in pairs],
+    }
+
+
+def _trace(tables: Tables) -> Cells:
+    product_of = dict(zip(tables["lots"]["key"], tables["lots"]["product"], strict=True))
+    packs = dict(zip(tables["packs"]["key"], tables["packs"]["product"], strict=True))
+    in_run: dict[Value, list[tuple[str, Value]]] = {}
+    for load in _records(tables["loads"]):
+        key = load["id"] or f"{load['run']}/{load['lot']}"
+        in_run.setdefault(load["run"], []).append((str(key), product_of.get(load["lot"])))
+    steps = [
+        (draw["pack"], key)
+        for draw in _records(tables["draws"])
+        for key, product in in_run.get(draw["run"], [])
+        if product == packs.get(draw["pack"])
+    ]
+    return {
+        "key": _positions(len(steps)),
+        "pack": [pack for pack, _ in steps],
+        "load": [load for _, load in steps],
+    }
+
+
+def _drivers(tables: Tables) -> Cells:
+    return {
+        "key": _positions(len(DRIVERS)),
+        "group": ["season"] * len(DRIVERS),
+        "name": list(DRIVERS),
+        "change": [_CHANGE] * len(DRIVERS),
+    }
+
+
+def _checks(book: Book) -> Cells:
+    checks = book.checks
+    return {
+        "key": [f"{c.table.name}-{c.name}".replace("_", "-") for c in checks],
+        "of": [c.table.title for c in checks],
+        "severity": [c.severity for c in checks],
+        "what": [c.doc for c in checks],
+        "do": [c.do for c in checks],
+        "is_error": [c.severity == "error" for c in checks],
+    }
+
+
+_MAKERS: dict[str, Callable[[Tables], Cells]] = {
+    "prices": _prices,
+    "scenarios": _scenarios,
+    "absorber_needs": _absorber_needs,
+    "trace": _trace,
+    "drivers": _drivers,
+}
