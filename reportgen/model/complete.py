@@ -21,6 +21,7 @@ def complete(gathering: Gathering) -> None:
         if record.key == "id" and record.name != "products":
             _ids(gathering, record.name)
     _only_dryer(gathering)
+    _plan(gathering)
     _lots_of_loads(gathering)
     _plain_defaults(gathering)
     _load_keys(gathering)
@@ -72,6 +73,21 @@ def _only_dryer(gathering: Gathering) -> None:
                 f"one of the season's {len(dryers)} dryers",
                 f"add dryer: {dryers[0].key}, or another one",
             )
+
+
+def _plan(gathering: Gathering) -> None:
+    """A plan row goes to the first dryer, and buys by the recipe's first container."""
+    dryers = [each for each in gathering.of("dryers") if each.key]
+    first: dict[str, Draft] = {}
+    for weight in gathering.of("nominal_weights"):
+        if weight.owner is not None and weight.owner.key is not None:
+            first.setdefault(weight.owner.key, weight)
+    for row in gathering.of("plan"):
+        if dryers and not row.has("dryer"):
+            row.default("dryer", dryers[0].key, "the first dryer", dryers[0].place)
+        weight = first.get(row.text("product") or "")
+        if weight is not None and not row.has("buy"):
+            row.default("buy", weight.text("container"), "the first container", weight.place)
 
 
 def _lots_of_loads(gathering: Gathering) -> None:

@@ -126,7 +126,7 @@ PLAN = Sheet(
                 Group("On the shelf", ("on_shelf", "count_left", "dried_needed")),
                 Group("To buy", ("prepped_needed", "buy_weight", "buy_count")),
                 Group("Runs", ("runs_needed", "machine_time", "begins", "finish")),
-                Group("Cash", ("cash_needed",)),
+                Group("Cash", ("cash_needed", "cash_basis")),
             ),
             spare=5,
         ),

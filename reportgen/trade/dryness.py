@@ -6,6 +6,7 @@ from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
     count,
     first_known,
+    greatest,
     join,
     known,
     no,
@@ -15,9 +16,10 @@ from reportgen.algebra.functions import (
     where,
 )
 from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
-from reportgen.algebra.views import Children, Link
+from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ACTIVITY_LIMIT, MOIST, STEADY
 from reportgen.trade.tables import draws, loads, packs, uses
+from reportgen.units import DRIED
 
 
 @loads.derived(SHARE)
@@ -50,22 +52,28 @@ def dried_again(loads: Children) -> Expr:
     return count(loads)
 
 
-@loads.derived(SHARE)
+@loads.derived(DRIED)
 def weight_change(weighing_before: Expr, weighing_last: Expr) -> Expr:
     """How far the last two weighings are apart."""
-    return size(weighing_before - weighing_last) / weighing_last
+    return size(weighing_before - weighing_last)
+
+
+@loads.derived(DRIED)
+def change_allowed(weighing_last: Expr, scale: SingleRow) -> Expr:
+    """How far they may be apart: the stated share, and not less than one step of the scale."""
+    return greatest(weighing_last * STEADY, first_known(scale.resolution, 0))
 
 
 @loads.derived(FLAG)
-def steady(weight_change: Expr) -> Expr:
+def steady(weight_change: Expr, change_allowed: Expr) -> Expr:
     """Constant weight: the last two weighings agree."""
-    return first_known(weight_change <= STEADY, no())
+    return first_known(weight_change <= change_allowed, no())
 
 
 @loads.derived(FLAG)
-def drifting(weight_change: Expr) -> Expr:
+def drifting(weight_change: Expr, change_allowed: Expr) -> Expr:
     """The last two weighings do not agree: water is still leaving."""
-    return first_known(weight_change > STEADY, no())
+    return first_known(weight_change > change_allowed, no())
 
 
 @loads.derived(FLAG)

@@ -55,16 +55,28 @@ def gain(worth: Expr, cash_per_packed: Expr) -> Expr:
     return worth - cash_per_packed
 
 
+@loads.link(dryers)
+def dryer(run: Link) -> Expr:
+    """The dryer it was in."""
+    return run.dryer
+
+
+@loads.derived(DRIED)
+def weight_gained(first_pass: Expr, weight_out: Expr, wet: Expr) -> Expr:
+    """Dried weight it adds: what came out, less what went back in."""
+    return where(first_pass, weight_out, weight_out - wet)
+
+
 @loads.derived(MONEY)
-def saving(weight_out: Expr, product: Link) -> Expr:
+def saving(weight_gained: Expr, product: Link) -> Expr:
     """What the load is worth above its cash cost."""
-    return weight_out * product.gain
+    return weight_gained * product.gain
 
 
-@runs.derived(MONEY)
-def saved(loads: Children, done: Expr) -> Expr:
-    """What its loads are worth above their cash cost."""
-    return where(done, total(loads.saving, loads.finished), unknown())
+@dryers.derived(MONEY)
+def saved(loads: Children) -> Expr:
+    """What its finished loads are worth above their cash cost."""
+    return total(loads.saving, loads.finished)
 
 
 @dryers.derived(COUNT)
@@ -74,9 +86,9 @@ def runs_this_season(runs_done: Expr, runs_before: Expr) -> Expr:
 
 
 @dryers.derived(MONEY)
-def saving_per_run(runs: Children, runs_this_season: Expr) -> Expr:
+def saving_per_run(saved: Expr, runs_this_season: Expr) -> Expr:
     """What a run saved this season, on the mean."""
-    return total(runs.saved, runs.done) / runs_this_season
+    return saved / runs_this_season
 
 
 @dryers.derived(MONEY)

@@ -6,6 +6,7 @@ from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
     above,
     earliest,
+    estimate,
     first_known,
     greatest,
     join,
@@ -16,11 +17,12 @@ from reportgen.algebra.functions import (
     round_up,
     same,
     total,
+    where,
 )
 from reportgen.algebra.tables import COUNT, DATE, FLAG, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.tables import loads, lots, nominal_weights, plan, products, season
-from reportgen.units import DRIED, FRESH, HOUR, MONEY, ONE
+from reportgen.units import DRIED, ENERGY, FRESH, HOUR, MONEY, ONE
 
 
 @lots.derived(FLAG)
@@ -156,9 +158,9 @@ def run_weight(product: Link, by_capacity: Expr, tray_capacity: Expr) -> Expr:
 
 
 @plan.derived(COUNT)
-def runs_needed(to_dry: Expr, run_weight: Expr) -> Expr:
+def runs_needed(prepped_needed: Expr, product: Link, run_weight: Expr) -> Expr:
     """Runs, those for what is waiting included."""
-    return round_up(to_dry / run_weight, 1)
+    return round_up((prepped_needed + product.waiting) / run_weight, 1)
 
 
 @plan.derived(HOUR)
@@ -221,10 +223,42 @@ def bulk_needed(dried_needed: Expr, product: Link) -> Expr:
     return dried_needed * product.cash_bulk
 
 
+@plan.derived(ENERGY)
+def energy_each(dryer: Link, product: Link) -> Expr:
+    """Energy of a run by the dryer's mean power."""
+    return estimate(dryer.mean_power * product.run_time_used)
+
+
 @plan.derived(MONEY)
-def cash_needed(bulk_needed: Expr, packaging_needed: Expr) -> Expr:
-    """Cash it will take, at this season's costs by weight."""
-    return bulk_needed + packaging_needed
+def run_cost(energy_each: Expr, rates: SingleRow, dryer: Link) -> Expr:
+    """Energy and upkeep of a run, from rates and the recipe."""
+    return energy_each * rates.electricity + dryer.upkeep_per_run
+
+
+@plan.derived(MONEY)
+def bulk_by_recipe(runs_needed: Expr, run_cost: Expr) -> Expr:
+    """Energy and upkeep of the runs: all that is known before a first lot has a price."""
+    return estimate(runs_needed * run_cost)
+
+
+@plan.derived(MONEY)
+def bulk_cash(bulk_needed: Expr, bulk_by_recipe: Expr) -> Expr:
+    """Cash cost of the bulk: at this season's cost by weight, else energy and upkeep alone."""
+    return first_known(bulk_needed, bulk_by_recipe)
+
+
+@plan.derived(MONEY)
+def cash_needed(bulk_cash: Expr, packaging_needed: Expr) -> Expr:
+    """Cash it will take: bulk and packaging."""
+    return bulk_cash + packaging_needed
+
+
+@plan.derived(TEXT)
+def cash_basis(bulk_needed: Expr) -> Expr:
+    """What the cash rests on."""
+    return where(
+        known(bulk_needed), "this season's cost", "energy and upkeep; no produce price yet"
+    )
 
 
 @plan.check("caution", "Write prices and weights of a first lot and run; then the cash is known.")

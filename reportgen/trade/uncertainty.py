@@ -73,9 +73,9 @@ def energy_u(energy_estimated: Expr, run: Link) -> Expr:
 
 
 @lots.derived(MONEY)
-def cost_finished(loads: Children) -> Expr:
-    """Ingredients of its finished loads."""
-    return total(loads.cost_ingredients, loads.finished)
+def cost_loaded(loaded: Expr, cost_per_prepped: Expr) -> Expr:
+    """Produce and travel of what went into dryers."""
+    return loaded * cost_per_prepped
 
 
 @lots.derived(COUNT)
@@ -85,9 +85,9 @@ def prepped_weighings(prepped_weighed: Expr) -> Expr:
 
 
 @lots.derived(MONEY, source=_GUM)
-def prepped_u(cost_finished: Expr, usable: Expr, scale: SingleRow, prepped_weighings: Expr) -> Expr:
+def prepped_u(cost_loaded: Expr, usable: Expr, scale: SingleRow, prepped_weighings: Expr) -> Expr:
     """What the weighing of the prepped lot adds to its ingredients' uncertainty."""
-    return cost_finished / usable * scale.weighing * prepped_weighings
+    return cost_loaded / usable * scale.weighing * prepped_weighings
 
 
 @lots.derived(MONEY)
@@ -97,9 +97,9 @@ def paid(purchase_cost: Expr, travel_cost: Expr) -> Expr:
 
 
 @lots.derived(MONEY, source=_GUM)
-def weighed_u(price_by_weight: Expr, scale: SingleRow, cost_finished: Expr, paid: Expr) -> Expr:
+def weighed_u(price_by_weight: Expr, scale: SingleRow, cost_loaded: Expr, paid: Expr) -> Expr:
     """What weighing the purchase adds, where it was paid by weight."""
-    return first_known(price_by_weight * scale.weighing * cost_finished / paid, 0)
+    return first_known(price_by_weight * scale.weighing * cost_loaded / paid, 0)
 
 
 @lots.derived(SQUARE_MONEY, source=_GUM)
