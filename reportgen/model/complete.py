@@ -29,9 +29,11 @@ def complete(gathering: Gathering) -> None:
         assert weight.owner is not None
         weight.key = f"{weight.owner.key}/{weight.text('container')}"
     for record in RECORDS.values():
-        if record.key == "position":
-            for position, draft in enumerate(gathering.of(record.name), 1):
+        for position, draft in enumerate(gathering.of(record.name), 1):
+            if record.key == "position":
                 draft.key = str(position)
+            elif record.name == "periods":
+                draft.key = f"period-{position}"
 
 
 def _ids(gathering: Gathering, table: str) -> None:
@@ -86,8 +88,8 @@ def _plan(gathering: Gathering) -> None:
         if dryers and not row.has("dryer"):
             row.default("dryer", dryers[0].key, "the first dryer", dryers[0].place)
         weight = first.get(row.text("product") or "")
-        if weight is not None and not row.has("buy"):
-            row.default("buy", weight.text("container"), "the first container", weight.place)
+        if found is not None and not row.has("buy"):
+            row.default("buy", found.text("container"), "the first container", found.place)
 
 
 def _lots_of_loads(gathering: Gathering) -> None:
