@@ -87,7 +87,7 @@ def _plan(gathering: Gathering) -> None:
     for row in gathering.of("plan"):
         if dryers and not row.has("dryer"):
             row.default("dryer", dryers[0].key, "the first dryer", dryers[0].place)
-        weight = first.get(row.text("product") or "")
+        found = first.get(row.text("product") or "")
         if found is not None and not row.has("buy"):
             row.default("buy", found.text("container"), "the first container", found.place)
 
