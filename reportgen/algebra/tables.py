@@ -20,8 +20,9 @@ class Kind:
 
     type: Type
     unit: Unit = ONE
-    show: Literal["", "share", "count"] = ""
-    """How a plain number is read: as a share of one, as a count, else as a ratio."""
+    show: Literal["", "share", "count", "fine"] = ""
+    """How a plain number is read: as a share of one, as a count, else as a ratio. ``fine``: with
+    more decimals than its unit is shown with elsewhere."""
 
 
 SHARE = Kind("number", ONE, "share")
@@ -51,7 +52,7 @@ class InputLike(Protocol):
     @property
     def measured(self) -> bool: ...
     @property
-    def show(self) -> Literal["", "share", "count"]: ...
+    def show(self) -> Literal["", "share", "count", "fine"]: ...
 
 
 @dataclass

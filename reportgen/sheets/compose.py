@@ -105,6 +105,8 @@ def _page(context: Context, sheet: Sheet) -> Page:
     )
     page.last_column = max(s.column for band in page.bands for s in band.strips)
     page.widths = widths.widths(page)
+    if page.print_columns:
+        page.print_columns = max(page.print_columns, widths.columns_for_notes(page))
     return page
 
 

@@ -30,7 +30,7 @@ def number_format(kind: Kind, slots: Mapping[str, str]) -> str:
         return "0.0%"
     if kind.show == "count":
         return COUNT
-    return decimals(places(kind.unit, slots))
+    return decimals(places(kind.unit, slots) + (2 if kind.show == "fine" else 0))
 
 
 def decimals(count: int) -> str:
@@ -60,6 +60,6 @@ def unit_text(kind: Kind, slots: Mapping[str, str]) -> str:
         return "yes or no"
     if kind.type == "text":
         return ""
-    if kind.show:
+    if kind.show in ("share", "count"):
         return {"share": "share", "count": "count"}[kind.show]
     return kind.unit.text(slots) or "ratio"

@@ -19,7 +19,7 @@ from reportgen.algebra.functions import (
     total,
     where,
 )
-from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
+from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT, Kind
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import COVERAGE, POWER_SPREAD, RECTANGULAR
 from reportgen.trade.tables import dryers, loads, lots, packs, products, runs, scale
@@ -27,6 +27,7 @@ from reportgen.units import DRIED, MONEY
 
 _GUM = "law of propagation of uncertainty, JCGM 100:2008 (GUM), 5.1.2"
 BY_DRIED = MONEY / DRIED
+FINE = Kind("number", BY_DRIED, "fine")
 SQUARE_MONEY = MONEY * MONEY
 
 
@@ -162,25 +163,25 @@ def bulk_in_packed(cash_bulk: Expr, packed: Expr, packed_good: Expr) -> Expr:
     return cash_bulk * packed / packed_good
 
 
-@products.derived(BY_DRIED, source=_GUM)
+@products.derived(FINE, source=_GUM)
 def u_produce(bulk_in_packed: Expr, produce_u: Expr) -> Expr:
     """Standard uncertainty of the cost by weight from weighing produce."""
     return bulk_in_packed * produce_u
 
 
-@products.derived(BY_DRIED, source=_GUM)
+@products.derived(FINE, source=_GUM)
 def u_energy(bulk_in_packed: Expr, energy_u: Expr) -> Expr:
     """Standard uncertainty of the cost by weight from energy that was not metered."""
     return bulk_in_packed * energy_u
 
 
-@products.derived(BY_DRIED, source=_GUM)
+@products.derived(FINE, source=_GUM)
 def u_dried(bulk_in_packed: Expr, dried_u: Expr) -> Expr:
     """Standard uncertainty of the cost by weight from weighing the dry food."""
     return bulk_in_packed * dried_u
 
 
-@products.derived(BY_DRIED, source=_GUM)
+@products.derived(FINE, source=_GUM)
 def u_net(
     cash_per_packed: Expr, cash_bulk: Expr, net_weighings: Expr, scale: SingleRow, packed_good: Expr
 ) -> Expr:
@@ -202,7 +203,7 @@ def u_share(u_of_bulk: Expr, u_net: Expr, cash_per_packed: Expr) -> Expr:
     return square_root(u_of_bulk + u_net * u_net / (cash_per_packed * cash_per_packed))
 
 
-@products.derived(BY_DRIED, source=_GUM)
+@products.derived(FINE, source=_GUM)
 def cash_per_packed_u(u_share: Expr, cash_per_packed: Expr) -> Expr:
     """Expanded uncertainty of the cash cost by packed weight, k = 2."""
     return COVERAGE * u_share * cash_per_packed
