@@ -80,7 +80,13 @@ def workbook(season: Season, numbers: Numbers, progress: Progress = _quiet) -> b
 
 def inputs(season: Season) -> dict[str, Cells]:
     """The season's input columns, with the day it is judged on and the list of checks."""
-    tables: dict[str, Cells] = {"season": {"as_of": [_judged_on(season)], "key": ["season"]}}
+    tables: dict[str, Cells] = {
+        "season": {
+            "as_of": [_judged_on(season)],
+            "money_by_weight": [f"{season.currency}/{season.dried}"],
+            "key": ["season"],
+        }
+    }
     for name, table in BOOK.tables.items():
         rows = season.tables.get(_WRITTEN.get(name, name))
         if rows is not None and name not in _FOLLOWING:

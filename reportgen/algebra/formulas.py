@@ -43,7 +43,7 @@ from reportgen.algebra.nodes import (
     Single,
 )
 from reportgen.algebra.places import Places, locator
-from reportgen.algebra.tables import PLACES, SMALLEST, TEXT_PLACES, Definition, Table
+from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
 
 _COMPARE, _JOIN, _SUM, _PRODUCT, _ATOM = range(1, 6)
 _PRECEDENCE = {"+": _SUM, "-": _SUM, "*": _PRODUCT, "/": _PRODUCT}
@@ -249,7 +249,7 @@ class _Page:
             case Convert():
                 return self._convert(expr)
             case Plain():
-                places = self.places.constant(TEXT_PLACES.name)
+                places = self.text(expr.places)[0]
                 return f"ROUND({self.text(expr.part)[0]},{places})", _ATOM
             case Join():
                 return "&".join(self._bound(p, _JOIN + 1) for p in expr.parts), _JOIN

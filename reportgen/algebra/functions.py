@@ -31,6 +31,7 @@ from reportgen.algebra.nodes import (
     Rests,
     RoundUp,
 )
+from reportgen.algebra.tables import TEXT_PLACES
 from reportgen.algebra.views import ChildColumn, Children
 from reportgen.units import ONE
 
@@ -125,9 +126,9 @@ def rank(column: Expr, group: Expr) -> Expr:
     return Rank("number", ONE, column.table, group.name, column.name)
 
 
-def plain(number: Expr) -> Expr:
-    """A number as part of an id."""
-    return Plain("text", ONE, number)
+def plain(number: Expr, places: Operand = TEXT_PLACES) -> Expr:
+    """A number as part of a text, rounded to so many places: to four as part of an id."""
+    return Plain("text", ONE, number, lift(places))
 
 
 def same(rows: ChildColumn, own: Expr) -> Children:

@@ -142,9 +142,10 @@ class Rests(Expr):
 
 @dataclass(frozen=True, eq=False)
 class Plain(Expr):
-    """A number as text, without trailing zeros, rounded to what texts show."""
+    """A number as text, without trailing zeros, rounded to so many places."""
 
     part: Expr
+    places: Expr
 
 
 @dataclass(frozen=True, eq=False)
@@ -167,7 +168,9 @@ def children(expr: Expr) -> tuple[Expr, ...]:
             return (expr.condition, expr.then, expr.otherwise)
         case FirstKnown():
             return expr.options
-        case Known() | Estimate() | Convert() | Plain():
+        case Plain():
+            return (expr.part, expr.places)
+        case Known() | Estimate() | Convert():
             return (expr.part,)
     return ()
 

@@ -155,8 +155,8 @@ class Numbers:
             case Convert():
                 return self._convert(expr)
             case Plain():
-                shown = self.rule(expr.part)
-                return lambda i: None if (v := shown(i)) is None else operations.as_text(v)
+                shown, places = self.rule(expr.part), operations.num(self.rule(expr.places)(0))
+                return lambda i: None if (v := shown(i)) is None else operations.as_text(v, places)
             case Join():
                 return operations.joined(tuple(map(self.rule, expr.parts)))
         raise DefinitionError(f"numbers: no rule for {type(expr).__name__}")

@@ -185,10 +185,10 @@ def rounded_half_away(number: float, places: int) -> float:
     return float(Decimal(repr(number)).quantize(step, ROUND_HALF_UP))
 
 
-def as_text(value: Value) -> str:
-    """A number as part of a text: rounded to a few places, without trailing zeros."""
-    places = int(TEXT_PLACES.value)
-    return f"{rounded_half_away(num(value), places):.{places}f}".rstrip("0").rstrip(".")
+def as_text(value: Value, places: float = TEXT_PLACES.value) -> str:
+    """A number as part of a text: rounded to so many places, without trailing zeros."""
+    text = f"{rounded_half_away(num(value), int(places)):.{int(places)}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def num(value: Value) -> float:

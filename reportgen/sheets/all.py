@@ -1,6 +1,6 @@
 """The sheets in the order of the workbook: for reading, for recording, for auditing."""
 
-from reportgen.sheets import audit, cost, questions, records, settings, shop_prices, summary
+from reportgen.sheets import audit, cost, energy, questions, records, settings, shop_prices, summary
 
 SHEETS = (
     summary.SHEET,
@@ -12,6 +12,7 @@ SHEETS = (
     questions.PLAN,
     records.LOTS,
     records.RUNS,
+    energy.SHEET,
     records.LOADS,
     records.PACKS,
     records.STOCK,

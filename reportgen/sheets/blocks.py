@@ -49,6 +49,15 @@ class ListBlock:
 
 
 @dataclass(frozen=True)
+class SentencesBlock:
+    """A text of each row of a table, one below the other."""
+
+    heading: str
+    table: Table
+    name: str
+
+
+@dataclass(frozen=True)
 class ConstantsBlock:
     """Every named constant and unit factor that formulas use, with its source."""
 
@@ -82,7 +91,7 @@ class LegendBlock:
 class ChartSpec:
     """A chart over the rows of a table: which columns, named how."""
 
-    kind: Literal["bar", "stacked bar", "column", "stacked column"]
+    kind: Literal["bar", "stacked bar", "column", "stacked column", "curve"]
     title: str
     table: Table
     names: tuple[str, ...]
@@ -92,6 +101,11 @@ class ChartSpec:
     """What the values are; their unit is added."""
     most_rows: int = 60
     """Beyond so many rows a chart shows nothing; it is left out."""
+    width: float = 22.0
+    """Centimetres."""
+    curves: str = ""
+    """For a curve over the numbers in ``labels``: the column whose first few values each have a
+    curve of their own, over the rows that hold them."""
 
 
 @dataclass(frozen=True)
@@ -101,7 +115,16 @@ class ChartBlock:
     charts: tuple[ChartSpec, ...]
 
 
-Block = TableBlock | ListBlock | ConstantsBlock | RulesBlock | TextBlock | LegendBlock | ChartBlock
+Block = (
+    TableBlock
+    | ListBlock
+    | SentencesBlock
+    | ConstantsBlock
+    | RulesBlock
+    | TextBlock
+    | LegendBlock
+    | ChartBlock
+)
 
 
 @dataclass(frozen=True)

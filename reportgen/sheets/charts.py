@@ -12,7 +12,8 @@ from reportgen.sheets.page import Chart, Page, Series
 if TYPE_CHECKING:
     from reportgen.sheets.compose import Context
 
-_WIDTH = 22.0
+_MOST_CURVES = 6
+"""Curves in one chart, each with a colour of its own."""
 
 
 def add(context: Context, page: Page, placed: Placed) -> None:
@@ -32,6 +33,8 @@ def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | N
     height = chart_height(spec, count)
     if not height:
         return None
+    if spec.curves:
+        return _curves(context, sheet, spec, row, height)
     labels = [str(v) for v in cells[spec.labels]]
     label_spot = context.layout.column(spec.table.name, spec.labels, sheet)
     series = []
@@ -56,16 +59,56 @@ def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | N
         f"{unit}, {spec.axis}",
         series,
         f"A{row}",
-        _WIDTH,
+        spec.width,
         height,
         f"{spec.title}, in {unit}. {said}",
         number_format(kind, context.slots),
     )
 
 
+def _curves(context: Context, sheet: str, spec: ChartSpec, row: int, height: float) -> Chart:
+    """A curve for each of the first few values of a column, whose rows follow each other."""
+    cells = context.numbers.cells[spec.table.name]
+    of, along, up = (
+        context.layout.column(spec.table.name, name, sheet)
+        for name in (spec.curves, spec.labels, spec.names[0])
+    )
+    rows: dict[str, list[int]] = {}
+    for at, value in enumerate(cells[spec.curves]):
+        rows.setdefault(str(value), []).append(at)
+    series, said = [], []
+    for name, found in list(rows.items())[:_MOST_CURVES]:
+        values = [float(str(cells[spec.names[0]][at])) for at in found]
+        head = f"{quoted(of.sheet)}!${letters(of.column)}${of.first + found[0]}"
+        labels = [str(cells[spec.labels][at]) for at in found]
+        across, upward = (_part(spot, found[0], len(found)) for spot in (along, up))
+        series.append(Series(head, name, across, labels, upward, values))
+        said.append(f"{name}: from {min(values):.0f} to {max(values):.0f}")
+    kind, across_kind = spec.table.kind_of(spec.names[0]), spec.table.kind_of(spec.labels)
+    unit = kind.unit.text(context.slots)
+    label = context.words.label(spec.table, spec.labels)
+    return Chart(
+        spec.kind,
+        spec.title,
+        f"{across_kind.unit.text(context.slots)}, {label}",
+        f"{unit}, {spec.axis}",
+        series,
+        f"A{row}",
+        spec.width,
+        height,
+        f"{spec.title}, in {unit}. {'; '.join(said)}",
+        number_format(kind, context.slots),
+    )
+
+
+def _part(spot: Spot, first: int, count: int) -> str:
+    """Some rows of a column."""
+    letter, top = letters(spot.column), spot.first + first
+    return f"{quoted(spot.sheet)}!${letter}${top}:${letter}${top + count - 1}"
+
+
 def _span(spot: Spot, count: int) -> str:
-    letter = letters(spot.column)
-    return f"{quoted(spot.sheet)}!${letter}${spot.first}:${letter}${spot.first + count - 1}"
+    return _part(spot, 0, count)
 
 
 def _said(name: str, value: float | None) -> str:

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from reportgen.algebra.book import Book, constants_of
 from reportgen.algebra.expr import Convert, Expr
 from reportgen.algebra.factors import Factor, conversion
-from reportgen.algebra.nodes import Aggregate, Constant, Parent, Plain, RoundUp, children
+from reportgen.algebra.nodes import Aggregate, Constant, Parent, RoundUp, children
 from reportgen.algebra.places import OWN_ROW, ROW, locator
-from reportgen.algebra.tables import PLACES, SMALLEST, TEXT_PLACES, Definition, Table
+from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
 from reportgen.sheets.blocks import (
     Block,
     ChartBlock,
@@ -20,6 +20,7 @@ from reportgen.sheets.blocks import (
     LegendBlock,
     ListBlock,
     RulesBlock,
+    SentencesBlock,
     Sheet,
     TableBlock,
     TextBlock,
@@ -75,7 +76,7 @@ class Placed:
 
 def chart_height(chart: ChartSpec, rows: int) -> float:
     """Centimetres; 0 where there is nothing to show, or too much."""
-    if not 0 < rows <= chart.most_rows:
+    if not rows or (rows > chart.most_rows and not chart.curves):
         return 0.0
     return min(3.6 + 0.62 * rows, 16.0) if "bar" in chart.kind else 8.0
 
@@ -181,6 +182,9 @@ class Layout:
                     tall = sum(chart_rows(c, rows.get(c.table.name, 0)) for c in block.charts)
                     made = Placed(block, top, top, tall)
                     next_row = top + tall
+                case SentencesBlock():
+                    made = Placed(block, top, top + 1, rows.get(block.table.name, 0))
+                    next_row = made.first + made.rows + 1
                 case LegendBlock():
                     made = Placed(block, top, top + 1, 3 + len(sheets))
                     next_row = made.first + made.rows + 1
@@ -311,8 +315,6 @@ def _constants(trees: Sequence[Expr]) -> dict[str, Constant]:
     walked = _walk(trees)
     if any(isinstance(expr, RoundUp) for expr in walked):
         found[PLACES.name] = PLACES
-    if any(isinstance(expr, Plain) for expr in walked):
-        found[TEXT_PLACES.name] = TEXT_PLACES
     return found
 
 

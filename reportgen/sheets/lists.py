@@ -12,11 +12,12 @@ from reportgen.sheets.blocks import (
     LegendBlock,
     ListBlock,
     RulesBlock,
+    SentencesBlock,
     TextBlock,
 )
 from reportgen.sheets.formats import CHECK, number_format, unit_text
 from reportgen.sheets.inputs import validation
-from reportgen.sheets.layout import Placed, Seen
+from reportgen.sheets.layout import Placed, Seen, letters, quoted
 from reportgen.sheets.page import Band, Condition, Page, Strip, Style, Value
 
 if TYPE_CHECKING:
@@ -53,7 +54,7 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
         assert isinstance(found, Input)
         label, doc = name.replace("_", " "), found.doc
         cell: tuple[int, Style, Value] | tuple[int, Style, Value, str] = (
-            3, Style("input", form, side), value,  # type: ignore[arg-type]
+            3, Style("text" if found.fixed else "input", form, side), value,  # type: ignore[arg-type]
         )  # fmt: skip
         made = validation(found, f"C{row}", context.slots, seen)
         if made is not None:
@@ -93,6 +94,8 @@ def other(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
             role = Style("caution" if block.caution else "text")
             for offset, line in enumerate(block.lines):
                 page.bands.append(_row(placed.first + offset, (1, role, line)))
+        case SentencesBlock():
+            _sentences(context, page, placed)
         case LegendBlock():
             _legend(context, page, placed)
 
@@ -141,6 +144,16 @@ def _rules(context: Context, page: Page, placed: Placed) -> None:
         wrapped = Style("text", "@", "left", wrap=True)
         page.bands.append(_row(row, *((n, wrapped, text) for n, text in enumerate(cells, 1))))
         page.links[f"G{row}"] = f"'{spot.sheet}'!{spot.cell}"
+
+
+def _sentences(context: Context, page: Page, placed: Placed) -> None:
+    block = placed.block
+    assert isinstance(block, SentencesBlock)
+    home = context.layout.homes[block.table.name, block.name]
+    for offset, value in enumerate(context.numbers.cells[block.table.name][block.name]):
+        there = f"{quoted(home.sheet)}!${letters(home.column)}${home.first + offset}"
+        style = Style("label", "@", "left")
+        page.bands.append(_row(placed.first + offset, (1, style, value, there)))
 
 
 def _legend(context: Context, page: Page, placed: Placed) -> None:

@@ -106,7 +106,7 @@ class Series:
 class Chart:
     """A live chart."""
 
-    kind: Literal["bar", "stacked bar", "column", "stacked column", "line", "scatter"]
+    kind: Literal["bar", "stacked bar", "column", "stacked column", "line", "scatter", "curve"]
     title: str
     x_title: str
     y_title: str

@@ -72,7 +72,7 @@ RUNS = Sheet(
                 Group("Write down", ("dryer", "started", "ended", "duration", "labor")),
                 Group("Energy", ("energy", "meter_from", "meter_to", "meter")),
                 Group("Worked out: time and energy", (
-                    "hours", "metered", "energy_by_power", "energy_used",
+                    "hours", "metered", "log_energy", "energy_by_power", "energy_used",
                 )),
                 Group("Worked out: water", (
                     "done", "weight_in", "water_removed", "specific_energy", "tray_loading",

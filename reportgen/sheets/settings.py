@@ -25,7 +25,7 @@ RATES = Sheet(
     purpose="Prices, shares and constants that all sheets use. Change one and everything follows.",
     tab="record",
     blocks=(
-        ListBlock("Rates", ((rates, tuple(rates.inputs)),)),
+        ListBlock("Rates", ((rates, (*rates.inputs, "electricity_paid")),)),
         ListBlock("Pricing", ((pricing, tuple(pricing.inputs)),)),
         ListBlock(
             "Scale, place and day",

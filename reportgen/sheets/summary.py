@@ -6,6 +6,7 @@ from reportgen.sheets.blocks import (
     Group,
     LegendBlock,
     ListBlock,
+    SentencesBlock,
     Sheet,
     TableBlock,
     TextBlock,
@@ -17,7 +18,7 @@ CAUTIONS = (
     "Moist food sealed without oxygen can carry botulism. Seal only what is dry throughout.",
     "Weight alone cannot prove dryness; a constant weight or a water-activity reading can.",
     "Raw meat, egg and dairy stay raw: keep, label and cook them as such.",
-    "Sale and labels follow the local food code; a licensed authority has the last word.",
+    "Sale and labels follow the local food code; a licensed authority has the last word. "
     "The figures here judge plausibility, not safety.",
 )
 
@@ -38,6 +39,8 @@ SHEET = Sheet(
             rest=False,
             keys=False,
         ),
+        SentencesBlock("In a sentence", products, "headline"),
+        TextBlock("Before you eat, give or sell it", CAUTIONS, caution=True),
         ListBlock(
             "The season",
             (
@@ -50,7 +53,6 @@ SHEET = Sheet(
                 ),
             ),
         ),
-        TextBlock("Before you eat, give or sell it", CAUTIONS, caution=True),
         ChartBlock((
         ChartSpec(
             "bar", "Ours against the shops", products,

@@ -1,10 +1,11 @@
 """The trade: every quantity of a season, a file a subject, checks beside what they guard.
 
-Reading order: ``tables.py`` (the tables and their links), ``constants.py`` (named numbers with
-their sources), then in the order of the work: ``equipment.py``, ``lots.py``, ``runs.py``,
-``loads.py``, ``dryness.py``, ``packs.py``, ``keeping.py``, ``offers.py``, ``products.py``,
-``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``plan.py``, ``payback.py``,
-``season.py``, ``verdict.py``; last ``rows.py`` (rows that follow from other tables' records).
+Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physics of ice),
+``constants.py`` (named numbers with their sources), then in the order of the work:
+``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
+``packs.py``, ``keeping.py``, ``offers.py``, ``products.py``, ``uncertainty.py``, ``prices.py``,
+``scenarios.py``, ``drivers.py``, ``plan.py``, ``payback.py``, ``season.py``, ``verdict.py``; last
+``rows.py`` (rows that follow from other tables' records).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
@@ -13,7 +14,9 @@ from reportgen.algebra.book import Book
 from reportgen.trade import (
     drivers,
     dryness,
+    energy,
     equipment,
+    headline,
     keeping,
     loads,
     lots,
@@ -33,8 +36,8 @@ from reportgen.trade import (
 from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
-    equipment, lots, runs, loads, dryness, packs, keeping, offers, products, uncertainty, prices,
-    scenarios, drivers, plan, payback, season, verdict,
+    equipment, lots, runs, energy, loads, dryness, packs, keeping, offers, products, uncertainty,
+    prices, scenarios, drivers, plan, payback, headline, season, verdict,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

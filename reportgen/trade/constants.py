@@ -3,9 +3,16 @@
 from __future__ import annotations
 
 from reportgen.algebra.tables import constant
-from reportgen.units import ENERGY, KG, MONEY, ONE, Unit
+from reportgen.model.metering import GAP_HOURS
+from reportgen.trade.ice import least_energy
+from reportgen.units import ENERGY, HOUR, KG, MONEY, ONE, Unit
 
 ONE_DAY = constant("one_day", 1, Unit.of("d"), "One day", "definition")
+
+LOG_GAP = constant(
+    "log_gap", GAP_HOURS, HOUR, "Time without a reading that is worth a look",
+    "common practice, no published source: a plug reports every few minutes at most",
+)  # fmt: skip
 
 STALE_AFTER = constant(
     "stale_after", 180, Unit.of("d"), "Offers older than this are stale",
@@ -13,9 +20,9 @@ STALE_AFTER = constant(
 )  # fmt: skip
 
 SUBLIMATION_FLOOR = constant(
-    "sublimation_floor", 0.788, ENERGY / KG, "Least energy that drying ice takes",
-    "heat of sublimation of ice, 2838 kJ/kg between -45 and -10 °C (Murphy and Koop, Quarterly "
-    "Journal of the Royal Meteorological Society 131, 2005, eq. 5)",
+    "sublimation_floor", least_energy(), ENERGY / KG, "Least energy that drying ice takes",
+    "heat of sublimation between -45 and -10 °C, from how the pressure over ice rises (IAPWS "
+    "R14-08(2011), sublimation curve; Clausius and Clapeyron)",
 )  # fmt: skip
 
 MOIST = constant(
@@ -29,8 +36,9 @@ ROUNDING = constant(
 )  # fmt: skip
 
 BALANCE = constant(
-    "balance", 0.02, ONE, "Weights may disagree by this share before it is worth a look",
-    "common practice, no published source: what clings to trays and knives, and small scales",
+    "balance", 0.02, ONE, "Weights or meters may disagree by this share before it is worth a look",
+    "common practice, no published source: what clings to trays and knives, and small scales "
+    "and meters",
 )  # fmt: skip
 
 STEADY = constant(
@@ -74,3 +82,10 @@ POWER_SPREAD = constant(
 )  # fmt: skip
 
 ONE_YEAR = constant("one_year", 365, Unit.of("d"), "Days in a year", "common year")
+
+HUNDRED = constant("hundred", 100, ONE, "A share as per cent", "definition")
+
+MONEY_PLACES = constant(
+    "money_places", 2, ONE, "Places of an amount of money in a sentence",
+    "a convention of this workbook",
+)  # fmt: skip

@@ -47,6 +47,8 @@ trips = _table("trips", "trip")
 lots = _table("lots", "lot")
 runs = _table("runs", "run")
 loads = _table("loads", "load")
+run_energy = _table("run_energy", "run's period", "energy by period")
+power = _table("power", "point", "power over time")
 packs = _table("packs", "pack")
 draws = _table("draws", "draw", "draws of packs on runs")
 uses = _table("uses", "use")
@@ -54,7 +56,13 @@ offers = _table("offers", "offer")
 changes = _table("scenarios", "scenario", "scenarios as written", name="changes")
 plan = _table("plan", "plan row", "plan rows")
 season = Table.of(
-    "season", "the season", [Input("as_of", "date", "The day this was judged on.")], single=True
+    "season",
+    "the season",
+    [
+        Input("as_of", "date", "The day this was judged on."),
+        Input("money_by_weight", "text", "How a cost by weight is written.", fixed=True),
+    ],
+    single=True,
 )
 
 checks = Table.of(
@@ -120,7 +128,8 @@ drivers = Table.of(
 TABLES: Sequence[Table] = (
     rates, pricing, scale, place, maker, periods,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
-    products, nominal_weights, trips, lots, runs, loads, packs, draws, uses, offers,
+    products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
+    offers,
     changes, plan, season, checks,
     prices, scenarios, absorber_needs, trace, drivers,
 )  # fmt: skip
