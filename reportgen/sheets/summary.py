@@ -41,18 +41,6 @@ SHEET = Sheet(
         ),
         SentencesBlock("In a sentence", products, "headline"),
         TextBlock("Before you eat, give or sell it", CAUTIONS, caution=True),
-        ListBlock(
-            "The season",
-            (
-                (
-                    season,
-                    (
-                        "verdict_of_all", "spent", "cash_cost", "full_cost", "saving", "revenue",
-                        "profit", "estimated_share",
-                    ),
-                ),
-            ),
-        ),
         ChartBlock((
         ChartSpec(
             "bar", "Ours against the shops", products,
@@ -67,6 +55,18 @@ SHEET = Sheet(
             "name", "for the season",
         ),
         )),
+        ListBlock(
+            "The season",
+            (
+                (
+                    season,
+                    (
+                        "verdict_of_all", "spent", "cash_cost", "full_cost", "saving", "revenue",
+                        "profit", "estimated_share",
+                    ),
+                ),
+            ),
+        ),
         ListBlock(
             "From purchase to shelf",
             (

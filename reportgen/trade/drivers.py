@@ -43,7 +43,7 @@ def effect_share(effect: Expr, season: SingleRow) -> Expr:
     return effect / season.cash_cost
 
 
-@drivers.derived(COUNT)
+@drivers.derived(COUNT, label="rank, highest weighs most")
 def place_up(effect: Expr, group: Expr) -> Expr:
     """Its place from the smallest effect: the highest number weighs most."""
     return rank(effect, group)

@@ -53,13 +53,13 @@ def seen_to_come(date: Expr, season: SingleRow) -> Expr:
     return date > season.as_of
 
 
-@products.derived(MONEY / DRIED)
+@products.derived(MONEY / DRIED, label="shops' median")
 def retail_median(offers: Children) -> Expr:
     """The middle one of the shops' prices by weight."""
     return median(offers.price_alike)
 
 
-@products.derived(MONEY / DRIED)
+@products.derived(MONEY / DRIED, label="shops' lowest")
 def retail_lowest(offers: Children) -> Expr:
     """The lowest of the shops' prices by weight."""
     return lowest(offers.price_alike)

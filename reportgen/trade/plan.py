@@ -232,7 +232,7 @@ def energy_each(dryer: Link, product: Link) -> Expr:
 @plan.derived(MONEY)
 def run_cost(energy_each: Expr, rates: SingleRow, dryer: Link) -> Expr:
     """Energy and upkeep of a run, from rates and the recipe."""
-    return energy_each * rates.electricity + dryer.upkeep_per_run
+    return energy_each * rates.electricity_paid + dryer.upkeep_per_run
 
 
 @plan.derived(MONEY)

@@ -86,19 +86,23 @@ def retail_equivalent(net: Expr, product: Link) -> Expr:
     return net * product.retail_median
 
 
-@prices.derived(SHARE)
+@prices.derived(SHARE, label="to shops'")
 def asked_to_retail(price_asked: Expr, retail_equivalent: Expr) -> Expr:
     """The price asked over what shops ask."""
     return price_asked / retail_equivalent
 
 
-@prices.derived(SHARE, source="margin is the share of the price, markup that of the cost")
+@prices.derived(
+    SHARE, source="margin is the share of the price, markup that of the cost", label="margin"
+)
 def margin_kept(price_asked: Expr, pricing: SingleRow, full_each: Expr) -> Expr:
     """Margin: what is left of the price after fees and full cost, as a share of the price."""
     return (price_asked * (1 - pricing.fees) - full_each) / price_asked
 
 
-@prices.derived(SHARE, source="margin is the share of the price, markup that of the cost")
+@prices.derived(
+    SHARE, source="margin is the share of the price, markup that of the cost", label="markup"
+)
 def markup(price_asked: Expr, full_each: Expr) -> Expr:
     """Markup: what the price adds to the full cost, as a share of the cost."""
     return (price_asked - full_each) / full_each

@@ -174,7 +174,7 @@ def unpacked(dried: Expr, carried: Expr, packed: Expr, bulk_used: Expr) -> Expr:
     return dried + carried - packed - bulk_used
 
 
-@products.derived(DRIED)
+@products.derived(DRIED, label="packed, not spoiled")
 def packed_good(packed: Expr, spoiled: Expr) -> Expr:
     """Weight packed, less what spoiled."""
     return packed - spoiled
@@ -186,7 +186,11 @@ def bulk(dried: Expr, carried: Expr, crumbs: Expr) -> Expr:
     return dried + carried - crumbs
 
 
-@products.derived(MONEY / DRIED, source="weighted-average costing, a method of cost accounting")
+@products.derived(
+    MONEY / DRIED,
+    source="weighted-average costing, a method of cost accounting",
+    label="cash cost in bulk",
+)
 def cash_bulk(bulk_paid: Expr, bulk: Expr) -> Expr:
     """Cash cost of bulk by weight: all that it cost over all there is."""
     return bulk_paid / bulk
@@ -210,19 +214,23 @@ def cost_bulk_cash(cost_ingredients: Expr, cost_energy: Expr, cost_upkeep: Expr)
     return cost_ingredients + cost_energy + cost_upkeep
 
 
-@products.derived(MONEY / DRIED, source="weighted-average costing, a method of cost accounting")
+@products.derived(
+    MONEY / DRIED,
+    source="weighted-average costing, a method of cost accounting",
+    label="full cost in bulk",
+)
 def full_bulk(cost_bulk_cash: Expr, cost_beyond_cash: Expr, carried_full: Expr, bulk: Expr) -> Expr:
     """Full cost of bulk by weight."""
     return (cost_bulk_cash + cost_beyond_cash + carried_full) / bulk
 
 
-@products.derived(MONEY / DRIED)
+@products.derived(MONEY / DRIED, label="cash cost by weight")
 def cash_per_packed(cash_bulk: Expr, packed: Expr, cost_packaging: Expr, packed_good: Expr) -> Expr:
     """Cash cost by weight as packed; what spoiled is borne by the rest."""
     return (cash_bulk * packed + cost_packaging) / packed_good
 
 
-@products.derived(MONEY / DRIED)
+@products.derived(MONEY / DRIED, label="full cost by weight")
 def full_per_packed(
     full_bulk: Expr, packed: Expr, cost_packaging: Expr, cost_pack_labor: Expr, packed_good: Expr
 ) -> Expr:
@@ -230,13 +238,13 @@ def full_per_packed(
     return (full_bulk * packed + cost_packaging + cost_pack_labor) / packed_good
 
 
-@products.derived(SHARE)
+@products.derived(SHARE, label="cash cost to shops'")
 def cash_to_retail(cash_per_packed: Expr, retail_median: Expr) -> Expr:
     """Our cash cost by weight over the shops' median."""
     return cash_per_packed / retail_median
 
 
-@products.derived(SHARE)
+@products.derived(SHARE, label="full cost to shops'")
 def full_to_retail(full_per_packed: Expr, retail_median: Expr) -> Expr:
     """Our full cost by weight over the shops' median."""
     return full_per_packed / retail_median
@@ -256,7 +264,7 @@ def cash_estimated(loads: Children) -> Expr:
     return total(loads.cash_estimated, loads.finished)
 
 
-@products.derived(SHARE)
+@products.derived(SHARE, label="resting on estimates")
 def estimated_share(cash_estimated: Expr, cash_cost: Expr) -> Expr:
     """Share of the cash cost that rests on estimates."""
     return cash_estimated / cash_cost

@@ -37,15 +37,15 @@ def energy_by_power(dryer: Link, hours: Expr) -> Expr:
 
 
 @runs.derived(ENERGY)
-def energy_used(metered: Expr, energy_by_power: Expr) -> Expr:
-    """Energy: metered, else by the dryer's mean power."""
-    return first_known(metered, energy_by_power)
+def energy_used(metered: Expr, log_energy: Expr, energy_by_power: Expr) -> Expr:
+    """Energy: metered, else by the log of its power, else by the dryer's mean power."""
+    return first_known(metered, log_energy, energy_by_power)
 
 
 @runs.derived(MONEY)
-def energy_cost(energy_used: Expr, rates: SingleRow) -> Expr:
-    """What the energy cost."""
-    return energy_used * rates.electricity
+def energy_cost(energy_used: Expr, rates: SingleRow, cost_by_period: Expr) -> Expr:
+    """What the energy cost: at the one price, else by time of use."""
+    return first_known(energy_used * rates.electricity, cost_by_period)
 
 
 @runs.derived(MONEY)
@@ -98,7 +98,7 @@ def water_removed(done: Expr, weight_in: Expr, dried_out: Expr) -> Expr:
 
 @runs.derived(ENERGY / KG)
 def specific_energy(energy_used: Expr, water_removed: Expr) -> Expr:
-    """Energy by water removed; ice takes 0.788 kWh/kg at the least."""
+    """Energy by water removed; the ice alone takes the heat of sublimation."""
     return energy_used / water_removed
 
 

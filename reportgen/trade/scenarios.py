@@ -256,7 +256,7 @@ def packed_share(product: Link) -> Expr:
     return product.packed / product.bulk
 
 
-@scenarios.derived(MONEY / DRIED)
+@scenarios.derived(MONEY / DRIED, label="cash cost by weight")
 def cash_per_packed(bulk_cash: Expr, packed_share: Expr, packaging: Expr, product: Link) -> Expr:
     """Cash cost by packed weight under the scenario."""
     return (bulk_cash * packed_share + packaging) / product.packed_good
@@ -268,19 +268,19 @@ def beyond_cash(bulk_beyond_cash: Expr, packed_share: Expr, pack_labor: Expr) ->
     return bulk_beyond_cash * packed_share + pack_labor
 
 
-@scenarios.derived(MONEY / DRIED)
+@scenarios.derived(MONEY / DRIED, label="full cost by weight")
 def full_per_packed(cash_per_packed: Expr, beyond_cash: Expr, product: Link) -> Expr:
     """Full cost by packed weight under the scenario."""
     return cash_per_packed + beyond_cash / product.packed_good
 
 
-@scenarios.derived(SHARE)
+@scenarios.derived(SHARE, label="cash cost to shops'")
 def cash_to_retail(cash_per_packed: Expr, product: Link) -> Expr:
     """Cash cost by packed weight under the scenario, over today's median."""
     return cash_per_packed / product.retail_median
 
 
-@scenarios.derived(SHARE)
+@scenarios.derived(SHARE, label="against now")
 def change_of_cash(cash_per_packed: Expr, product: Link) -> Expr:
     """How much dearer (or, below zero, cheaper) than now."""
     return cash_per_packed / product.cash_per_packed - 1

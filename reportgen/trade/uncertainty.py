@@ -163,25 +163,25 @@ def bulk_in_packed(cash_bulk: Expr, packed: Expr, packed_good: Expr) -> Expr:
     return cash_bulk * packed / packed_good
 
 
-@products.derived(FINE, source=_GUM)
+@products.derived(FINE, source=_GUM, label="weighing produce")
 def u_produce(bulk_in_packed: Expr, produce_u: Expr) -> Expr:
     """Standard uncertainty of the cost by weight from weighing produce."""
     return bulk_in_packed * produce_u
 
 
-@products.derived(FINE, source=_GUM)
+@products.derived(FINE, source=_GUM, label="energy not metered")
 def u_energy(bulk_in_packed: Expr, energy_u: Expr) -> Expr:
     """Standard uncertainty of the cost by weight from energy that was not metered."""
     return bulk_in_packed * energy_u
 
 
-@products.derived(FINE, source=_GUM)
+@products.derived(FINE, source=_GUM, label="weighing the dry food")
 def u_dried(bulk_in_packed: Expr, dried_u: Expr) -> Expr:
     """Standard uncertainty of the cost by weight from weighing the dry food."""
     return bulk_in_packed * dried_u
 
 
-@products.derived(FINE, source=_GUM)
+@products.derived(FINE, source=_GUM, label="weighing the packs")
 def u_net(
     cash_per_packed: Expr, cash_bulk: Expr, net_weighings: Expr, scale: SingleRow, packed_good: Expr
 ) -> Expr:
@@ -203,13 +203,13 @@ def u_share(u_of_bulk: Expr, u_net: Expr, cash_per_packed: Expr) -> Expr:
     return square_root(u_of_bulk + u_net * u_net / (cash_per_packed * cash_per_packed))
 
 
-@products.derived(FINE, source=_GUM)
+@products.derived(FINE, source=_GUM, label="plus or minus")
 def cash_per_packed_u(u_share: Expr, cash_per_packed: Expr) -> Expr:
     """Expanded uncertainty of the cash cost by packed weight, k = 2."""
     return COVERAGE * u_share * cash_per_packed
 
 
-@products.derived(COUNT)
+@products.derived(COUNT, label="lots by recipe")
 def spreads_unknown(lots: Children) -> Expr:
     """Lots that rest on a recipe's yield: their spread is not in the uncertainty."""
     return count(lots, lots.spread_unknown)
