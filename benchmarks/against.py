@@ -77,7 +77,7 @@ def with_xlsxwriter(
 
 
 def with_openpyxl(book: list[Sheet]) -> bytes:
-    """Write the cells with openpyxl, unstyled, without values of formulas, which it cannot write."""
+    """Write the cells with openpyxl, unstyled; it writes no values of formulas."""
     made = openpyxl.Workbook(write_only=True)
     for name, cells in book:
         sheet = made.create_sheet(name)

@@ -2,10 +2,10 @@
 
     python benchmarks/build.py [--sizes 25 250 2500] [--rounds 5]
 
-To reach, at 2,500 runs: the whole build (read, calculate, compose, write) no slower than XlsxWriter
-merely writing the same cells, formulas and values; at most 11 times the time for ten times the runs;
-under 400 MB. Within a round each is timed in turn, so that a busy machine slows all of them; ratios
-are medians over the rounds.
+To reach, at 2,500 runs: the whole build (read, calculate, compose, write) no slower than
+XlsxWriter merely writing the same cells, formulas and values; at most 11 times the time for ten
+times the runs; under 400 MB. Within a round each is timed in turn, so that a busy machine slows all
+of them; ratios are medians over the rounds.
 """
 
 from __future__ import annotations
