@@ -23,7 +23,8 @@ def _rows(expr: Aggregate, places: Places) -> list[str]:
     picked = []
     if expr.own is not None and expr.link is not None:
         own = places.cell(expr.own.table.name, expr.own.name)
-        picked.append(f"({_span(places, expr.child, expr.link)}={own})")
+        # An unknown text would pick the spare rows, whose own is empty as well.
+        picked.append(f"({_span(places, expr.child, expr.link)}={own})*({own}<>{_EMPTY})")
     elif expr.link is not None:
         rows = places.span(expr.child.name, locator(expr.link))
         picked.append(f"({rows}={places.cell(expr.child.links[expr.link], OWN_ROW)})")

@@ -19,6 +19,7 @@ from functools import cache
 from pathlib import Path
 from queue import SimpleQueue
 
+from engines import sheets_csv
 from engines.cells import Place, Value, values
 from engines.need import missing
 
@@ -49,12 +50,14 @@ def program() -> str | None:
 
 
 def recalculate(
-    paths: Sequence[Path], out: Path, *, trust_caches: bool = False
+    paths: Sequence[Path], out: Path, *, trust_caches: bool = False, plain: bool = False
 ) -> dict[Path, dict[Place, Value]]:
     """Every cell's value of each workbook after a hard recalculation.
 
     ``out`` receives the recalculated workbooks, numbered in the order of ``paths``.
     ``trust_caches`` leaves the recalculation out, to show that it makes a difference.
+    ``plain`` takes the values out as text, quicker, from workbooks that show
+    all digits (``sheets_csv.DIGITS``).
     Fails or skips the test where LibreOffice is missing; raises :class:`EngineFailed` where it
     does not come back or leaves a workbook out.
     """
@@ -72,15 +75,22 @@ def recalculate(
         for worker in range(workers):
             profiles.put(_profile(worker, 1 if trust_caches else 0))
         with ThreadPoolExecutor(workers) as pool:
-            calls = [pool.submit(_convert, command, each, out, profiles) for each in batches]
+            calls = [pool.submit(_convert, command, each, out, plain, profiles) for each in batches]
             for call, batch in zip(calls, batches, strict=True):
                 call.result()
                 for each in batch:
-                    written = out / each.name
-                    if not written.exists():
+                    found = _values(each, out, plain)
+                    if not found:
                         raise EngineFailed(f"LibreOffice could not read {staged[each]}")
-                    results[staged[each]] = values(written)
+                    results[staged[each]] = found
     return results
+
+
+def _values(workbook: Path, out: Path, plain: bool) -> dict[Place, Value]:
+    if plain:
+        return sheets_csv.values(out, workbook.stem)
+    written = out / workbook.name
+    return values(written) if written.exists() else {}
 
 
 def _stage(paths: Sequence[Path], folder: Path) -> dict[Path, Path]:
@@ -104,7 +114,9 @@ def _profile(worker: int, mode: int) -> Path:
     return folder
 
 
-def _convert(command: str, batch: Sequence[Path], out: Path, profiles: SimpleQueue[Path]) -> None:
+def _convert(
+    command: str, batch: Sequence[Path], out: Path, plain: bool, profiles: SimpleQueue[Path]
+) -> None:
     profile = profiles.get()
     try:
         _run(
@@ -114,7 +126,7 @@ def _convert(command: str, batch: Sequence[Path], out: Path, profiles: SimpleQue
                 "--headless",
                 "--norestore",
                 "--convert-to",
-                "xlsx:Calc MS Excel 2007 XML",
+                sheets_csv.FILTER if plain else "xlsx:Calc MS Excel 2007 XML",
                 "--outdir",
                 str(out),
                 *map(str, batch),

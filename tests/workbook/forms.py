@@ -1,0 +1,102 @@
+"""Other arrangements of a season's tables than the program's sheets, for engines to read quickly.
+
+LibreOffice takes as long to open a dozen empty sheets as to work out ten thousand formulas, so
+hundreds of made-up seasons go through two sheets: every table with all its inputs, quantities and
+checks, a few spare rows each, without notes, charts and colours. The formulas are made by the same
+code as the program's. Samples, and some made-up seasons, are tested as the program writes them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from engines import sheets_csv
+from reportgen.algebra.nodes import PerRow
+from reportgen.algebra.numbers import Numbers
+from reportgen.algebra.tables import Table
+from reportgen.model.season import Season
+from reportgen.sheets.all import SHEETS
+from reportgen.sheets.blocks import ConstantsBlock, ListBlock, Sheet, TableBlock
+from reportgen.sheets.compose import compose
+from reportgen.sheets.layout import Layout
+from reportgen.sheets.page import Page, Style, Workbook
+from reportgen.trade import BOOK
+from reportgen.write.workbook import render
+
+SPARE = 4
+_PLAIN = Style("formula", sheets_csv.DIGITS)
+_CALCULATED = ("key", "input", "formula", "check", "text")
+
+
+def _spare(table: Table) -> int:
+    fixed = any(isinstance(each.tree, PerRow) for each in table.definitions.values())
+    return 0 if fixed else SPARE
+
+
+_TABLES = [table for table in BOOK.tables.values() if not table.single]
+_SINGLES = [table for table in BOOK.tables.values() if table.single]
+
+COMPACT = (
+    Sheet(
+        "All tables",
+        "Every table below the other.",
+        [TableBlock(each, (), each.title, spare=_spare(each)) for each in _TABLES],
+        "audit",
+    ),
+    Sheet(
+        "Single figures",
+        "What stands but once.",
+        [
+            ListBlock("Figures", tuple((each, ()) for each in _SINGLES), rest=True),
+            ConstantsBlock("Constants"),
+        ],
+        "audit",
+    ),
+)
+
+OWN = tuple(
+    replace(
+        sheet,
+        blocks=[
+            replace(block, spare=min(block.spare, SPARE))
+            if isinstance(block, TableBlock)
+            else block
+            for block in sheet.blocks
+            if isinstance(block, TableBlock | ListBlock | ConstantsBlock)
+        ],
+    )
+    for sheet in SHEETS
+)
+"""The program's sheets with fewer spare rows, without charts and running text."""
+
+
+def write(season: Season, numbers: Numbers, sheets: Sequence[Sheet], path: Path) -> Path:
+    """The season's workbook in an arrangement, all cells in one style that shows all digits."""
+    book = compose(BOOK, sheets, numbers, season.name, "en", season.sources, "a4")
+    path.write_bytes(render(Workbook(book.title, book.language, list(map(_bare, book.pages)))))
+    return path
+
+
+def _bare(page: Page) -> Page:
+    """The page without what no engine calculates with."""
+    bands = [
+        replace(
+            band,
+            height=15.0,
+            strips=[
+                replace(strip, style=_PLAIN)
+                for strip in band.strips
+                if strip.formula is not None or strip.style.role in _CALCULATED
+            ],
+        )
+        for band in page.bands
+    ]
+    return Page(page.name, bands=bands, title_rows=(0, 0))
+
+
+def layout(numbers: Numbers, sheets: Sequence[Sheet]) -> Layout:
+    """Where the cells of such a workbook are."""
+    rows = {name: numbers.rows(table) for name, table in BOOK.tables.items()}
+    return Layout(BOOK, sheets, rows, numbers.slots)

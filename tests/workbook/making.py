@@ -1,0 +1,107 @@
+"""Many seasons built, edited and recalculated at once, in as many processes as there are cores."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Sequence
+from concurrent.futures import ProcessPoolExecutor
+from dataclasses import dataclass
+from multiprocessing import get_context
+from pathlib import Path
+from typing import TypeVar
+
+from engines import iron, libreoffice
+from engines.cells import Cell, Fault, Place, Value, cells
+from engines.compare import differences, uncached
+from engines.edit import typed as typed_into
+from engines.handmade import write as handmade
+from reportgen import program
+from reportgen.algebra.numbers import Numbers
+from reportgen.model.season import Season as ReadSeason
+from seasons import Edit, Season
+from workbook import forms, places
+from workbook.typing_in import typed
+
+Item = TypeVar("Item")
+Result = TypeVar("Result")
+
+
+@dataclass(frozen=True)
+class Built:
+    """A season's workbook in the compact form, and what the first engine said of it."""
+
+    path: Path
+    contents: dict[Place, Cell]
+    """Its formula cells, with their cached values."""
+    faults: list[str]
+
+
+@dataclass(frozen=True)
+class Edited:
+    """The workbook of a season with an edit typed into it, and what a fresh build says."""
+
+    words: str
+    kind: str
+    path: Path
+    cells: int
+    """How many cells were typed into."""
+    told: list[str]
+    places: dict[str, places.Grid]
+    expected: places.Figures
+    stale: int
+    """Figures that were others before the edit."""
+    faults: list[str]
+
+
+def in_processes(work: Callable[[Item], Result], items: Sequence[Item]) -> list[Result]:
+    """The results in order; every process imports the tests anew."""
+    with ProcessPoolExecutor(os.cpu_count(), get_context("spawn")) as pool:
+        return list(pool.map(work, items, chunksize=5))
+
+
+def engines_are_here(folder: Path) -> None:
+    """Skip or fail at once, rather than in another process."""
+    path = handmade(folder / "one.xlsx", {"A1": ("1+1", 2.0)})
+    assert iron.recalculate(path)["Sheet", "A1"] == 2
+    assert libreoffice.recalculate([path], folder / "one")[path]["Sheet", "A1"] == 2
+
+
+def read(season: Season, folder: Path) -> tuple[ReadSeason, Numbers]:
+    """The season and its numbers; every made-up one can be read."""
+    found = program.read(season.write(folder))
+    assert found.season is not None and found.numbers is not None, found.problems
+    return found.season, found.numbers
+
+
+def confirmed(contents: dict[Place, Cell], engine: dict[Place, Value]) -> list[str]:
+    """What is wrong by one engine: a missing cache, an error value, another value."""
+    wrong = [f"{sheet}!{ref}: no cached value" for sheet, ref in uncached(contents)]
+    wrong += [f"{place}: {value}" for place, value in engine.items() if isinstance(value, Fault)]
+    return wrong + list(map(str, differences(contents, engine)))
+
+
+def build(job: tuple[Season, Path]) -> Built:
+    """Build a season's workbook and let ironcalc recalculate it."""
+    source, folder = job
+    season, numbers = read(source, folder / "before")
+    path = forms.write(season, numbers, forms.COMPACT, folder / "before.xlsx")
+    contents = {place: cell for place, cell in cells(path).items() if cell.formula is not None}
+    return Built(path, contents, confirmed(contents, iron.recalculate(path)))
+
+
+def edited(job: tuple[Season, Edit, Path]) -> tuple[Built, Edited]:
+    """Build the season's workbook, type the edit into it, and read it back through ironcalc."""
+    source, edit, folder = job
+    built = build((source, folder))
+    _, before = read(source, folder / "before")
+    _, after = read(edit.season, folder / "after")
+    grids = places.grids(forms.layout(before, forms.COMPACT), before)
+    entered = typed(before, after, edit, grids)
+    path = typed_into(built.path, entered.cells, folder / "after.xlsx")
+    expected = places.figures(after, grids)
+    stale = len(list(places.differing(places.figures(before, grids), expected)))
+    found = places.read_back(iron.recalculate(path), grids)
+    faults = [f"ironcalc: {each}" for each in places.differing(found, expected)]
+    return built, Edited(
+        str(edit), edit.kind, path, len(entered.cells), entered.told, grids, expected, stale, faults
+    )

@@ -1,0 +1,93 @@
+"""Made-up seasons: both engines confirm every cell, and an edited cell is an edit of the YAML."""
+
+from __future__ import annotations
+
+from collections import Counter
+from pathlib import Path
+
+import pytest
+
+from engines import libreoffice
+from engines.cells import Place, Value
+from seasons import sample_edits
+from seasons.edits import KINDS
+from workbook import places
+from workbook.making import Built, Edited, confirmed, edited, engines_are_here, in_processes
+from workbook.typing_in import DAY, DEFAULT, ROWS
+
+MANY = 40
+_AT_ONCE = 75
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[Built, Edited]]:
+    folder = tmp_path_factory.mktemp("edits")
+    engines_are_here(folder)
+    jobs = []
+    for number, (season, edit) in enumerate(sample_edits(MANY, 20)):
+        (folder / str(number)).mkdir()
+        jobs.append((season, edit, folder / str(number)))
+    return in_processes(edited, jobs)
+
+
+def by_calc(paths: list[Path], out: Path, said: list[str], judge: object) -> None:
+    for first in range(0, len(paths), _AT_ONCE):
+        some = paths[first : first + _AT_ONCE]
+        found = libreoffice.recalculate(some, out / str(first), plain=True)
+        for number, path in enumerate(some, first):
+            said += judge(number, found[path])  # type: ignore[operator]
+
+
+def test_ironcalc_confirms_every_formula_cell(made: list[tuple[Built, Edited]]) -> None:
+    assert [(str(built.path), built.faults) for built, _ in made if built.faults] == []
+    assert len(made) >= 300
+    assert min(len(built.contents) for built, _ in made) > 700
+
+
+def test_libreoffice_confirms_every_formula_cell(
+    made: list[tuple[Built, Edited]], tmp_path: Path
+) -> None:
+    said: list[str] = []
+
+    def judge(number: int, values: dict[Place, Value]) -> list[str]:
+        return [f"{number}: {each}" for each in confirmed(made[number][0].contents, values)]
+
+    by_calc([built.path for built, _ in made], tmp_path, said, judge)
+    assert said == []
+
+
+def test_ironcalc_makes_of_each_edit_what_a_fresh_build_does(
+    made: list[tuple[Built, Edited]],
+) -> None:
+    assert [(each.words, each.faults) for _, each in made if each.faults] == []
+
+
+def test_libreoffice_makes_of_each_edit_what_a_fresh_build_does(
+    made: list[tuple[Built, Edited]], tmp_path: Path
+) -> None:
+    said: list[str] = []
+
+    def judge(number: int, values: dict[Place, Value]) -> list[str]:
+        each = made[number][1]
+        found = places.read_back(values, each.places)
+        return [f"{each.words}: {wrong}" for wrong in places.differing(found, each.expected)]
+
+    by_calc([each.path for _, each in made], tmp_path, said, judge)
+    assert said == []
+
+
+def test_the_edits_are_of_all_kinds_and_change_figures(made: list[tuple[Built, Edited]]) -> None:
+    """Most edits must move something, or the comparison would prove little."""
+    edits = [each for _, each in made]
+    assert {each.kind for each in edits} == set(KINDS)
+    assert sum(each.stale > 0 for each in edits) > 0.8 * len(edits)
+    assert sum(places.count(each.expected) for each in edits) > 300 * len(edits)
+
+
+def test_little_is_typed_that_reading_would_have_found(made: list[tuple[Built, Edited]]) -> None:
+    """What a workbook cannot know by itself is typed beside the edit; it is counted here."""
+    told = Counter(reason for _, each in made for reason in each.told)
+    assert set(told) <= {DAY, DEFAULT, ROWS}
+    assert told.total() < 0.15 * len(made), told
+    untouched = [each.words for _, each in made if not each.cells]
+    assert len(untouched) < 0.03 * len(made), untouched
