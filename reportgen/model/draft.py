@@ -9,6 +9,7 @@ from reportgen.model.fields import Record
 from reportgen.model.season import Origin, Value
 from reportgen.read.nodes import Implied, Node, Scalar
 from reportgen.read.place import Place, Problem, Refusal
+from reportgen.read.zones import Zone
 
 
 class Draft:
@@ -63,6 +64,8 @@ class Gathering:
 
     slots: dict[str, str]
     folder: Path
+    zone: Zone = field(default_factory=Zone)
+    """How clock times of the season are read."""
     problems: list[Problem] = field(default_factory=list)
     drafts: dict[str, list[Draft]] = field(default_factory=dict)
     unsure: bool = False

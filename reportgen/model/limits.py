@@ -57,6 +57,9 @@ def _run(gathering: Gathering, run: Draft) -> None:
     if started is not None and ended is not None:
         timed = all(":" in run.origins[name].text for name in ("started", "ended"))
         hours = (ended - started) * 24
+        if timed:
+            zone = gathering.zone
+            hours = (zone.of_day(ended) - zone.of_day(started)) / 3600
         if hours < 0 or (timed and hours == 0):
             gathering.problem(
                 run.place_of("ended"),

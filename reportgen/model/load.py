@@ -9,6 +9,7 @@ from reportgen.model.bind import Binder
 from reportgen.model.complete import complete
 from reportgen.model.draft import Gathering
 from reportgen.model.limits import check_limits
+from reportgen.model.meter import measure
 from reportgen.model.names import Names, read_names
 from reportgen.model.recipes import Recipes, products_in_order
 from reportgen.model.records import RECORDS
@@ -54,7 +55,7 @@ def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
         return None, in_order(problems)
 
     names = read_names(nodes.get(season_file), season_file, problems)
-    gathering = Gathering(names.slots, found.folder, problems, unsure=unread)
+    gathering = Gathering(names.slots, found.folder, names.zone, problems, unsure=unread)
     binder = Binder(gathering)
     for name, node in nodes.items():
         bind_file(binder, node, season=name == season_file)
@@ -71,6 +72,7 @@ def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
     check_references(gathering, recipes)
     check_nominal(gathering)
     check_limits(gathering)
+    measure(gathering)
     season = _season(names, binder, recipes)
     failed = any(each.severity == "error" for each in problems)
     return (None if failed else season), in_order(problems)

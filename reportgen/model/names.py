@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from reportgen.model.readers import text_
 from reportgen.model.season import slots_of
@@ -10,8 +10,9 @@ from reportgen.read.currencies import CURRENCIES
 from reportgen.read.near import near, one_of, short
 from reportgen.read.nodes import Mapping, Node, Scalar
 from reportgen.read.place import Place, Problem, Refusal
+from reportgen.read.zones import Zone
 
-KEYS = ("season", "currency", "locale", "units")
+KEYS = ("season", "currency", "locale", "timezone", "units")
 """The keys of ``season.yaml`` that are no tables."""
 
 WEIGHTS = ("g", "kg", "oz", "lb")
@@ -26,6 +27,7 @@ class Names:
     locale: str = ""
     fresh: str = "kg"
     dried: str = "g"
+    zone: Zone = field(default_factory=Zone)
 
     @property
     def slots(self) -> dict[str, str]:
@@ -39,6 +41,7 @@ def read_names(node: Node | None, file: str, problems: list[Problem]) -> Names:
     held = node if isinstance(node, Mapping) else Mapping(file, 1, 1, [])
     names.season = _text(held, "season", problems)
     names.locale = _text(held, "locale", problems)
+    names.zone = _zone(held, problems)
     currency = _text(held, "currency", problems)
     for key, value, wanted, add in (
         ("season", names.season, "the season's name", "Windrow Lane 2026, or what you call it"),
@@ -96,6 +99,16 @@ def _units(held: Mapping, names: Names, problems: list[Problem]) -> None:
             names.fresh = value.text
         else:
             names.dried = value.text
+
+
+def _zone(held: Mapping, problems: list[Problem]) -> Zone:
+    name, node = _text(held, "timezone", problems), held.get("timezone")
+    try:
+        return Zone(name)
+    except Refusal as refusal:
+        assert node is not None
+        problems.append(Problem(node.place, refusal.what, refusal.expected, refusal.do))
+        return Zone()
 
 
 def _broken(held: Mapping, key: str) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from reportgen.model.batches import draws, loads, lots, offers, packs, runs, trips, uses
 from reportgen.model.fields import Field, Record, Text
+from reportgen.model.metering import power, run_energy
 from reportgen.model.outlook import carried_over, plan, scenarios
 from reportgen.model.product_data import nominal_weights, recipes
 from reportgen.model.settings import (
@@ -25,6 +26,7 @@ SEASON: tuple[Field, ...] = (
     Text("season", "The season's name.", required=True),
     Text("currency", "ISO 4217 code.", required=True),
     Text("locale", "Language and place for hand-outs, as en-US."),
+    Text("timezone", "Time zone of the clock, as America/Chicago: for logs and clock changes."),
 )
 """The keys of ``season.yaml`` that are not records; ``units`` is read before all others."""
 
@@ -34,7 +36,7 @@ RECORDS: dict[str, Record] = {
         rates, periods, pricing, scale, place, maker,
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
-        trips, lots, runs, loads, packs, draws, uses, offers,
+        trips, lots, runs, run_energy, power, loads, packs, draws, uses, offers,
         scenarios, plan,
     )
 }  # fmt: skip

@@ -30,7 +30,7 @@ periods = Record(
         Days("days", "Days it holds on: sat sun, or mon-fri; left out, every day."),
         Quantity("price", "Price in the period.", MONEY / ENERGY, required=True),
     ),
-    key="position",
+    key="derived",
     owner="rates",
 )
 

@@ -68,14 +68,14 @@ def _chart(wanted: plain.Chart) -> Any:
     if flat:
         chart.x_axis.scaling.orientation = "maxMin"  # top down, as in the table
         chart.y_axis.crosses, chart.y_axis.tickLblPos = "max", "nextTo"  # at the foot
-    chart.series = [_series(chart, each, at) for at, each in enumerate(wanted.series)]
+    chart.series = [_series(chart, each, at, wanted.kind) for at, each in enumerate(wanted.series)]
     return chart
 
 
 def _kind(kind: str) -> Any:
     if kind == "line":
         return LineChart()
-    if kind == "scatter":
+    if kind in ("scatter", "curve"):
         chart = ScatterChart()
         chart.style, chart.scatterStyle = None, "lineMarker"
         return chart
@@ -107,7 +107,7 @@ def _axis(axis: Any, title: str, side: str, format: str | None) -> None:
         axis.majorGridlines.spPr = GraphicalProperties(ln=LineProperties(solidFill=look.GRID))
 
 
-def _series(chart: Any, wanted: plain.Series, at: int) -> Series:
+def _series(chart: Any, wanted: plain.Series, at: int, kind: str) -> Series:
     values = NumDataSource(numRef=NumRef(f=wanted.values, numCache=_numbers(wanted.value_values)))
     if isinstance(chart, ScatterChart):
         series = XYSeries(idx=at, order=at)
@@ -125,16 +125,20 @@ def _series(chart: Any, wanted: plain.Series, at: int) -> Series:
             ln=LineProperties(solidFill=look.OUTLINE, w=6350),
         )
     else:
-        _drawn(series, at, joined=isinstance(chart, LineChart))
+        _drawn(series, at, kind)
     return series
 
 
-def _drawn(series: Series, at: int, *, joined: bool) -> None:
-    """Lines with a marker of their own, or markers alone."""
+def _drawn(series: Series, at: int, kind: str) -> None:
+    """Lines with a marker of their own, markers alone, or (many points) lines alone."""
     colour = look.LINES[at % len(look.LINES)]
-    line = LineProperties(solidFill=colour, w=22225) if joined else LineProperties(noFill=True)
+    bare = kind == "scatter"
+    line = LineProperties(noFill=True) if bare else LineProperties(solidFill=colour, w=22225)
     series.spPr = GraphicalProperties(ln=line)
     series.smooth = False
+    if kind == "curve":
+        series.marker = Marker(symbol="none")
+        return
     series.marker = Marker(symbol=look.MARKERS[at % len(look.MARKERS)], size=7)
     series.marker.spPr = GraphicalProperties(solidFill=colour, ln=LineProperties(solidFill=colour))
 

@@ -1,0 +1,52 @@
+"""The records that nobody writes: a run's energy by period and its power, read from its log."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from reportgen.model.fields import Field, Input, Quantity, Record, Ref
+from reportgen.units import ENERGY, HOUR, POWER
+
+GAP_HOURS = 0.25
+"""Time without a reading that is worth a word: a plug reports every few minutes at most."""
+
+run_energy = Record(
+    "run_energy",
+    "A run's hours and energy in each period of the tariff; filled in from its times and its log.",
+    (
+        Ref("run", "The run.", table="runs"),
+        Ref("period", "The period of the tariff; left out where none holds.", table="periods"),
+        Quantity("hours", "Hours of the run in it, by the clock.", HOUR),
+        Quantity("kwh", "Energy of the run in it, from the log.", ENERGY),
+        Quantity(
+            "unlogged", "Hours in it without a reading: gaps, and what the log leaves out.", HOUR
+        ),
+    ),
+    key="position",
+)
+
+
+@dataclass(frozen=True)
+class Shown(Field):
+    """A field that the program fills in and nobody types over."""
+
+    of: Field
+
+    def _inputs(self) -> tuple[Input, ...]:
+        return tuple(replace(each, fixed=True) for each in self.of.inputs)
+
+
+def _shown(field: Field) -> Shown:
+    return Shown(field.name, field.doc, of=field)
+
+
+power = Record(
+    "power",
+    "A run's power over time, each row the mean of a short while; read from its log.",
+    (
+        _shown(Ref("run", "The run.", table="runs")),
+        _shown(Quantity("since", "Hours since the start.", HOUR)),
+        _shown(Quantity("watt", "Mean power around that time.", POWER)),
+    ),
+    key="position",
+)

@@ -1,0 +1,90 @@
+"""Energy by time of use: what a run took in each period of the tariff, and what that cost."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import (
+    estimate,
+    first_known,
+    known,
+    size,
+    total,
+    total_known,
+    unknown,
+    where,
+)
+from reportgen.algebra.tables import SHARE
+from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.constants import BALANCE, LOG_GAP
+from reportgen.trade.tables import rates, run_energy, runs
+from reportgen.units import ENERGY, HOUR, MONEY
+
+
+@run_energy.derived(SHARE)
+def share(kwh: Expr, run: Link, hours: Expr) -> Expr:
+    """The period's share of the run's energy: by the log, else by the hours in it."""
+    return first_known(kwh / run.log_energy, estimate(hours / run.hours_split))
+
+
+@run_energy.derived(MONEY)
+def cost(run: Link, share: Expr, period: Link) -> Expr:
+    """What the energy of the period cost; unknown where no period of the tariff holds."""
+    return run.energy_used * share * period.price
+
+
+@runs.derived(HOUR)
+def hours_split(run_energy: Children) -> Expr:
+    """Hours that are told apart by period of the tariff."""
+    return total(run_energy.hours)
+
+
+@runs.derived(ENERGY)
+def log_energy(hours_split: Expr, run_energy: Children) -> Expr:
+    """Energy by the log of the power."""
+    return where(hours_split > 0, total(run_energy.kwh), unknown())
+
+
+@runs.derived(MONEY)
+def cost_by_period(hours_split: Expr, run_energy: Children) -> Expr:
+    """What the energy cost by time of use, over all periods."""
+    return where(hours_split > 0, total(run_energy.cost), unknown())
+
+
+@rates.derived(MONEY / ENERGY)
+def electricity_paid(electricity: Expr, season: SingleRow) -> Expr:
+    """Price of electricity: the one price, else what the season's runs paid on average."""
+    return first_known(electricity, season.energy_cost / season.energy_used)
+
+
+@runs.derived(HOUR)
+def hours_unlogged(run_energy: Children) -> Expr:
+    """Hours without a reading in the log: gaps, and what it leaves out."""
+    return total_known(run_energy.unlogged)
+
+
+@runs.check("caution", "See whether the log misses what the run took; else use the meter's count.")
+def log_incomplete(hours_unlogged: Expr) -> Expr:
+    """The log lacks readings of the run: gaps are bridged, time before and after is left out."""
+    return hours_unlogged > LOG_GAP
+
+
+@runs.check("caution", "Find out which is right: a plug may have stood on another device.")
+def log_differs(metered: Expr, log_energy: Expr) -> Expr:
+    """The meter and the log do not agree; the meter counts."""
+    return size(log_energy - metered) > metered * BALANCE
+
+
+@runs.check("caution", "Correct the hours by period on the sheet Energy, or the run's times.")
+def hours_not_split(hours_split: Expr, hours: Expr) -> Expr:
+    """The hours by period are not those of the run; its cost is shared by them all the same."""
+    return (hours_split > 0) & (size(hours_split - hours) > LOG_GAP)
+
+
+@runs.check(
+    "caution",
+    "Write the price of electricity; with prices by time of day, the clock time of the start, and "
+    "a period without from and to for the rest of the day.",
+)
+def energy_without_price(energy_used: Expr, energy_cost: Expr) -> Expr:
+    """The energy is known, its cost is not: there is no price for some of the hours."""
+    return known(energy_used) & ~known(energy_cost)
