@@ -195,8 +195,8 @@ def _value(
 def _unit_below(at: int, words: list[set[str]], rows: list[list[str]], own: set[str]) -> str:
     """The unit that stands in a row of units, or beside a column called ``state``."""
     first = rows[0] if rows else []
-    if at < len(first) and (found := _unit(_words(first[at]))) and not re.search(r"\d", first[at]):
-        return found
+    if at < len(first) and not re.search(r"\d", "".join(first)):
+        return _unit(_words(first[at]))
     if not own & _NAMELESS:
         return ""
     for each, cell in zip(words, first, strict=False):

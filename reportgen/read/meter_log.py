@@ -180,16 +180,15 @@ def _rises(readings: Readings, name: str, caution: Caution) -> tuple[list[float]
             rises[fall:at] = [0.0] * (at - fall)
             rise, fall, falls = back, None, falls - 1
         rises[at] = rise
+    first = next((at for at in range(1, len(values)) if values[at] < values[at - 1]), 0)
     if falls > max(2, _FALLING * len(values)):
-        assert fall is not None
         return [], Problem(
-            Place(name, lines[fall]),
+            Place(name, lines[first]),
             f"the count falls {falls:,} times, as if each line had the energy of its own interval",
             "a count that only rises, as the meter shows it",
             "save the log with the running total, or with power in W",
         )
     if falls:
-        first = next(at for at in range(1, len(values)) if values[at] < values[at - 1])
         times_ = "once" if falls == 1 else f"{falls:,} times"
         caution(lines[first], f"the count falls {times_}, first here: the meter began anew",
                 "check that it was set back to zero")  # fmt: skip

@@ -71,6 +71,10 @@ def _scale(text: str, unit: str, columns: Columns) -> float:
     return scale / columns.scale
 
 
-def has_commas(cells: list[str]) -> bool:
-    """Whether some readings at the top of the file have decimal commas."""
-    return any(re.fullmatch(r"\s*[-+]?\d*,\d+\s*[A-Za-z]*\s*", cell) for cell in cells)
+def has_commas(cells: list[str], delimiter: str) -> bool:
+    """Whether some readings at the top of the file have decimal commas.
+
+    Beside commas as separators, 1,234 alone does not say so: it may be thousands.
+    """
+    form = r"[-+]?(0?|\d*),\d+" if delimiter != "," else r"[-+]?(0?,\d+|\d+,(\d{1,2}|\d{4,}))"
+    return any(re.fullmatch(rf"\s*{form}\s*[A-Za-z]*\s*", cell) for cell in cells)

@@ -88,7 +88,7 @@ class Rows:
         columns, above = self.columns, self.columns.line
         head = [(row, reader.line_num) for row in islice(reader, _LOOKED_AT)]
         rows = [row for row, _ in head if len(row) >= columns.width]
-        self._commas = has_commas([row[columns.value] for row in rows])
+        self._commas = has_commas([row[columns.value] for row in rows], columns.delimiter)
         stamps: Stamps | None = None
         number = number_of(self._commas)
         at, joined = columns.time[0], columns.time[1] if len(columns.time) > 1 else None
@@ -99,9 +99,12 @@ class Rows:
             try:
                 text = row[at] if joined is None else f"{row[at]} {row[joined]}"
                 if stamps is None:
-                    stamps = self._first_stamp(text, line)
-                    if stamps is None:
+                    if not any(map(_has_digit, row)):
+                        continue  # a row of units
+                    if not _has_digit(text):
+                        self._pass(line, columns.delimiter.join(row))
                         continue
+                    stamps = Stamps(text, self.zone, columns.utc)
                 time, value = stamps.read(text), number(row[value_at])
                 if sensor_at is not None and row[sensor_at] != sensor:
                     sensor = self._same(sensor, row[sensor_at])
@@ -124,13 +127,6 @@ class Rows:
             except Refusal as refusal:
                 self._refuse(numbers[0] if numbers else above, refusal)
 
-    def _first_stamp(self, text: str, line: int) -> Stamps | None:
-        """How stamps are read, from the first; a row of units above them is no stamp."""
-        if not any(each.isdigit() for each in text):
-            self._pass(line, text)
-            return None
-        return Stamps(text, self.zone, self.columns.utc)
-
     @staticmethod
     def _same(sensor: str | None, name: str) -> str:
         if sensor is not None:
@@ -147,7 +143,7 @@ class Rows:
         text = " ".join(row[at] for at in columns.time if at < len(row))
         if not row or row[0].lstrip().startswith(("#", "//")) or not any(map(str.strip, row)):
             return None
-        if len(row) < columns.width or not any(each.isdigit() for each in text):
+        if len(row) < columns.width or not _has_digit(text):
             self._pass(line, columns.delimiter.join(row))
             return None
         assert stamps is not None
@@ -193,3 +189,7 @@ class Rows:
                     severity="caution",
                 )
             )
+
+
+def _has_digit(text: str) -> bool:
+    return any(map(str.isdigit, text))

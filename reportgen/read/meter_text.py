@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from codecs import getincrementaldecoder
 from pathlib import Path
 from typing import TextIO
 
@@ -49,7 +50,13 @@ def _encoding(head: bytes) -> str | None:
         if head.startswith(mark):
             return encoding
     if b"\x00" not in head:
-        return "utf-8" if not head.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")) else None
+        if head.startswith((b"PK\x03\x04", b"\xd0\xcf\x11\xe0")):
+            return None
+        try:
+            getincrementaldecoder("utf-8")().decode(head)  # the last letter may be cut
+        except UnicodeDecodeError:
+            return "cp1252"
+        return "utf-8"
     # UTF-16 without its mark: every other byte of plain letters and digits is zero.
     for first, encoding in ((0, "utf-16-be"), (1, "utf-16-le")):
         if set(head[first::2]) == {0} and 0 not in head[1 - first :: 2]:

@@ -78,8 +78,26 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     ),
     "lots-priced-twice": ({"lots": {"price_by_weight": 2.0}}, {"lots": {"grown": True}}),
     "lots-date-to-come": ({"lots": {"date": TODAY + 1}}, {"lots": {"date": TODAY}}),
-    # 6.7 kg of water take 6.7 × 0.788 = 5.2796 kWh at the least.
-    "runs-energy-below-floor": ({"runs": {"energy": 5.27}}, {"runs": {"energy": 5.28}}),
+    # 6.7 kg of water take 6.7 × 2838 kJ = 5.282 kWh, give or take a thousandth.
+    "runs-energy-below-floor": ({"runs": {"energy": 5.27}}, {"runs": {"energy": 5.29}}),
+    # A quarter of an hour without a reading is nothing.
+    "runs-log-incomplete": (
+        {"run_energy": {"run": "run", "hours": 30.0, "kwh": 12.0, "unlogged": 0.26}},
+        {"run_energy": {"run": "run", "hours": 30.0, "kwh": 12.0, "unlogged": 0.25}},
+    ),
+    # 12 × 1.02 = 12.24
+    "runs-log-differs": (
+        {"run_energy": {"run": "run", "hours": 30.0, "kwh": 12.25}},
+        {"run_energy": {"run": "run", "hours": 30.0, "kwh": 12.23}},
+    ),
+    "runs-hours-not-split": (
+        {"run_energy": {"run": "run", "hours": 30.26}},
+        {"run_energy": {"run": "run", "hours": 30.25}},
+    ),
+    "runs-energy-without-price": (
+        {"rates": {"electricity": None}},
+        {"rates": {"electricity": None}, "runs": {"energy": None}},
+    ),
     "runs-energy-missing": ({"runs": {"energy": None}}, {"dryers": {"price": None}}),
     "runs-above-load-limit": ({"dryers": {"load_limit": 7.9}}, {"dryers": {"load_limit": 8.0}}),
     "runs-no-water-removed": ({"loads": {"dry": 8.0}}, {"loads": {"dry": 7.99}}),
