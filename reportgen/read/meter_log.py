@@ -105,7 +105,7 @@ def _in_order(readings: Readings, caution: Caution) -> Readings:
         if all(map(gt, times, times[1:])):
             caution(lines[0], "the log begins with its newest reading; it was turned round")
         else:
-            hour = 3000 < times[back] - times[back + 1] <= 3600
+            hour = 1800 <= times[back] - times[back + 1] <= 3600
             caution(
                 lines[back + 1],
                 "the stamps go back in time here; the log was put in order",
