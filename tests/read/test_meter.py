@@ -242,6 +242,6 @@ def test_what_is_put_right_and_said(tmp_path: Path, case: str) -> None:
 def test_gaps_are_found(tmp_path: Path) -> None:
     text = "time,W\n2026-09-05 18:00,500\n2026-09-05 18:10,500\n2026-09-05 18:30,500\n"
     found = log(tmp_path, text)
-    (first, last, line), = found.gaps(900)
+    ((first, last, line),) = found.gaps(900)
     assert (last - first, line) == (1200, 3)
     assert found.gaps(1200) == []

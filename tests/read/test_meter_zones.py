@@ -93,7 +93,7 @@ def test_without_a_zone_an_hour_that_comes_twice_is_said(tmp_path: Path) -> None
 
 def test_without_a_zone_an_hour_that_is_left_out_shows_as_a_gap(tmp_path: Path) -> None:
     found = log(tmp_path, steady(NIGHTS[0], 600, NAIVE))
-    (first, last, _), = found.gaps(900)
+    ((first, last, _),) = found.gaps(900)
     assert last - first == 70 * 60
 
 

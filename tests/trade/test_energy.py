@@ -1,0 +1,132 @@
+"""Energy by time of use: by hand, its share of estimates, and both engines."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+import pytest
+from engines.audit import faults
+from published.figures import Figures
+
+from reportgen.program import build, read
+from reportgen.report.basis import Bases
+
+PERIODS = [{"key": "low", "price": 0.12}, {"key": "high", "price": 0.32}]
+RUN = {"key": "run", "dryer": "dryer"}
+
+
+def figures(run: dict[str, Any], *energy: dict[str, Any], **more: Any) -> Figures:
+    rows = [{"run": "run", **each} for each in energy]
+    return Figures(
+        runs=[RUN | run], run_energy=rows, periods=PERIODS, dryers=[{"key": "dryer", **more}]
+    )
+
+
+# 6 h at 1.2 kW and 20 h at 0.9 kW at 0.12 USD/kWh, 4 h at 1.2 kW at 0.32 USD/kWh, worked by hand.
+DAY = ({"period": "low", "hours": 26, "kwh": 25.2}, {"period": "high", "hours": 4, "kwh": 4.8})
+
+
+def test_a_tariff_day_by_hand() -> None:
+    # 0.864 + 1.536 + 2.160 = 4.56 for 30.0 kWh.
+    found = figures({"duration": 30}, *DAY)
+    assert found("runs", "log_energy") == found("runs", "energy_used") == pytest.approx(30.0)
+    assert found("runs", "hours_split") == 30
+    assert [found("run_energy", "cost", key) for key in "12"] == pytest.approx(
+        [0.864 + 2.160, 1.536]
+    )
+    assert found("runs", "energy_cost") == found("runs", "cost_by_period") == pytest.approx(4.56)
+    assert found("rates", "electricity_paid") == pytest.approx(4.56 / 30)
+
+
+def test_the_meter_counts_and_the_log_shares_it_out() -> None:
+    # A meter that shows a tenth more than the log: every period a tenth more.
+    found = figures({"duration": 30, "energy": 33.0}, *DAY)
+    assert [found("run_energy", "share", key) for key in "12"] == pytest.approx([0.84, 0.16])
+    assert found("runs", "energy_cost") == pytest.approx(4.56 * 1.1)
+
+
+def test_without_a_log_hours_share_it_out() -> None:
+    # 30 h at a mean of 1 kW: 26/30 at 0.12 and 4/30 at 0.32.
+    hours = [{k: v for k, v in each.items() if k != "kwh"} for each in DAY]
+    found = figures({"duration": 30}, *hours, mean_power=1000)
+    assert found("runs", "log_energy") is None
+    assert found("runs", "energy_cost") == pytest.approx(26 * 0.12 + 4 * 0.32)
+
+
+def test_hours_that_no_period_holds_make_the_cost_unknown() -> None:
+    found = figures({"duration": 30}, *DAY, {"hours": 1.0, "kwh": 0.5})
+    assert found("runs", "energy_used") == pytest.approx(30.5)
+    assert found("runs", "energy_cost") is None
+
+
+def test_one_price_comes_first() -> None:
+    found = Figures(
+        rates=[{"electricity": 0.5}], runs=[RUN], run_energy=[{"run": "run", "kwh": 8, "hours": 9}]
+    )
+    assert found("runs", "energy_cost") == 4
+    assert found("rates", "electricity_paid") == 0.5
+
+
+def test_hours_without_a_reading_are_added_up() -> None:
+    found = figures({}, *({**each, "unlogged": 0.5} for each in DAY), {"hours": 0})
+    assert found("runs", "hours_unlogged") == 1
+
+
+def written(folder: Path) -> Path:
+    """A season with a tariff: a run with a log, one with a meter, one without, one open."""
+    (folder / "batches").mkdir(parents=True)
+    (folder / "season.yaml").write_text(
+        """season: Tariff Lane
+currency: USD
+units: {fresh: lb, dried: oz}
+timezone: America/Chicago
+rates:
+  electricity:
+    - {from: "16:00", to: "21:00", days: mon-fri, price: 0.31 USD/kWh}
+    - {from: "22:00", to: "06:00", price: 0.09 USD/kWh}
+    - {price: 0.12 USD/kWh}
+dryers: [{id: shed, trays: 5, tray_area: 0.18 m2, mean_power: 640 W}]
+"""
+    )
+    first = datetime(2026, 9, 4, 18, 30)
+    rows = [f"{first + timedelta(minutes=7 * n)},{600 + n % 40}" for n in range(250)]
+    (folder / "batches" / "one.csv").write_text("time,W\n" + "\n".join(rows) + "\n")
+    (folder / "batches" / "a.yaml").write_text(
+        """lots: [{id: p, product: pear-slices, weighed: 90 lb, price: 30 USD}]
+runs:
+  - {id: logged, started: 2026-09-04 18:30, duration: 29 h, meter: one.csv,
+     loads: [{lot: p, wet: 19 lb, dry: 52 oz}]}
+  - {id: metered, started: 2026-10-31 18:30, ended: 2026-11-02 05:00, energy: 21 kWh,
+     loads: [{lot: p, wet: 19 lb, dry: 52 oz}]}
+  - {id: neither, started: 2026-11-05 09:00, duration: 31 h,
+     loads: [{lot: p, wet: 19 lb, dry: 52 oz}]}
+  - {id: unclocked, started: 2026-11-09, duration: 31 h, loads: [{lot: p, wet: 19 lb}]}
+"""
+    )
+    return folder
+
+
+def test_what_rests_on_estimates(tmp_path: Path) -> None:
+    done = read(written(tmp_path / "s"))
+    assert done.numbers is not None and done.problems == []
+    bases, runs = Bases(done.numbers), done.numbers.book.tables["runs"]
+    assert [bases.of(runs, "energy_used", row) for row in range(3)] == [
+        "measured", "measured", "estimated",
+    ]  # fmt: skip
+    # A metered run's hours are known, how its power was spread over them is not.
+    assert [bases.of(runs, "energy_cost", row) for row in range(3)] == [
+        "measured", "mixed", "mixed",
+    ]  # fmt: skip
+    assert done.numbers.cells["runs"]["energy_cost"][3] is None
+    hours = done.numbers.cells["runs"]["hours_split"]
+    assert hours == pytest.approx([29, 35.5, 31, 0])  # an hour more where the clock went back
+
+
+def test_both_engines_agree(tmp_path: Path) -> None:
+    data, problems = build(written(tmp_path / "s"))
+    assert data is not None and problems == []
+    book = tmp_path / "tariff.xlsx"
+    book.write_bytes(data)
+    assert faults([book], tmp_path / "out") == {}
