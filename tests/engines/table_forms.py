@@ -73,6 +73,8 @@ CASES: dict[str, Case] = {
             "A4": ("=COUNTIF(F2:F7,1)", 4),
             "A5": ("=COUNTIF(F2:F7,0)", 1),
             "A6": ("=SUM(V2:V7)", 31),
+            "A8": ('=SUMPRODUCT((K2:K7="a")*1,F2:F7,V2:V7)', 3),
+            "A9": ('=SUMPRODUCT((K2:K7="a")*1,F2:F7,(V2:V7="")*1)', 1),
             "A7": ('=COUNTIFS(K2:K7,"a",F2:F7,1)', 3),
         },
     ),
