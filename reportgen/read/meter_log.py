@@ -120,11 +120,9 @@ def _in_order(readings: Readings, caution: Caution) -> Readings:
     if last and not all(map(lt, times, times[1:])):
         kept = [at for at in range(last + 1) if at == last or times[at] != times[at + 1]]
         twice = next(at for at in range(last) if times[at] == times[at + 1])
-        caution(
-            lines[twice + 1],
-            f"{last + 1 - len(kept):,} of the stamps are there twice, first here; the later line "
-            "counts",
-        )
+        more = last + 1 - len(kept)
+        many = "a stamp is" if more == 1 else f"{more:,} stamps are"
+        caution(lines[twice + 1], f"{many} there twice, first here; the later line counts")
         readings = readings.keep(kept)
     return readings
 

@@ -120,8 +120,8 @@ SAID = {
     "a gap": (
         "{id: r, started: 2026-09-05 10:00, duration: 4 h, meter: a.csv}",
         steady("2026-09-05T10:00", 60) + steady("2026-09-05T13:00", 60)[7:],
-        ("batches/a.csv", 14, "a gap of more than 15 min after this line, the longest of 2 h; power "
-         "is taken to go straight from one reading to the next"),
+        ("batches/a.csv", 14, "a gap of more than 15 min after this line, the longest of 2 h; "
+         "power is taken to go straight from one reading to the next"),
     ),
     "another time": (
         "{id: r, started: 2026-09-07 10:00, duration: 4 h, meter: a.csv}",

@@ -208,7 +208,7 @@ HANDLED = {
     ),
     "twice": (
         "time,W\n2026-09-05 18:30,9\n2026-09-05 18:30,500\n2026-09-05 20:30,500\n",
-        3, "1 of the stamps are there twice, first here; the later line counts",
+        3, "a stamp is there twice, first here; the later line counts",
     ),
     # 0.4 before it was set back, 0.1 when it was first read again, 0.5 after that.
     "set back to zero": (
