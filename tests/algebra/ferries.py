@@ -8,6 +8,7 @@ from typing import Any
 from algebra.toy import Given, book, define, numbers, text
 from reportgen.algebra.book import Book
 from reportgen.algebra.functions import (
+    above,
     count,
     estimate,
     first_known,
@@ -20,7 +21,10 @@ from reportgen.algebra.functions import (
     mean_known,
     median,
     missing,
+    plain,
+    power,
     round_up,
+    same,
     size,
     square_root,
     total,
@@ -83,7 +87,7 @@ def ferries() -> Book:
         ("none", FLAG, lambda cargo: cargo <= 0),
         ("below_none", FLAG, lambda minus: minus < 0),
         ("from_none", FLAG, lambda minus: 0 - minus >= 0),
-        ("same", FLAG, lambda cargo, guess: cargo == guess),
+        ("as_guessed", FLAG, lambda cargo, guess: cargo == guess),
         ("differs", FLAG, lambda cargo, guess: cargo != guess),
         ("stormy", FLAG, lambda cause: cause == "storm"),
         ("calm", FLAG, lambda cause: ~(cause == "storm")),
@@ -103,6 +107,13 @@ def ferries() -> Book:
         ("called", TEXT, lambda boat: boat.title),
         ("named", TEXT, lambda cause, boat: where(cause == "", boat, cause)),
         ("boat_label", TEXT, lambda boat, cause: join(boat.title, "-", cause)),
+        ("weighed_label", TEXT, lambda boat, guess: join(boat, "/", plain(guess))),
+        # Rows with a text in common, no link between them.
+        ("alike", COUNT, lambda trips, cause: count(same(trips.cause, cause))),
+        ("alike_best", KG, lambda trips, cause: total(same(trips.cause, cause).best)),
+        ("alike_late", COUNT, lambda trips, cause: missing(same(trips.cause, cause).best)),
+        ("before", KG, lambda best, boat: above(best, boat)),
+        ("raised", ONE, lambda cargo, guess: power(cargo / guess, cargo / guess)),
         ("boat_called_so", FLAG, lambda boat: boat.title == "Dora"),
         ("not_called_so", FLAG, lambda boat: boat.title != "Dora"),
         ("title_known", FLAG, lambda boat: known(boat.title)),
