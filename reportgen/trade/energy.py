@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
-    estimate,
     first_known,
     known,
     size,
@@ -23,7 +22,7 @@ from reportgen.units import ENERGY, HOUR, MONEY
 @run_energy.derived(SHARE)
 def share(kwh: Expr, run: Link, hours: Expr) -> Expr:
     """The period's share of the run's energy: by the log, else by the hours in it."""
-    return first_known(kwh / run.log_energy, estimate(hours / run.hours_split))
+    return first_known(kwh / run.log_energy, hours / run.hours_split)
 
 
 @run_energy.derived(MONEY)

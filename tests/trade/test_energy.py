@@ -115,9 +115,9 @@ def test_what_rests_on_estimates(tmp_path: Path) -> None:
     assert [bases.of(runs, "energy_used", row) for row in range(3)] == [
         "measured", "measured", "estimated",
     ]  # fmt: skip
-    # A metered run's hours are known, how its power was spread over them is not.
+    # A metered run's hours in each period are known from its times: all of it is measured.
     assert [bases.of(runs, "energy_cost", row) for row in range(3)] == [
-        "measured", "mixed", "mixed",
+        "measured", "measured", "mixed",
     ]  # fmt: skip
     assert done.numbers.cells["runs"]["energy_cost"][3] is None
     hours = done.numbers.cells["runs"]["hours_split"]
