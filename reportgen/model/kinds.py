@@ -68,9 +68,7 @@ class CostChange(Field):
     rate: Unit | None = None
 
     def _inputs(self) -> tuple[Input, ...]:
-        factor = Input(
-            f"{self.name}_factor", "number", self.doc, least=0, share=True, one=True
-        )
+        factor = Input(f"{self.name}_factor", "number", self.doc, least=0, share=True, one=True)
         if self.rate is None:
             return (factor,)
         return (

@@ -43,11 +43,15 @@ class Recipes:
                     "rename the file",
                 )  # fmt: skip
 
+    def written(self, product: str) -> tuple[Mapping | None, Mapping | None]:
+        """The product's recipe as it ships, and the season's own."""
+        shipped = self._node(self.shipped.get(product), SHIPPED)
+        return shipped, self._node(self.own.get(product), "recipes")
+
     def draft(self, product: str) -> Draft:
         """The product's row: what ships, and over it, key by key, what the season gives."""
         record = RECORDS["products"]
-        shipped = self._node(self.shipped.get(product), SHIPPED)
-        own = self._node(self.own.get(product), "recipes")
+        shipped, own = self.written(product)
         draft = Draft(record, own or shipped or Mapping(SHIPPED, 0, 1, []))
         draft.key = product
         readers = self.binder.readers(record)

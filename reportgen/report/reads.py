@@ -76,7 +76,10 @@ class Reads:
         if expr.link is None:
             found = list(range(numbers.rows(child)))
         else:
-            keys = numbers.cells[child.links[expr.link]]["key"]
+            parent, name = child.links.get(expr.link, ""), "key"
+            if expr.own is not None:
+                parent, name = expr.own.table.name, expr.own.name
+            keys = numbers.cells[parent][name]
             found = numbers.group(child, expr.link).get(str(keys[row]).casefold(), [])
         columns = [numbers.cells[child.name][name] for name in expr.filters]
         return [each for each in found if all(column[each] for column in columns)]

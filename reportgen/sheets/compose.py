@@ -263,8 +263,10 @@ def _strip(
 
 def _values(context: Context, table: Table, name: str) -> list[Value]:
     values = context.numbers.cells[table.name][name]
-    if name == "key" and values and all(str(v).isdigit() for v in values):
-        return [int(str(v)) for v in values]
+    named = any(table.name in each.links.values() for each in context.book.tables.values())
+    if name == "key" and not named:
+        # A position is a number, but where other rows name it: there it is a text, as any id.
+        return [int(v) if isinstance(v, str) and v.isdigit() else v for v in values]
     return list(values)
 
 

@@ -1,7 +1,16 @@
 """The sheets that answer: what to ask for it, what would change it, how sure, what next."""
 
 from reportgen.sheets.blocks import ChartBlock, ChartSpec, Group, ListBlock, Sheet, TableBlock
-from reportgen.trade.tables import changes, drivers, plan, prices, products, scenarios, season
+from reportgen.trade.tables import (
+    changes,
+    drivers,
+    plan,
+    prices,
+    products,
+    queue,
+    scenarios,
+    season,
+)
 
 PRICING = Sheet(
     name="Pricing",
@@ -131,5 +140,10 @@ PLAN = Sheet(
             spare=5,
         ),
         ListBlock("All rows", ((season, ("plan_start",)),)),
+        TableBlock(
+            queue,
+            (Group("Row", ("row", "before")), Group("Time", ("in_its_way", "slack"))),
+            heading="The queue: rows on one dryer follow each other in their order",
+        ),
     ),
 )  # fmt: skip

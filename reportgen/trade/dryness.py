@@ -1,4 +1,4 @@
-"""Dry enough? What the weights say, what readings say, and one verdict for each load and pack."""
+"""Dry enough? What the weights say, what readings say, and one verdict for each load."""
 
 from __future__ import annotations
 
@@ -10,15 +10,13 @@ from reportgen.algebra.functions import (
     join,
     known,
     no,
-    same,
     size,
-    total,
     where,
 )
 from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ACTIVITY_LIMIT, MOIST, STEADY
-from reportgen.trade.tables import draws, loads, packs, uses
+from reportgen.trade.tables import loads
 from reportgen.units import DRIED
 
 
@@ -107,9 +105,9 @@ def weighed_moist(moisture_left_low: Expr) -> Expr:
 
 
 @loads.derived(FLAG)
-def shown_dry(has_reading: Expr, read_moist: Expr, steady: Expr) -> Expr:
-    """A reading or a constant weight supports it, and no reading speaks against it."""
-    return (has_reading | steady) & ~read_moist
+def shown_dry(has_reading: Expr, read_moist: Expr, steady: Expr, weighed_moist: Expr) -> Expr:
+    """A reading supports it, or a constant weight that leaves no more water than dry food has."""
+    return (has_reading | steady & ~weighed_moist) & ~read_moist
 
 
 @loads.derived(FLAG)
@@ -131,9 +129,15 @@ def doubtful(current: Expr, speaks_against: Expr) -> Expr:
 
 
 @loads.derived(FLAG)
-def not_shown(current: Expr, speaks_against: Expr, shown_dry: Expr) -> Expr:
-    """Nothing but its weight, or nothing at all, shows that it is dry."""
-    return current & ~speaks_against & ~shown_dry
+def dry_enough(current: Expr, speaks_against: Expr, shown_dry: Expr) -> Expr:
+    """It is shown to be dry."""
+    return current & shown_dry & ~speaks_against
+
+
+@loads.derived(FLAG)
+def not_shown(dried_again: Expr, doubtful: Expr, dry_enough: Expr) -> Expr:
+    """Nothing but its weight shows that it is dry, or it is not out of the dryer yet."""
+    return (dried_again <= 0) & ~doubtful & ~dry_enough
 
 
 @loads.derived(TEXT)
@@ -191,96 +195,7 @@ def run_product(run: Link, product: Link) -> Expr:
     return join(run, "/", product)
 
 
-@draws.derived(TEXT)
-def product(pack: Link) -> Expr:
-    """The pack's product."""
-    return pack.product
-
-
-@draws.derived(TEXT)
-def run_product(run: Link, product: Expr) -> Expr:
-    """Run and product, by which the pack finds its loads."""
-    return join(run, "/", product)
-
-
-@draws.derived(COUNT)
-def doubtful_loads(loads: Children, run_product: Expr) -> Expr:
-    """Loads of its product in the run that may not be dry."""
-    rows = same(loads.run_product, run_product)
-    return count(rows, rows.doubtful)
-
-
-@draws.derived(COUNT)
-def unshown_loads(loads: Children, run_product: Expr) -> Expr:
-    """Loads of its product in the run that are not shown to be dry."""
-    rows = same(loads.run_product, run_product)
-    return count(rows, rows.not_shown)
-
-
-@packs.derived(COUNT)
-def doubtful_origin(draws: Children) -> Expr:
-    """Loads behind it that may not be dry."""
-    return total(draws.doubtful_loads)
-
-
-@packs.derived(COUNT)
-def unshown_origin(draws: Children) -> Expr:
-    """Loads behind it that are not shown to be dry."""
-    return total(draws.unshown_loads)
-
-
-@packs.derived(TEXT)
-def dryness_known(unshown_origin: Expr, runs_named: Expr) -> Expr:
-    """The verdict where nothing speaks against it."""
-    shown = where(unshown_origin > 0, "not shown", "dry")
-    return where(runs_named > 0, shown, "origin not named")
-
-
-@packs.derived(TEXT)
-def dryness(doubtful_origin: Expr, dryness_known: Expr) -> Expr:
-    """Dry, not shown, doubtful, or origin not named: the worst of the loads behind it."""
-    return where(doubtful_origin > 0, "doubtful", dryness_known)
-
-
-@packs.derived(FLAG)
-def airless(container: Link) -> Expr:
-    """It is sealed with oxygen absorbers."""
-    return first_known(container.absorber > 0, no())
-
-
-@packs.check(
-    "error",
-    "Do not keep it sealed: open it, dry it again and show that it is dry. Moist food without "
-    "oxygen can carry botulism, which no look or smell reveals.",
-    source="Utah State University Extension, Buying a Home Freeze-Dryer, 2019",
-)
-def doubtful_sealed(doubtful_origin: Expr, airless: Expr) -> Expr:
-    """Food that may not be dry, sealed with oxygen absorbers."""
-    return (doubtful_origin > 0) & airless
-
-
-@packs.check("caution", "Dry it again and show that it is dry before it is kept.")
-def doubtful_packed(doubtful_origin: Expr, airless: Expr) -> Expr:
-    """Food that may not be dry, packed."""
-    return (doubtful_origin > 0) & ~airless
-
-
-@packs.check(
-    "caution",
-    "Weigh to constant weight, or measure the water activity: weight alone cannot prove dryness.",
-)
-def dryness_not_shown(doubtful_origin: Expr, unshown_origin: Expr) -> Expr:
-    """Packed on its weight alone: nothing shows that it is dry."""
-    return (unshown_origin > 0) & (doubtful_origin <= 0)
-
-
 @loads.check("caution", "Put it back in, and weigh until the weight no longer falls.")
 def doubtful_load(doubtful: Expr) -> Expr:
     """A load that may not be dry enough to keep."""
     return first_known(doubtful, no())
-
-
-@uses.derived(TEXT)
-def pack_dryness(pack: Link) -> Expr:
-    """The pack's dryness."""
-    return pack.dryness

@@ -1,11 +1,10 @@
-"""What next: how much to buy, how many runs, when it is done, what it will cost."""
+"""What next: how much to buy, how many runs, what it will cost."""
 
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
     above,
-    earliest,
     estimate,
     first_known,
     greatest,
@@ -19,9 +18,9 @@ from reportgen.algebra.functions import (
     total,
     where,
 )
-from reportgen.algebra.tables import COUNT, DATE, FLAG, SHARE, TEXT
+from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
-from reportgen.trade.tables import loads, lots, nominal_weights, plan, products, season
+from reportgen.trade.tables import loads, lots, nominal_weights, plan, products
 from reportgen.units import DRIED, ENERGY, FRESH, HOUR, MONEY, ONE
 
 
@@ -55,6 +54,12 @@ def ratio_used(drying_ratio: Expr, ratio_by_recipe: Expr) -> Expr:
     return first_known(drying_ratio, ratio_by_recipe)
 
 
+@loads.derived(FLAG)
+def run_first(wet: Expr, run_product: Expr) -> Expr:
+    """The first load of its product in its run: it speaks for the run."""
+    return above(wet, run_product) <= 0
+
+
 @loads.derived(HOUR)
 def run_hours(run: Link) -> Expr:
     """How long its run took."""
@@ -70,7 +75,7 @@ def run_weight(run: Link) -> Expr:
 @products.derived(HOUR)
 def run_time_measured(loads: Children) -> Expr:
     """Mean hours of the season's runs that hold it."""
-    return mean_known(loads.run_hours, loads.finished)
+    return mean_known(loads.run_hours, loads.finished, loads.run_first)
 
 
 @products.derived(HOUR)
@@ -82,7 +87,7 @@ def run_time_used(run_time_measured: Expr, run_time: Expr) -> Expr:
 @products.derived(FRESH)
 def run_weight_measured(loads: Children) -> Expr:
     """Mean wet weight of its finished runs."""
-    return mean_known(loads.run_weight, loads.finished)
+    return mean_known(loads.run_weight, loads.finished, loads.run_first)
 
 
 @plan.derived(TEXT)
@@ -161,54 +166,6 @@ def run_weight(product: Link, by_capacity: Expr, tray_capacity: Expr) -> Expr:
 def runs_needed(prepped_needed: Expr, product: Link, run_weight: Expr) -> Expr:
     """Runs, those for what is waiting included."""
     return round_up((prepped_needed + product.waiting) / run_weight, 1)
-
-
-@plan.derived(HOUR)
-def time_each(product: Link, dryer: Link) -> Expr:
-    """Hours of a run, the turnaround after it included."""
-    return product.run_time_used + dryer.turnaround
-
-
-@plan.derived(HOUR)
-def machine_time(runs_needed: Expr, time_each: Expr) -> Expr:
-    """Hours of the machine."""
-    return runs_needed * time_each
-
-
-@plan.derived(HOUR)
-def paced_time(runs_needed: Expr, pace: Expr) -> Expr:
-    """Hours at the pace given."""
-    return runs_needed / pace
-
-
-@plan.derived(HOUR)
-def elapsed(paced_time: Expr, machine_time: Expr) -> Expr:
-    """Hours from start to end."""
-    return first_known(paced_time, machine_time)
-
-
-@plan.derived(HOUR)
-def time_before(elapsed: Expr, dryer: Link) -> Expr:
-    """Hours of the rows before it on the same dryer."""
-    return above(elapsed, dryer)
-
-
-@season.derived(DATE)
-def plan_start(plan: Children) -> Expr:
-    """When the plan begins."""
-    return earliest(plan.start)
-
-
-@plan.derived(DATE)
-def begins(start: Expr, season: SingleRow, time_before: Expr) -> Expr:
-    """When its first run begins: at its start, and not before the rows before it are done."""
-    return greatest(start, season.plan_start + time_before)
-
-
-@plan.derived(DATE)
-def finish(begins: Expr, elapsed: Expr) -> Expr:
-    """When it is done."""
-    return begins + elapsed
 
 
 @plan.derived(MONEY)

@@ -77,6 +77,16 @@ def _trace(tables: Tables) -> Cells:
     }
 
 
+def _queue(tables: Tables) -> Cells:
+    keys = tables["plan"]["key"]
+    pairs = [(row, before) for n, row in enumerate(keys, 1) for before in keys[:n]]
+    return {
+        "key": _positions(len(pairs)),
+        "position": [row for row, _ in pairs],
+        "before": [before for _, before in pairs],
+    }
+
+
 def _drivers(tables: Tables) -> Cells:
     return {
         "key": _positions(len(DRIVERS)),
@@ -103,5 +113,6 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "scenarios": _scenarios,
     "absorber_needs": _absorber_needs,
     "trace": _trace,
+    "queue": _queue,
     "drivers": _drivers,
 }

@@ -151,7 +151,7 @@ def travel(scenario: Link, product: Link) -> Expr:
 @scenarios.derived(MONEY)
 def ingredients(product: Link, travel: Expr, scenario: Link) -> Expr:
     """Produce and driving under the scenario."""
-    return (product.cost_ingredients - product.cost_travel + travel) * scenario.ingredients_factor
+    return (product.cost_ingredients + (travel - product.cost_travel)) * scenario.ingredients_factor
 
 
 @scenarios.derived(MONEY)

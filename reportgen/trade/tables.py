@@ -114,6 +114,15 @@ trace = Table.of(
     ],
     title="trace",
 )
+queue = Table.of(
+    "queue",
+    "place in the queue",
+    [
+        Input("position", "text", "The plan row.", fixed=True),
+        Input("before", "text", "A row above it, or itself.", ref="plan", fixed=True),
+    ],
+    title="queue of plan rows",
+)
 drivers = Table.of(
     "drivers",
     "driver",
@@ -131,5 +140,5 @@ TABLES: Sequence[Table] = (
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
     offers,
     changes, plan, season, checks,
-    prices, scenarios, absorber_needs, trace, drivers,
+    prices, scenarios, absorber_needs, trace, queue, drivers,
 )  # fmt: skip

@@ -1,0 +1,102 @@
+"""Until when: the hours of each plan row, and rows on one dryer that follow each other.
+
+A row begins at its start, and not before the rows above it on the dryer are done. With H the hours
+of the rows above and S the start, counted from the plan's first, row i begins at the latest of
+S(j) - H(j) over the rows j up to it, and H(i) on top; ``slack`` is H(j) - S(j).
+"""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import (
+    above,
+    earliest,
+    first_known,
+    greatest,
+    lowest,
+    unknown,
+    where,
+)
+from reportgen.algebra.tables import DATE, FLAG
+from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.tables import plan, queue, season
+from reportgen.units import HOUR
+
+
+@plan.derived(HOUR)
+def time_each(product: Link, dryer: Link) -> Expr:
+    """Hours of a run, the turnaround after it included."""
+    return product.run_time_used + dryer.turnaround
+
+
+@plan.derived(HOUR)
+def machine_time(runs_needed: Expr, time_each: Expr) -> Expr:
+    """Hours of the machine."""
+    return runs_needed * time_each
+
+
+@plan.derived(HOUR)
+def paced_time(runs_needed: Expr, pace: Expr) -> Expr:
+    """Hours at the pace given."""
+    return runs_needed / pace
+
+
+@plan.derived(HOUR)
+def elapsed(paced_time: Expr, machine_time: Expr) -> Expr:
+    """Hours from start to end."""
+    return first_known(paced_time, machine_time)
+
+
+@plan.derived(HOUR)
+def time_before(elapsed: Expr, dryer: Link) -> Expr:
+    """Hours of the rows before it on the same dryer."""
+    return above(elapsed, dryer)
+
+
+@season.derived(DATE)
+def plan_start(plan: Children) -> Expr:
+    """When the plan begins."""
+    return earliest(plan.start)
+
+
+@queue.link(plan)
+def row(position: Expr) -> Expr:
+    """The plan row."""
+    return position
+
+
+@queue.derived(FLAG)
+def in_its_way(row: Link, before: Link) -> Expr:
+    """Both are to be dried in the same dryer."""
+    return row.dryer == before.dryer
+
+
+@queue.derived(HOUR)
+def slack(in_its_way: Expr, before: Link, season: SingleRow) -> Expr:
+    """Hours of work ahead of the row before it, less those until that may start."""
+    until_start = before.start - season.plan_start
+    return where(in_its_way, before.time_before - until_start, unknown())
+
+
+@plan.derived(HOUR)
+def slack(queue: Children) -> Expr:
+    """Hours that the dryer stands still for want of a start, taken off: the least of its queue."""
+    return lowest(queue.slack)
+
+
+@plan.derived(HOUR)
+def time_until(time_before: Expr, slack: Expr) -> Expr:
+    """Hours from the plan's first start until the rows before it on the dryer are done."""
+    return time_before - first_known(slack, 0)
+
+
+@plan.derived(DATE)
+def begins(start: Expr, season: SingleRow, time_until: Expr) -> Expr:
+    """When its first run begins: at its start, and not before the rows before it are done."""
+    return greatest(start, season.plan_start + time_until)
+
+
+@plan.derived(DATE)
+def finish(begins: Expr, elapsed: Expr) -> Expr:
+    """When it is done."""
+    return begins + elapsed
