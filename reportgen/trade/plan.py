@@ -30,10 +30,16 @@ def both_weighed(weighed: Expr, prepped_weighed: Expr) -> Expr:
     return known(weighed) & known(prepped_weighed)
 
 
+@products.derived(FRESH)
+def purchased_weighed(lots: Children) -> Expr:
+    """Weight as purchased, over the lots where both were weighed."""
+    return total(lots.as_purchased, lots.both_weighed)
+
+
 @products.derived(SHARE)
-def prep_yield_measured(lots: Children) -> Expr:
+def prep_yield_measured(lots: Children, purchased_weighed: Expr) -> Expr:
     """Prepped from purchased, over the lots where both were weighed."""
-    return total(lots.prepped, lots.both_weighed) / total(lots.as_purchased, lots.both_weighed)
+    return total(lots.prepped, lots.both_weighed) / purchased_weighed
 
 
 @products.derived(SHARE)

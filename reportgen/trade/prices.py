@@ -20,7 +20,7 @@ from reportgen.trade.tables import offers, packs, prices, products, season, uses
 from reportgen.units import FRESH, MONEY
 
 
-@prices.derived(TEXT)
+@prices.derived(TEXT, label="price row")
 def key(product: Link, container: Link, net: Expr) -> Expr:
     """Product, container and net weight."""
     return join(product, "/", container, "/", plain(net))

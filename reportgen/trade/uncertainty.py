@@ -39,10 +39,16 @@ def produce_u(produce_u_squared: Expr, bulk_paid: Expr) -> Expr:
     return square_root(produce_u_squared / (bulk_paid * bulk_paid))
 
 
+@products.derived(SQUARE_MONEY, source=_GUM)
+def energy_u_squared(loads: Children) -> Expr:
+    """Squares of what energy that was not metered adds to the bulk's cost, dryer by dryer."""
+    return total(loads.energy_u_squared, loads.finished)
+
+
 @products.derived(SHARE, source=_GUM)
-def energy_u(loads: Children, bulk_paid: Expr) -> Expr:
+def energy_u(energy_u_squared: Expr, bulk_paid: Expr) -> Expr:
     """What estimated energy adds, as a share of the bulk's cost."""
-    return square_root(total(loads.energy_u_squared, loads.finished) / (bulk_paid * bulk_paid))
+    return square_root(energy_u_squared / (bulk_paid * bulk_paid))
 
 
 @products.derived(SHARE, source=_GUM)
@@ -81,11 +87,16 @@ def cost_of_good(cash_per_packed: Expr, packed_good: Expr) -> Expr:
     return cash_per_packed * packed_good
 
 
+@products.derived(SQUARE_MONEY, source=_GUM)
+def net_u_squared(packs: Children) -> Expr:
+    """Squares of what weighing the packs adds to what the good ones cost."""
+    return total(packs.net_u_squared, packs.of_season)
+
+
 @products.derived(SHARE, source=_GUM)
-def net_u(packs: Children, cost_of_good: Expr) -> Expr:
+def net_u(net_u_squared: Expr, cost_of_good: Expr) -> Expr:
     """What weighing the packs adds, as a share of what the good ones cost."""
-    squares = total(packs.net_u_squared, packs.of_season)
-    return square_root(squares / (cost_of_good * cost_of_good))
+    return square_root(net_u_squared / (cost_of_good * cost_of_good))
 
 
 @products.derived(FINE, source=_GUM, label="weighing the packs")

@@ -22,7 +22,7 @@ CONTRACT: dict[str, dict[str, str]] = {
     },
     "loads": {
         "fresh": "water_removed as_purchased_share",
-        "": "dried_yield drying_ratio moisture_left run_share",
+        "": "dried_yield drying_ratio moisture_left moisture_left_low moisture_left_high run_share",
         "money": "cost_ingredients cost_energy cost_upkeep cost_wear cost_labor",
     },
     "products": {
@@ -31,15 +31,16 @@ CONTRACT: dict[str, dict[str, str]] = {
         "": "overall_yield drying_ratio offers_count cash_to_retail full_to_retail",
         "money": "cost_ingredients cost_energy cost_upkeep cost_wear cost_labor cost_overhead "
         "cost_packaging cost_pack_labor cash_cost full_cost saving",
-        "money/dried": "cash_bulk full_bulk cash_per_packed full_per_packed retail_median "
-        "retail_lowest",
+        "money/dried": "cash_bulk full_bulk cash_per_packed full_per_packed cash_per_packed_u "
+        "retail_median retail_lowest",
     },
     "offers": {"money/dried": "unit_price", "": "ours_to_theirs"},
     "packs": {
         "dried": "dried_content",
         "money": "cash_each full_each",
-        "": "on_hand",
+        "": "on_hand absorber_share",
         "fresh": "fresh_equivalent",
+        "mL": "oxygen",
     },
     "uses": {"money": "revenue cost_out profit"},
     "season": {
@@ -48,10 +49,29 @@ CONTRACT: dict[str, dict[str, str]] = {
         "kWh": "energy_used",
         "money": "purchase_cost travel_cost labor_cost energy_cost cost_ingredients cost_energy "
         "cost_upkeep cost_wear cost_labor cost_overhead cost_packaging cost_pack_labor cash_cost "
-        "full_cost saving revenue profit in_process_cost spent",
+        "full_cost saving revenue profit in_process_cost spent break_even_sales",
         "": "estimated_share",
     },
-    "dryers": {"": "runs_done", "h": "hours_run", "kWh": "energy_used"},
+    "prices": {
+        "money": "cash_each full_each price_asked price_floor retail_equivalent",
+        "": "break_even_count",
+    },
+    "scenarios": {"money/dried": "cash_per_packed full_per_packed", "": "cash_to_retail"},
+    "plan": {
+        "": "count_left buy_count runs_needed",
+        "dried": "dried_needed",
+        "fresh": "prepped_needed buy_weight",
+        "h": "machine_time",
+        "date": "finish",
+        "money": "cash_needed",
+    },
+    "dryers": {
+        "": "runs_done payback_runs payback_left",
+        "h": "hours_run",
+        "kWh": "energy_used",
+        "money": "saving_per_run",
+        "date": "payback_date",
+    },
 }
 """Table → unit → quantities. Each must be defined, in that unit."""
 

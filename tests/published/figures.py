@@ -7,6 +7,7 @@ from typing import Any
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.model.season import slots_of
 from reportgen.trade import BOOK
+from reportgen.trade.rows import follow
 
 Record = dict[str, Any]
 
@@ -16,10 +17,7 @@ class Figures:
     and ``dried``, time in hours, shares as fractions. What a record leaves out is unknown."""
 
     def __init__(self, fresh: str = "kg", dried: str = "kg", **tables: list[Record]) -> None:
-        tables["checks"] = [
-            {"key": check.name, "severity": check.severity, "is_error": check.severity == "error"}
-            for check in BOOK.checks
-        ]
+        given = {*tables}
         cells: dict[str, dict[str, list[Value]]] = {}
         for name, table in BOOK.tables.items():
             records = tables.pop(name, [{}] if table.single else [])
@@ -30,6 +28,7 @@ class Figures:
             assert not unknown, f"{name} has no {unknown}"
             cells[name] = columns
         assert not tables, f"there is no table {[*tables]}"
+        cells |= {name: rows for name, rows in follow(BOOK, cells).items() if name not in given}
         self.numbers = Numbers(BOOK, cells, slots_of(fresh, dried, "USD"))
 
     def __call__(self, table: str, name: str, key: str | None = None) -> Value:
