@@ -9,8 +9,9 @@ from typing import Any
 import pytest
 from engines.audit import faults
 from published.figures import Figures
+from seasons import Season, sample_seasons
 
-from reportgen.program import build, read
+from reportgen.program import build, read, workbook
 from reportgen.report.basis import Bases
 
 PERIODS = [{"key": "low", "price": 0.12}, {"key": "high", "price": 0.32}]
@@ -130,3 +131,47 @@ def test_both_engines_agree(tmp_path: Path) -> None:
     book = tmp_path / "tariff.xlsx"
     book.write_bytes(data)
     assert faults([book], tmp_path / "out") == {}
+
+
+def with_tariff_and_logs(season: Season, folder: Path) -> Path:
+    """A made-up season on a tariff, one long log for all its runs that say when they ran."""
+    copy = season.copied()
+    money = copy.head["currency"]
+    copy.head["rates"]["electricity"] = [
+        {"from": "16:00", "to": "21:00", "days": "mon-fri", "price": f"0.31 {money}/kWh"},
+        {"days": "sat sun", "price": f"0.20 {money}/kWh"},
+        {"from": "22:00", "to": "06:00", "price": f"0.09 {money}/kWh"},
+        {"price": f"0.12 {money}/kWh"},
+    ]
+    runs = [row.record for row in copy.rows() if row.table == "runs"]
+    for run in runs[::2]:
+        if "started" in run and ("ended" in run or "duration" in run):
+            run["meter"] = "log.csv"
+    copy.write(folder)
+    first = datetime(2025, 4, 1)
+    rows = [f"{first + timedelta(minutes=10 * n)},{500 + n * 7 % 400}" for n in range(40_000)]
+    (folder / "log.csv").write_text("time,W\n" + "\n".join(rows) + "\n")
+    return folder
+
+
+def test_made_up_seasons_with_logs_through_both_engines(tmp_path: Path) -> None:
+    books, logged = [], 0
+    for n, season in enumerate(sample_seasons(2, 11, "medium")):
+        done = read(with_tariff_and_logs(season, tmp_path / str(n)))
+        assert done.season is not None and done.numbers is not None, done.problems
+        cells = done.numbers.cells
+        for row, run in enumerate(cells["runs"]["key"]):
+            parts = [at for at, each in enumerate(cells["run_energy"]["run"]) if each == run]
+            if not parts:
+                continue
+            for name, whole in (("hours", "hours"), ("share", None), ("cost", "energy_cost")):
+                values = [cells["run_energy"][name][at] for at in parts]
+                expected = 1.0 if whole is None else cells["runs"][whole][row]
+                if None not in values and expected is not None:
+                    total = sum(float(str(each)) for each in values)
+                    assert total == pytest.approx(expected, rel=1e-9), (run, name)
+            logged += cells["runs"]["log_energy"][row] is not None
+        books.append(tmp_path / f"{n}.xlsx")
+        books[-1].write_bytes(workbook(done.season, done.numbers))
+    assert logged > 2
+    assert faults(books, tmp_path / "out") == {}
