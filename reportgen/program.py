@@ -10,6 +10,8 @@ from pathlib import Path
 
 from reportgen.algebra.numbers import Cells, Numbers
 from reportgen.model import load
+from reportgen.model.catalogue import Catalogue
+from reportgen.model.catalogue import catalogue as every_recipe
 from reportgen.model.season import Season
 from reportgen.read.place import Problem
 from reportgen.sheets.all import SHEETS
@@ -55,6 +57,11 @@ def read(path: Path, progress: Progress = _quiet) -> Read:
         return Read(None, None, problems)
     progress("calculating")
     return Read(season, Numbers(BOOK, inputs(season), season.slots), problems)
+
+
+def catalogue(season: Path | None) -> tuple[Catalogue | None, list[Problem]]:
+    """The product data that ships, with a season's own recipes above it."""
+    return every_recipe(data("recipes"), season)
 
 
 def build(path: Path, progress: Progress = _quiet) -> tuple[bytes | None, list[Problem]]:

@@ -25,9 +25,19 @@ def season_of(
     Ends the command with 2 where there is nothing at the path, and with 1 where the input is
     wrong; ``nothing`` says what was not done then.
     """
-    from pathlib import Path
-
     from reportgen import program
+
+    place = there(path)
+    done = program.read(place, progress) if progress else program.read(place)
+    tell(done.problems, place)
+    if done.season is None or done.numbers is None:
+        give_up(done.problems, nothing)
+    return done.season, done.numbers
+
+
+def there(path: str) -> Path:
+    """The path of a season; ends the command with 2 where there is nothing."""
+    from pathlib import Path
 
     place = Path(path)
     if not place.exists():
@@ -36,23 +46,21 @@ def season_of(
             f"reportgen new {path}",
             param_hint="SEASON",
         )
-    done = program.read(place, progress) if progress else program.read(place)
-    _tell(done.problems, place if place.is_dir() else place.parent)
-    if done.season is None or done.numbers is None:
-        _give_up(done.problems, nothing)
-    return done.season, done.numbers
+    return place
 
 
-def _tell(problems: list[Problem], folder: Path) -> None:
+def tell(problems: list[Problem], season: Path) -> None:
+    """Say what is wrong with a season's files, with the lines."""
     from reportgen.read.files import lines_of
     from reportgen.read.report import text
 
-    lines = lines_of(folder)
+    lines = lines_of(season if season.is_dir() else season.parent)
     if problems:
         click.echo("\n".join(text(each, lines) for each in problems), err=True)
 
 
-def _give_up(problems: list[Problem], nothing: str) -> NoReturn:
+def give_up(problems: list[Problem], nothing: str = "") -> NoReturn:
+    """End the command with 1; ``nothing`` says what was not done."""
     errors = sum(each.severity == "error" for each in problems)
     end = f"{counted(errors, 'error')}{': ' + nothing if nothing else ''}"
     click.echo(f"\n{end}. Correct them and try again.", err=True)
