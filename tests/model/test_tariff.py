@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime
+from itertools import pairwise
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -107,7 +108,7 @@ def test_hours_add_up_and_each_minute_is_where_it_belongs(
     end = begin + minutes * 60
     spans = list(any_tariff.spans(begin, end))
     assert (spans[0][0], spans[-1][1]) == (begin, end)
-    assert all(a[1] == b[0] for a, b in zip(spans, spans[1:], strict=False))
+    assert all(a[1] == b[0] for a, b in pairwise(spans))
     local = ZoneInfo(zone) if zone else UTC
     for first, last, key in spans:
         # Judged here from the calendar alone, just after the beginning and just before the end.
