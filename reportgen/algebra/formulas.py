@@ -49,6 +49,7 @@ _COMPARE, _JOIN, _SUM, _PRODUCT, _ATOM = range(1, 6)
 _PRECEDENCE = {"+": _SUM, "-": _SUM, "*": _PRODUCT, "/": _PRODUCT}
 _CALLS = {"min": "MIN", "max": "MAX", "abs": "ABS", "sqrt": "SQRT", "power": "POWER"}
 _LOGIC = {"and": "AND", "or": "OR", "not": "NOT"}
+_COMPARISONS = {">": "{}>{}", ">=": "{}>=-{}", "=": "ABS({})<={}", "<>": "ABS({})>{}"}
 
 Text = tuple[str, int]
 """A piece of a formula and how tightly it binds."""
@@ -283,7 +284,6 @@ class _Page:
     def _compare(self, expr: Compare) -> str:
         if expr.left.type == "text":
             return f"{self.text(expr.left)[0]}{expr.op}{self.text(expr.right)[0]}"
-        smallest = self.places.constant(SMALLEST.name)
         left, right, op = expr.left, expr.right, expr.op
         if op in ("<", "<="):
             left, right, op = right, left, ">" if op == "<" else ">="
@@ -293,14 +293,7 @@ class _Page:
             difference = f"-{self._bound(right, _ATOM)}"
         else:
             difference = f"{self._bound(left, _SUM)}-{self._bound(right, _SUM + 1)}"
-        match op:
-            case ">":
-                return f"{difference}>{smallest}"
-            case ">=":
-                return f"{difference}>=-{smallest}"
-            case "=":
-                return f"ABS({difference})<={smallest}"
-        return f"ABS({difference})>{smallest}"
+        return _COMPARISONS[op].format(difference, self.places.constant(SMALLEST.name))
 
     def _span(self, table: Table, column: str | None) -> str:
         assert column is not None

@@ -2,8 +2,9 @@
 
 Reading order: ``page.py`` (what a finished workbook is made of, as plain data), ``blocks.py``
 (what a sheet may hold: a table, a list of figures, lines of text), then a file a sheet, and
-``all.py`` with their order; ``layout.py`` gives every name its cell; ``formats.py`` says how a
-number is shown; ``compose.py`` turns sheets and a season's numbers into pages.
+``all.py`` with their order; ``used.py`` finds the constants and factors that are needed,
+``layout.py`` gives every name its cell; ``formats.py`` says how a number is shown, ``heads.py``
+what stands above it; ``compose.py`` turns sheets and a season's numbers into pages.
 
 May import ``trade``, ``algebra``, ``model`` and ``units``. It knows nothing of files: ``write``
 does.

@@ -4,26 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.formulas import Formulas
 from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.places import OWN_ROW, locator
-from reportgen.algebra.tables import COUNT, Kind, Table
+from reportgen.algebra.tables import Table
 from reportgen.algebra.words import Words
 from reportgen.model.fields import Input
 from reportgen.sheets import charts, lists, names, widths
 from reportgen.sheets.blocks import ChartBlock, Group, ListBlock, Sheet, TableBlock
-from reportgen.sheets.formats import CHECK, MOMENT, number_format, unit_text
+from reportgen.sheets.heads import Head, head_of
 from reportgen.sheets.inputs import validation
 from reportgen.sheets.layout import Layout, Placed, Seen, letters
 from reportgen.sheets.page import (
     Band,
     Condition,
     Page,
-    Role,
     Strip,
     Style,
     Value,
@@ -141,7 +139,7 @@ def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
             page.spans.append((column + 1, column + len(group.names), group.heading))
         for name in group.names:
             column += 1
-            head = _head(context, block.table, name)
+            head = head_of(context, block.table, name)
             align = head.align
             labels.append((column, Style("header", align=align, wrap=True), head.label))
             units.append((column, Style("unit", align=align, wrap=True), head.unit))
@@ -168,60 +166,6 @@ def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
     page.bands.append(_row(placed.first + placed.rows, closing))
 
 
-Side = Literal["left", "right", "center", ""]
-
-
-@dataclass(frozen=True)
-class _Head:
-    label: str
-    unit: str
-    comment: str
-    kind: Kind
-    align: Side
-    role: Role
-    format: str
-
-
-def _head(context: Context, table: Table, name: str) -> _Head:
-    """What stands above a column, and how its cells look."""
-    slots = context.slots
-    if name == "key":
-        known = "key" in table.definitions
-        text = f"The {table.one}'s id." if not known else table.definitions["key"].doc
-        return _Head(table.one, "id", text, Kind("text"), "left", "key" if known else "input", "@")
-    if name in table.inputs:
-        found = table.inputs[name]
-        kind = table.kind_of(name)
-        assert isinstance(found, Input)
-        form = MOMENT if found.clock else number_format(kind, slots)
-        role: Role = "text" if found.fixed else "input"
-        label = name.replace("_", " ")
-        return _Head(label, unit_text(kind, slots), found.doc, kind, _side(kind), role, form)
-    if name in table.definitions:
-        definition = table.definitions[name]
-        kind = definition.kind
-        rule = context.words.rule(definition)
-        comment = f"{definition.doc}\n= {rule}"
-        form, role = number_format(kind, slots), "formula"
-        if definition.role == "check":
-            form, role, comment = CHECK, "check", f"{definition.doc} {definition.do}\n= {rule}"
-        unit = "check" if role == "check" else unit_text(kind, slots)
-        return _Head(definition.label, unit, comment, kind, _side(kind), role, form)
-    if name == OWN_ROW:
-        return _Head(
-            "row", "count", f"The number of the {table.one}'s row.", COUNT, "right", "formula", "0"
-        )
-    link = name.removesuffix("_row")
-    return _Head(
-        f"{link.replace('_', ' ')}: row", "count", f"In which row of its table the {link} stands.",
-        COUNT, "right", "formula", "0",
-    )  # fmt: skip
-
-
-def _side(kind: Kind) -> Side:
-    return "left" if kind.type == "text" else "right"
-
-
 def _strip(
     context: Context,
     seen: Seen,
@@ -229,7 +173,7 @@ def _strip(
     group: Group,
     name: str,
     column: int,
-    head: _Head,
+    head: Head,
 ) -> Strip | tuple[int, Style, Sequence[Value], list[str]]:
     block = placed.block
     assert isinstance(block, TableBlock)

@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from reportgen.algebra.book import Book, constants_of
-from reportgen.algebra.expr import Convert, Expr
-from reportgen.algebra.factors import Factor, conversion
-from reportgen.algebra.nodes import Aggregate, Constant, Parent, RoundUp, children
+from reportgen.algebra.book import Book
+from reportgen.algebra.factors import Factor
 from reportgen.algebra.places import OWN_ROW, ROW, locator
-from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
+from reportgen.algebra.tables import Definition, Table
 from reportgen.sheets.blocks import (
     Block,
     ChartBlock,
@@ -25,6 +23,7 @@ from reportgen.sheets.blocks import (
     TableBlock,
     TextBlock,
 )
+from reportgen.sheets.used import used_constants, used_factors, used_links
 
 FIRST_ROW = 7
 """The first row of every sheet's first table, so that one table may go on over several sheets."""
@@ -129,9 +128,9 @@ class Layout:
             for name in names
         }
         trees = [d.tree for d in book.order if d.tree is not None]
-        self.used_constants = _constants(trees)
-        self.used_factors = _factors(trees, slots)
-        self._links = _links(trees)
+        self.used_constants = used_constants(trees)
+        self.used_factors = used_factors(trees, slots)
+        self._links = used_links(trees)
         self._parents = {book.tables[table].links[link] for table, link in self._links}
         for sheet in sheets:
             self._place(sheet, rows, sheets)
@@ -297,43 +296,3 @@ class Seen:
     def factor(self, factor: Factor) -> str:
         """The cell of a unit factor."""
         return self._fixed(self._layout.factors[factor])
-
-
-def _walk(trees: Sequence[Expr]) -> list[Expr]:
-    found: list[Expr] = []
-    stack = list(reversed(trees))
-    while stack:
-        expr = stack.pop()
-        found.append(expr)
-        stack.extend(reversed(children(expr)))
-    return found
-
-
-def _constants(trees: Sequence[Expr]) -> dict[str, Constant]:
-    found = constants_of(trees)
-    found[SMALLEST.name] = SMALLEST
-    walked = _walk(trees)
-    if any(isinstance(expr, RoundUp) for expr in walked):
-        found[PLACES.name] = PLACES
-    return found
-
-
-def _factors(trees: Sequence[Expr], slots: Mapping[str, str]) -> list[Factor]:
-    found: dict[Factor, None] = {}
-    for expr in _walk(trees):
-        if isinstance(expr, Convert):
-            factor = conversion(expr.part.unit, expr.unit, slots)
-            if factor is not None:
-                found[factor] = None
-    return list(found)
-
-
-def _links(trees: Sequence[Expr]) -> set[tuple[str, str]]:
-    """The links by which some formula reads a parent or adds up children."""
-    found = set()
-    for expr in _walk(trees):
-        if isinstance(expr, Parent):
-            found.add((expr.table.name, expr.link))
-        elif isinstance(expr, Aggregate) and expr.link is not None and expr.own is None:
-            found.add((expr.child.name, expr.link))
-    return found

@@ -1,0 +1,70 @@
+"""What stands above a column, and how its cells look."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from reportgen.algebra.places import OWN_ROW
+from reportgen.algebra.tables import COUNT, Kind, Table
+from reportgen.model.fields import Input
+from reportgen.sheets.formats import CHECK, MOMENT, number_format, unit_text
+from reportgen.sheets.page import Role
+
+if TYPE_CHECKING:
+    from reportgen.sheets.compose import Context
+
+Side = Literal["left", "right", "center", ""]
+
+
+@dataclass(frozen=True)
+class Head:
+    """A column's name, unit and comment, and the style of its cells."""
+
+    label: str
+    unit: str
+    comment: str
+    kind: Kind
+    align: Side
+    role: Role
+    format: str
+
+
+def head_of(context: Context, table: Table, name: str) -> Head:
+    """What stands above a column, and how its cells look."""
+    slots = context.slots
+    if name == "key":
+        known = "key" in table.definitions
+        text = f"The {table.one}'s id." if not known else table.definitions["key"].doc
+        return Head(table.one, "id", text, Kind("text"), "left", "key" if known else "input", "@")
+    if name in table.inputs:
+        found = table.inputs[name]
+        kind = table.kind_of(name)
+        assert isinstance(found, Input)
+        form = MOMENT if found.clock else number_format(kind, slots)
+        role: Role = "text" if found.fixed else "input"
+        label = name.replace("_", " ")
+        return Head(label, unit_text(kind, slots), found.doc, kind, _side(kind), role, form)
+    if name in table.definitions:
+        definition = table.definitions[name]
+        kind = definition.kind
+        rule = context.words.rule(definition)
+        comment = f"{definition.doc}\n= {rule}"
+        form, role = number_format(kind, slots), "formula"
+        if definition.role == "check":
+            form, role, comment = CHECK, "check", f"{definition.doc} {definition.do}\n= {rule}"
+        unit = "check" if role == "check" else unit_text(kind, slots)
+        return Head(definition.label, unit, comment, kind, _side(kind), role, form)
+    if name == OWN_ROW:
+        return Head(
+            "row", "count", f"The number of the {table.one}'s row.", COUNT, "right", "formula", "0"
+        )
+    link = name.removesuffix("_row")
+    return Head(
+        f"{link.replace('_', ' ')}: row", "count", f"In which row of its table the {link} stands.",
+        COUNT, "right", "formula", "0",
+    )  # fmt: skip
+
+
+def _side(kind: Kind) -> Side:
+    return "left" if kind.type == "text" else "right"
