@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
@@ -15,6 +15,7 @@ from reportgen.model.catalogue import catalogue as every_recipe
 from reportgen.model.season import Season
 from reportgen.read.place import Problem
 from reportgen.sheets.all import SHEETS
+from reportgen.sheets.blocks import Sheet
 from reportgen.sheets.compose import compose
 from reportgen.trade import BOOK
 from reportgen.trade.rows import follow
@@ -74,15 +75,29 @@ def build(path: Path, progress: Progress = _quiet) -> tuple[bytes | None, list[P
 
 def workbook(season: Season, numbers: Numbers, progress: Progress = _quiet) -> bytes:
     """The workbook of a season that has been read, sealed so that later changes to it show."""
+    return _written(numbers, SHEETS, season, season.name, progress)
+
+
+def _written(
+    numbers: Numbers, sheets: Sequence[Sheet], season: Season, title: str, progress: Progress
+) -> bytes:
     from reportgen.write import seal
     from reportgen.write.workbook import render
 
     progress("composing")
     paper = "letter" if season.slots["distance"] == "mile" else "a4"
-    book = compose(BOOK, SHEETS, numbers, season.name, season.locale or "en", season.sources, paper)
+    language = season.locale or "en"
+    book = compose(numbers.book, sheets, numbers, title, language, season.sources, paper)
     book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")
     return render(book)
+
+
+def comparison(numbers: Numbers, first: Season, progress: Progress = _quiet) -> bytes:
+    """The workbook that sets several seasons side by side, ``first`` named first."""
+    from reportgen.past.sheets import SHEETS as ITS_SHEETS
+
+    return _written(numbers, ITS_SHEETS, first, "Seasons compared", progress)
 
 
 def inputs(season: Season) -> dict[str, Cells]:

@@ -7,38 +7,49 @@ from typing import TYPE_CHECKING
 import click
 
 from reportgen.cli.progress import Progress
-from reportgen.cli.reading import counted, season_argument, season_of
+from reportgen.cli.reading import counted, give_up, season_of, tell
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
     from pathlib import Path
 
     from reportgen.algebra.numbers import Numbers
-    from reportgen.model.season import Season
 
+_NOTHING = "no workbook was written"
 MANY_RUNS = 2500
 """Runs past which a spreadsheet takes a while to work everything out again."""
 
 
 @click.command(short_help="Build the workbook.")
-@season_argument
+@click.argument("seasons", metavar="SEASON...", nargs=-1, required=True)
 @click.option("-o", "--output", metavar="FILE", help="The workbook to write, ending in .xlsx.")
 @click.option("--force", is_flag=True, help="Overwrite FILE even if someone has changed it.")
-def build(season: str, output: str | None, force: bool) -> None:
-    """Build the workbook of a season.
+def build(seasons: tuple[str, ...], output: str | None, force: bool) -> None:
+    """Build the workbook of a season, or one that compares several seasons.
 
     SEASON is the folder with season.yaml, or a single file that holds everything. Without -o the
     workbook is named after it and written into the current folder. A workbook that was changed
     since it was built is left alone, unless --force is given.
+
+    Of several seasons one workbook is made that sets their products side by side: yield, cost by
+    weight, shop price, energy. It is in the units of the season named first, and called
+    seasons.xlsx without -o. All must be of one currency.
     """
     from pathlib import Path
 
-    place = Path(season)
-    target = Path(output) if output else _usual_name(place)
-    if place.exists():
+    places = [Path(each) for each in seasons]
+    usual = _usual_name(places[0]) if len(places) == 1 else Path("seasons.xlsx")
+    target = Path(output) if output else usual
+    if all(place.exists() for place in places):
         _may_write(target, force)
+    if len(places) > 1:
+        _build_comparison(seasons, target)
+        return
     with Progress() as progress:
-        found, numbers = season_of(season, progress, "no workbook was written")
-        _write(target, found, numbers, progress)
+        found, numbers = season_of(seasons[0], progress, _NOTHING)
+        from reportgen import program
+
+        _write(target, lambda: program.workbook(found, numbers, progress))
     runs = len(found.tables["runs"].keys)
     if runs > MANY_RUNS:
         click.echo(
@@ -47,12 +58,33 @@ def build(season: str, output: str | None, force: bool) -> None:
             "A folder for each season keeps it quick.",
             err=True,
         )
+    _say(target, numbers, f"reportgen check {seasons[0]}")
+
+
+def _build_comparison(seasons: tuple[str, ...], target: Path) -> None:
+    from pathlib import Path
+
+    from reportgen import program
+    from reportgen.past.copy import Past, compared, in_the_way
+
+    with Progress() as progress:
+        past = [Past(Path(each), *season_of(each, progress, _NOTHING)) for each in seasons]
+        problems = in_the_way(past)
+        tell(problems, Path())
+        if problems:
+            give_up(problems, _NOTHING)
+        numbers = compared(past)
+        _write(target, lambda: program.comparison(numbers, past[0].season, progress))
+    _say(target, numbers)
+
+
+def _say(target: Path, numbers: Numbers, command: str = "") -> None:
     failing = numbers.value("season", "failing")
     click.echo(f"{target}: {numbers.value('season', 'verdict_of_all')}.")
     if isinstance(failing, int | float) and failing:
+        also = f", and so does: {command}" if command else ""
         click.echo(
-            f"{counted(round(failing), 'place')} to look at; the sheet Checks lists them, and so "
-            f"does: reportgen check {season}"
+            f"{counted(round(failing), 'place')} to look at; the sheet Checks lists them{also}"
         )
 
 
@@ -86,13 +118,12 @@ def _may_write(target: Path, force: bool) -> None:
         raise click.BadParameter(f"{target}: {wrong}", param_hint="-o")
 
 
-def _write(target: Path, season: Season, numbers: Numbers, progress: Progress) -> None:
-    from reportgen import program
+def _write(target: Path, made: Callable[[], bytes]) -> None:
     from reportgen.write.files import save
     from reportgen.write.limits import Unwritable
 
     try:
-        save(target, program.workbook(season, numbers, progress))
+        save(target, made())
     except Unwritable as wrong:
         click.echo(f"{target}: {wrong}", err=True)
         raise click.exceptions.Exit(1) from None

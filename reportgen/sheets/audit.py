@@ -3,19 +3,16 @@
 from reportgen.sheets.blocks import Group, RulesBlock, Sheet, TableBlock
 from reportgen.trade.tables import checks
 
+CHECK_COLUMNS = (
+    Group("Verdict", ("of", "what", "verdict", "failing", "first", "do")),
+    Group("Kind", ("severity", "is_error")),
+)
+
 CHECKS = Sheet(
     name="Checks",
     purpose="Every check, whether it passes, where it fails first, and what to do.",
     tab="audit",
-    blocks=(
-        TableBlock(
-            checks,
-            (
-                Group("Verdict", ("of", "what", "verdict", "failing", "first", "do")),
-                Group("Kind", ("severity", "is_error")),
-            ),
-        ),
-    ),
+    blocks=(TableBlock(checks, CHECK_COLUMNS),),
 )
 
 METHOD = Sheet(

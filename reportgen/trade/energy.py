@@ -15,8 +15,8 @@ from reportgen.algebra.functions import (
 from reportgen.algebra.tables import SHARE
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import BALANCE, LOG_GAP
-from reportgen.trade.tables import rates, run_energy, runs
-from reportgen.units import ENERGY, HOUR, MONEY
+from reportgen.trade.tables import loads, products, rates, run_energy, runs
+from reportgen.units import ENERGY, FRESH, HOUR, KG, MONEY
 
 
 @run_energy.derived(SHARE)
@@ -87,3 +87,27 @@ def hours_not_split(hours_split: Expr, hours: Expr) -> Expr:
 def energy_without_price(energy_used: Expr, energy_cost: Expr) -> Expr:
     """The energy is known, its cost is not: there is no price for some of the hours."""
     return known(energy_used) & ~known(energy_cost)
+
+
+@loads.derived(ENERGY)
+def energy_share(run: Link, run_share: Expr) -> Expr:
+    """Its part of the run's energy, by the water it gave up."""
+    return run.energy_used * run_share
+
+
+@products.derived(ENERGY)
+def energy_used(loads: Children) -> Expr:
+    """Energy of its finished loads."""
+    return total(loads.energy_share, loads.finished)
+
+
+@products.derived(FRESH)
+def water_removed(loads: Children) -> Expr:
+    """Water taken out of it in its finished loads."""
+    return total(loads.water_removed, loads.finished)
+
+
+@products.derived(ENERGY / KG)
+def specific_energy(energy_used: Expr, water_removed: Expr) -> Expr:
+    """Energy by water removed, over its finished loads."""
+    return energy_used / water_removed

@@ -19,7 +19,7 @@ Tables = Mapping[str, Cells]
 def follow(book: Book, tables: Tables) -> dict[str, Cells]:
     """The rows of every table that no record is written for."""
     found = {name: made(tables) for name, made in _MAKERS.items()}
-    found["checks"] = _checks(book)
+    found["checks"] = check_rows(book)
     return found
 
 
@@ -96,7 +96,8 @@ def _drivers(tables: Tables) -> Cells:
     }
 
 
-def _checks(book: Book) -> Cells:
+def check_rows(book: Book) -> Cells:
+    """A row for each check of a book."""
     checks = book.checks
     return {
         "key": [f"{c.table.name}-{c.name}".replace("_", "-") for c in checks],

@@ -1,0 +1,119 @@
+"""The figures copied from each season, and what is worked out from them."""
+
+from __future__ import annotations
+
+from reportgen.algebra.book import Book
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import count, join, known
+from reportgen.algebra.tables import COUNT, SHARE, TEXT, Table
+from reportgen.algebra.views import Children, Link
+from reportgen.model.fields import Input
+from reportgen.trade import tables, verdict
+from reportgen.units import DRIED, ENERGY, KG, MONEY
+
+_BY_WEIGHT = MONEY / DRIED
+
+COPIED = (
+    Input("overall_yield", "number", "Dried weight out of one of purchased.", most=1, share=True),
+    Input("drying_ratio", "number", "Wet weight for one of dried."),
+    Input("cash_per_packed", "number", "Cash cost by weight as packed.", _BY_WEIGHT),
+    Input("full_per_packed", "number", "Full cost by weight as packed.", _BY_WEIGHT),
+    Input("retail_median", "number", "The shops' median price by weight.", _BY_WEIGHT),
+    Input("specific_energy", "number", "Energy by water removed.", ENERGY / KG),
+    Input("estimated_share", "number", "Part of the cash cost on estimates.", most=1, share=True),
+)
+"""Figures of a season's products, by the names they have there."""
+
+seasons = Table.of(
+    "seasons",
+    "season",
+    [
+        Input("title", "text", "The season's name.", fixed=True),
+        Input("file", "text", "The file its figures were copied from.", fixed=True),
+        Input("as_of", "date", "The day it was judged on.", fixed=True),
+        Input("wrong", "number", "Places in it that fail a check.", whole=True, fixed=True),
+    ],
+)
+years = Table.of(
+    "years",
+    "row",
+    [
+        Input("product", "text", "The product.", fixed=True),
+        Input("name", "text", "The product's name.", fixed=True),
+        Input("season", "text", "The season.", ref="seasons", fixed=True),
+        Input("before", "text", "Its row in the season before.", ref="years", fixed=True),
+        *COPIED,
+    ],
+    title="products by season",
+)
+season = Table.of("season", "the comparison", [], single=True)
+checks = Table.of("checks", "check", list(tables.checks.inputs.values()))
+
+
+@seasons.derived(COUNT)
+def products(years: Children) -> Expr:
+    """How many of its products are compared."""
+    return count(years)
+
+
+@seasons.check("error", "Open that season's own workbook, sheet Checks, and mend it there.")
+def season_in_doubt(wrong: Expr) -> Expr:
+    """A season has errors of its own: its figures cannot be relied on."""
+    return wrong > 0
+
+
+@years.derived(TEXT)
+def label(name: Expr, season: Link) -> Expr:
+    """Product and season, as charts name them."""
+    return join(name, ", ", season.title)
+
+
+@years.derived(SHARE)
+def cash_to_retail(cash_per_packed: Expr, retail_median: Expr) -> Expr:
+    """Our cash cost by weight over the shops' median."""
+    return cash_per_packed / retail_median
+
+
+@years.derived(SHARE)
+def cash_change(cash_per_packed: Expr, before: Link) -> Expr:
+    """Change of the cash cost by weight against the season before."""
+    return cash_per_packed / before.cash_per_packed - 1
+
+
+@years.derived(SHARE)
+def full_change(full_per_packed: Expr, before: Link) -> Expr:
+    """Change of the full cost by weight against the season before."""
+    return full_per_packed / before.full_per_packed - 1
+
+
+@years.derived(SHARE)
+def retail_change(retail_median: Expr, before: Link) -> Expr:
+    """Change of the shops' price against the season before."""
+    return retail_median / before.retail_median - 1
+
+
+@years.derived(SHARE)
+def yield_change(overall_yield: Expr, before: Link) -> Expr:
+    """Change of the yield against the season before."""
+    return overall_yield / before.overall_yield - 1
+
+
+@years.derived(SHARE)
+def energy_change(specific_energy: Expr, before: Link) -> Expr:
+    """Change of the energy by water removed against the season before."""
+    return specific_energy / before.specific_energy - 1
+
+
+@years.check("caution", "Complete that season, build its workbook, and compare again.")
+def cost_not_known(cash_per_packed: Expr) -> Expr:
+    """A season does not know the product's cost by weight: nothing was packed, or inputs lack."""
+    return ~known(cash_per_packed)
+
+
+checks.derived(TEXT)(verdict.verdict)
+season.derived(COUNT)(verdict.errors)
+season.derived(COUNT)(verdict.failing)
+season.derived(TEXT)(verdict.verdict_of_all)
+
+BOOK = Book((seasons, years, season, checks), checks)
+"""Run, checked and sorted, as the book of a season is."""

@@ -1,0 +1,168 @@
+"""Past seasons side by side: what is copied, what is worked out, and that engines agree on it."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from cli.seasons import BATCH, SEASON, run
+from engines import audit, iron
+from engines.cells import cells, values
+from engines.edit import typed
+
+KG_OF_LB, G_OF_OZ = 0.45359237, 28.349523125
+"""Exact: NIST Special Publication 811, appendix B.8."""
+
+WHOLE = BATCH.replace("count: 2, from", "count: 2, net: 3 oz, from")
+METRIC = SEASON.replace("fresh: lb, dried: oz", "fresh: kg, dried: g")
+
+
+def write(folder: Path, year: int, batch: str = WHOLE, settings: str = SEASON) -> Path:
+    """The small season of the commands' tests, in another year."""
+    (folder / "batches").mkdir(parents=True)
+    (folder / "season.yaml").write_text(settings.replace("2025", str(year)), "utf-8")
+    batch = batch.replace("2025-", f"{year}-")
+    (folder / "batches" / f"{year}-09-05.yaml").write_text(batch, "utf-8")
+    return folder
+
+
+def figures(season: Path) -> dict[str, float | None]:
+    """The pears' figures, from the command that tells them."""
+    told = json.loads(run("figures", season, "--json").stdout)
+    return {k: v["value"] for k, v in told["tables"]["products"]["pear-slices"].items()}
+
+
+def table(workbook: Path) -> dict[str, dict[str, object]]:
+    """The rows of the first sheet by their key, each by the names above the columns."""
+    found = values(workbook)
+    sheet = "Seasons compared"
+    letters = [place[1][:-1] for place in found if place[0] == sheet and place[1][-1:] == "5"
+               and place[1][:-1].isalpha()]  # fmt: skip
+    heads = {letter: str(found[sheet, f"{letter}5"]) for letter in letters}
+    rows = {}
+    for row in range(7, 40):
+        key = found.get((sheet, f"A{row}"))
+        if not key:
+            break
+        rows[str(key)] = {head: found.get((sheet, f"{c}{row}")) for c, head in heads.items()}
+    return rows
+
+
+@pytest.fixture
+def three(tmp_path: Path) -> list[Path]:
+    """Two seasons in lb and oz, between them one in kg and g; the first is the newest."""
+    cheaper = WHOLE.replace("price: 30 USD", "price: 21 USD").replace("energy: 20", "energy: 24")
+    return [
+        write(tmp_path / "newest", 2024),
+        write(tmp_path / "middle", 2023, cheaper, METRIC),
+        write(tmp_path / "oldest", 2022, WHOLE.replace("- {id: o-1", "- {id: o-2")),
+    ]
+
+
+def built(seasons: list[Path], target: Path) -> Path:
+    done = run("build", *seasons, "-o", target)
+    assert done.exit_code == 0, done.stderr
+    return target
+
+
+def test_each_figure_is_the_seasons_own_in_the_units_of_the_first(
+    three: list[Path], tmp_path: Path
+) -> None:
+    rows = table(built(three, tmp_path / "all.xlsx"))
+    assert list(rows) == [f"pear-slices/season-{n}" for n in (1, 2, 3)]
+    for row, season in zip(rows.values(), reversed(three), strict=True):
+        own = figures(season)
+        metric = season.name == "middle"
+        for head, name in (
+            ("overall yield", "overall_yield"), ("drying ratio", "drying_ratio"),
+            ("estimated share", "estimated_share"), ("specific energy", "specific_energy"),
+        ):  # fmt: skip
+            assert row[head] == pytest.approx(own[name], rel=1e-12)
+        for head in ("cash per packed", "full per packed", "retail median"):
+            value = own[head.replace(" ", "_")]
+            assert value is not None
+            by_ounce = value * G_OF_OZ if metric else value
+            assert row[head] == pytest.approx(by_ounce, rel=1e-12)
+
+
+def test_energy_by_water_by_hand(three: list[Path]) -> None:
+    # run-1: 10 lb wet, 26 oz dry, 20 kWh; run-2 is not done and does not count.
+    water = (10 - 26 / 16) * KG_OF_LB
+    assert figures(three[0])["specific_energy"] == pytest.approx(20 / water, rel=1e-12)
+
+
+def test_changes_are_against_the_season_before(three: list[Path], tmp_path: Path) -> None:
+    first, second, third = table(built(three, tmp_path / "all.xlsx")).values()
+    for head, change in (
+        ("cash per packed", "cash change"), ("full per packed", "full change"),
+        ("specific energy", "energy change"), ("retail median", "retail change"),
+    ):  # fmt: skip
+        assert first[change] in (None, "")
+        for before, after in ((first, second), (second, third)):
+            ratio = float(str(after[head])) / float(str(before[head]))
+            assert after[change] == pytest.approx(ratio - 1, abs=1e-12)
+    assert second["energy change"] == pytest.approx(24 / 20 - 1)
+
+
+def test_two_engines_agree_and_a_copied_figure_typed_over_is_followed(
+    three: list[Path], tmp_path: Path
+) -> None:
+    path = built(three, tmp_path / "all.xlsx")
+    assert audit.faults([path], tmp_path / "out") == {}
+    contents = cells(path)
+    sheet = "Seasons compared"
+    heads = {contents[sheet, f"{c}5"].value: c for c in "ABCDEFGHIJKLMNOP"
+             if (sheet, f"{c}5") in contents}  # fmt: skip
+    cash, change = heads["cash per packed"], heads["cash change"]
+    was = contents[sheet, f"{cash}7"].value
+    assert isinstance(was, float)
+    after = iron.recalculate(typed(path, {(sheet, f"{cash}7"): was * 2}, tmp_path / "typed.xlsx"))
+    now = contents[sheet, f"{cash}8"].value
+    assert isinstance(now, float)
+    assert after[sheet, f"{change}8"] == pytest.approx(now / (was * 2) - 1)
+
+
+def test_the_workbook_says_from_where_and_when_it_was_copied(
+    three: list[Path], tmp_path: Path
+) -> None:
+    found = values(built(three, tmp_path / "all.xlsx"))
+    texts = {str(value) for value in found.values()}
+    assert {f"{name}/season.yaml" for name in ("newest", "middle", "oldest")} <= texts
+    assert any("copied from the seasons" in text for text in texts)
+    assert not any(str(tmp_path) in text for text in texts)
+
+
+def test_the_same_seasons_give_the_same_bytes(three: list[Path], tmp_path: Path) -> None:
+    one, two = (built(three, tmp_path / name).read_bytes() for name in ("a.xlsx", "b.xlsx"))
+    assert one == two
+
+
+def test_a_product_of_one_season_has_one_row(three: list[Path], tmp_path: Path) -> None:
+    other = write(tmp_path / "other", 2021, WHOLE.replace("pear-slices", "apple-rings"))
+    rows = table(built([*three, other], tmp_path / "all.xlsx"))
+    assert list(rows) == ["apple-rings/season-1", *(f"pear-slices/season-{n}" for n in (2, 3, 4))]
+
+
+def test_a_season_with_errors_is_told(three: list[Path], tmp_path: Path) -> None:
+    wrong = write(tmp_path / "wrong", 2020, WHOLE.replace("energy: 20 kWh", "energy: 1 kWh"))
+    done = run("build", *three, wrong, "-o", tmp_path / "all.xlsx")
+    assert done.exit_code == 0
+    assert "Do not rely on it yet" in done.stdout and "1 place to look at" in done.stdout
+
+
+def test_two_currencies_are_refused(three: list[Path], tmp_path: Path) -> None:
+    euro = write(tmp_path / "euro", 2021, WHOLE.replace("USD", "EUR"), METRIC.replace("USD", "EUR"))
+    done = run("build", three[0], euro, "-o", tmp_path / "all.xlsx")
+    assert done.exit_code == 1
+    said = " ".join(done.stderr.split())
+    assert "euro/season.yaml: its currency is EUR, that of newest/season.yaml is USD" in said
+    assert "1 error: no workbook was written" in said
+    assert not (tmp_path / "all.xlsx").exists()
+
+
+def test_a_faulty_season_stops_it(three: list[Path], tmp_path: Path) -> None:
+    faulty = write(tmp_path / "faulty", 2021, WHOLE.replace("40 lb", "40 pints"))
+    done = run("build", three[0], faulty, "-o", tmp_path / "all.xlsx")
+    assert done.exit_code == 1 and not (tmp_path / "all.xlsx").exists()
+    assert run("build", three[0], tmp_path / "nix", "-o", tmp_path / "all.xlsx").exit_code == 2
