@@ -1,4 +1,4 @@
-"""When has the machine paid for itself?"""
+"""Payback: when the machine has paid for itself."""
 
 from __future__ import annotations
 
