@@ -127,7 +127,7 @@ def rank(column: Expr, group: Expr) -> Expr:
 
 
 def plain(number: Expr, places: Operand = TEXT_PLACES) -> Expr:
-    """A number as part of a text, rounded to so many places: to four as part of an id."""
+    """A number as part of a text, rounded to so many places: to six as part of an id."""
     return Plain("text", ONE, number, lift(places))
 
 

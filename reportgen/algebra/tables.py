@@ -55,7 +55,7 @@ class InputLike(Protocol):
     def show(self) -> Literal["", "share", "count", "fine"]: ...
 
 
-@dataclass
+@dataclass(repr=False)
 class Definition:
     """One quantity, defined once. ``tree`` is there once the book has run the body."""
 
@@ -71,13 +71,17 @@ class Definition:
     do: str = ""
     tree: Expr | None = None
 
+    def __repr__(self) -> str:
+        # Trees name tables, and tables hold definitions: written out, one would hold them all.
+        return f"<{self.table.name}.{self.name}>"
+
     @property
     def key(self) -> tuple[str, str]:
         """Table and name: the quantity's place among all."""
         return (self.table.name, self.name)
 
 
-@dataclass
+@dataclass(repr=False)
 class Table:
     """A kind of row. ``single``: it has one row, and no key is needed to read it.
 
@@ -92,6 +96,9 @@ class Table:
     single: bool = False
     links: dict[str, str] = field(default_factory=dict)
     definitions: dict[str, Definition] = field(default_factory=dict)
+
+    def __repr__(self) -> str:
+        return f"<{self.name}>"
 
     @classmethod
     def of(
@@ -189,7 +196,7 @@ SMALLEST = constant(
     "a convention of this workbook: far below what a scale shows, far above a computer's rounding",
 )  # fmt: skip
 TEXT_PLACES = constant(
-    "text_places", 4, ONE, "Places of a number that becomes part of an id",
+    "text_places", 6, ONE, "Places of a number that becomes part of an id",
     "a convention of this workbook",
 )  # fmt: skip
 PLACES = constant(

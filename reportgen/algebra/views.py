@@ -81,6 +81,11 @@ class ChildColumn:
         if kind.type != ("date" if op in ("latest", "earliest") else "number") and op != "missing":
             raise DefinitionError(f"{op} of {child.name}.{self.name}, which is a {kind.type}")
         found = child.inputs.get(self.name)
+        if found and found.one:
+            # A sheet adds up what stands in the cells, and a blank one counts as nothing.
+            raise DefinitionError(
+                f"{child.name}.{self.name} is 1 where it is left out: {op} a quantity of it"
+            )
         return Aggregate(
             "number" if op == "missing" else kind.type,
             ONE if op == "missing" else kind.unit,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from textwrap import shorten
 from typing import Any
 
 from reportgen.algebra.numbers import Numbers, Value
@@ -13,6 +14,8 @@ from reportgen.report.show import Slots, cell, iso, unit
 
 _WIDTH = 100
 """Characters of a line of a table."""
+_TEXT = 40
+"""Characters of a text in a cell."""
 _MARKS = {"measured": " ", "mixed": "~", "estimated": "≈"}
 _LEFT_OUT = ("checks",)
 """Tables that are left to the command of their own."""
@@ -92,6 +95,8 @@ def lines(season: Season, numbers: Numbers) -> Iterator[str]:
         def marked(each: Definition, row: int) -> str:
             value = numbers.value(each.table.name, each.name, row)
             bare = value is None or each.kind.type != "number"
+            if isinstance(value, str):
+                value = shorten(value, _TEXT, placeholder="…")
             mark = " " if bare else _MARKS[bases.of(each.table, each.name, row)]
             return cell(value, each.kind, season.slots) + mark
 

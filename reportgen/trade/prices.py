@@ -44,10 +44,16 @@ def full_all(full_each: Expr, count: Expr) -> Expr:
     return full_each * count
 
 
+@packs.derived(COUNT)
+def filled(count: Expr) -> Expr:
+    """How many containers were filled: one, where no count is given."""
+    return count
+
+
 @prices.derived(COUNT)
 def packed(packs: Children, key: Expr) -> Expr:
     """How many were filled."""
-    return total(same(packs.priced_as, key).count)
+    return total(same(packs.priced_as, key).filled)
 
 
 @prices.derived(COUNT)

@@ -8,8 +8,8 @@ of the packs.
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, first_known, no, square_root, total, where
-from reportgen.algebra.tables import COUNT, SHARE, TEXT, Kind
+from reportgen.algebra.functions import count, first_known, greatest, no, square_root, total, where
+from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT, Kind
 from reportgen.algebra.views import Children, SingleRow
 from reportgen.trade.constants import COVERAGE
 from reportgen.trade.tables import products
@@ -130,15 +130,26 @@ def spreads_unknown(lots: Children) -> Expr:
     return count(lots, lots.spread_unknown)
 
 
+@products.derived(FLAG)
+def scale_weighs_most(u_dried: Expr, u_produce: Expr) -> Expr:
+    """Weighing the dry food adds more than weighing produce."""
+    return first_known(u_dried > u_produce, no())
+
+
+@products.derived(FLAG)
+def energy_weighs_most(u_energy: Expr, u_dried: Expr, u_produce: Expr) -> Expr:
+    """Energy that was not metered adds more than weighing does."""
+    return first_known(u_energy > greatest(u_dried, u_produce), no())
+
+
 @products.derived(TEXT)
-def worth_weighing(spreads_unknown: Expr, u_dried: Expr, u_produce: Expr) -> Expr:
+def worth_weighing(spreads_unknown: Expr, scale_weighs_most: Expr) -> Expr:
     """Where no energy is estimated: what would make the figure surer."""
-    scales = where(first_known(u_dried > u_produce, no()), "a finer scale", "weighing produce")
+    scales = where(scale_weighs_most, "a finer scale", "weighing produce")
     return where(spreads_unknown > 0, "weigh the prepped lots", scales)
 
 
 @products.derived(TEXT)
-def worth_measuring(u_energy: Expr, u_dried: Expr, worth_weighing: Expr) -> Expr:
+def worth_measuring(energy_weighs_most: Expr, worth_weighing: Expr) -> Expr:
     """What would make the figure surer first."""
-    metering = first_known(u_energy > u_dried, no())
-    return where(metering, "a power meter", worth_weighing)
+    return where(energy_weighs_most, "a power meter", worth_weighing)

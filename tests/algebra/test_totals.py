@@ -170,3 +170,18 @@ def test_the_median_of_an_input_wants_a_quantity() -> None:
     define(goods, "middle", ONE, lambda asked: median(asked.price))
     with pytest.raises(DefinitionError, match=r"asked\.price is an input"):
         book(goods, asked)
+
+
+def test_the_total_of_an_input_that_left_out_is_1_wants_a_quantity() -> None:
+    """Else a row whose cell is emptied would drop out of the total, or make it unknown."""
+    goods = Table.of("goods", "good", [])
+    asked = Table.of("asked", "price", [text("good", "goods"), Given("boxes", ONE, one=True)])
+    define(goods, "boxes", ONE, lambda asked: total(asked.boxes))
+    with pytest.raises(DefinitionError, match=r"asked\.boxes is 1 where it is left out"):
+        book(goods, asked)
+    del goods.definitions["boxes"]
+    define(asked, "full", ONE, lambda boxes: boxes)
+    define(goods, "boxes", ONE, lambda asked: total(asked.full))
+    rows = {"good": ["tea", "tea"], "boxes": [None, 4.0]}
+    found = numbers(book(goods, asked), {"goods": {"key": ["tea"]}, "asked": rows})
+    assert found.cells["goods"]["boxes"] == [5.0]

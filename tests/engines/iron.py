@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
 from types import ModuleType
@@ -20,6 +21,14 @@ def _engine() -> ModuleType | None:
 
 
 @cache
+def _number(letters: str) -> int:
+    number = 0
+    for letter in letters:
+        number = number * 26 + ord(letter) - ord("A") + 1
+    return number
+
+
+@cache
 def _column(number: int) -> str:
     letters = ""
     while number:
@@ -28,22 +37,45 @@ def _column(number: int) -> str:
     return letters
 
 
+class Opened:
+    """A workbook that stays open: it is recalculated, typed into, and recalculated again."""
+
+    def __init__(self, path: Path) -> None:
+        engine = _engine()
+        if engine is None:
+            missing("ironcalc", "Run: pip install ironcalc")
+        self._model = engine.load_from_xlsx(str(path), "en", "UTC", "en")
+        self._fault = engine.CellType.ErrorValue
+        self._names = [sheet["name"] for sheet in self._model.get_worksheets_properties()]
+
+    def enter(self, contents: Mapping[Place, Value]) -> None:
+        """Put constants into cells; None empties one."""
+        for (sheet, ref), value in contents.items():
+            letters = ref.rstrip("0123456789")
+            at = self._names.index(sheet), int(ref[len(letters) :]), _number(letters)
+            if value is None:
+                self._model.clear_cell_contents(*at)
+            elif isinstance(value, str):
+                self._model.update_cell_with_text(*at, value)
+            else:
+                self._model.update_cell_with_number(*at, float(value))
+
+    def values(self) -> dict[Place, Value]:
+        """Every cell's value after the engine has worked out all formulas from nothing."""
+        model = self._model
+        model.evaluate()
+        found: dict[Place, Value] = {}
+        for sheet, row, column in model.get_all_cells():
+            value = model.get_cell_value(sheet, row, column)
+            if value is None:
+                continue
+            if isinstance(value, str) and value[:1] == "#":
+                is_fault = model.get_cell_type(sheet, row, column) == self._fault
+                value = Fault(value) if is_fault else value
+            found[self._names[sheet], f"{_column(column)}{row}"] = value
+        return found
+
+
 def recalculate(path: Path) -> dict[Place, Value]:
-    """Every cell's value after the engine has worked out all formulas from nothing."""
-    engine = _engine()
-    if engine is None:
-        missing("ironcalc", "Run: pip install ironcalc")
-    model = engine.load_from_xlsx(str(path), "en", "UTC", "en")
-    model.evaluate()
-    names = [sheet["name"] for sheet in model.get_worksheets_properties()]
-    fault = engine.CellType.ErrorValue
-    found: dict[Place, Value] = {}
-    for sheet, row, column in model.get_all_cells():
-        value = model.get_cell_value(sheet, row, column)
-        if value is None:
-            continue
-        if isinstance(value, str) and value[:1] == "#":
-            is_fault = model.get_cell_type(sheet, row, column) == fault
-            value = Fault(value) if is_fault else value
-        found[names[sheet], f"{_column(column)}{row}"] = value
-    return found
+    """Every cell's value of a workbook, worked out from nothing."""
+    return Opened(path).values()

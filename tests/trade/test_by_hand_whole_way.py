@@ -36,7 +36,8 @@ lots:
      water: 83.96 %, travel: 14 mile, labor: 3 h 20 min}
 runs:
   - {id: run-07, dryer: shed, started: 2026-09-06 18:30, duration: 34.5 h, energy: 21.8 kWh,
-     labor: 40 min, loads: [{lot: pears-1, wet: 19.6 lb, dry: 52.1 oz}]}
+     labor: 40 min, loads: [{lot: pears-1, wet: 19.6 lb, dry: 52.1 oz,
+     dryness: {water_activity: 0.24}}]}
 packs:
   - {id: P-0908, product: pear-slices, date: 2026-09-08, container: can-10, count: 4,
      net: 11.0 oz, from: [run-07], labor: 25 min}

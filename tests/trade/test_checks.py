@@ -28,7 +28,8 @@ def tables(**changed: Any) -> Tables:
                  "trip": "trip", "prepped_weighed": 8.0, "price_total": 20.0},
         "runs": {"key": "run", "dryer": "dryer", "started": TODAY - 8, "duration": 30.0,
                  "energy": 12.0},
-        "loads": {"id": "load", "run": "run", "lot": "lot", "wet": 8.0, "dry": 1.3},
+        "loads": {"id": "load", "run": "run", "lot": "lot", "wet": 8.0, "dry": 1.3,
+                  "weighing_before": 1.3, "weighing_last": 1.3},
         "packs": {"key": "pack", "product": "food", "date": TODAY - 7, "container": "tin",
                   "count": 4, "net": 0.3},
         "draws": {"pack": "pack", "run": "run"},
@@ -53,6 +54,10 @@ def use(**record: Any) -> dict[str, Any]:
 
 
 BACK = {"id": "back", "run": "run", "again": "load", "lot": "lot", "dry": 1.0}
+
+DENSE = {"skeletal_density": 1500.0}
+ASKED = {"margin": 0.1, "price_step": 0.01}
+PLANNED = {"product": "food", "container": "tin", "count": 9, "net": 0.3, "dryer": "dryer"}
 
 # check: (what makes it fail, what just does not)
 CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
@@ -119,6 +124,50 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"draws": {"pack": None}, "packs": {"carried_cash": 5.0}},
     ),
     "packs-date-to-come": ({"packs": {"date": TODAY + 1}}, {"packs": {"date": TODAY}}),
+    # Two weighings may differ by half a percent: 1.3 × 0.005 = 0.0065.
+    "loads-doubtful-load": (
+        {"loads": {"weighing_before": 1.307}},
+        {"loads": {"weighing_before": 1.306}},
+    ),
+    "packs-doubtful-sealed": (
+        {"loads": {"weighing_before": 1.4}, "containers": {"absorber": 300.0}},
+        {"loads": {"weighing_before": 1.4, "water_activity": 0.3},
+         "containers": {"absorber": 300.0}},
+    ),
+    "packs-doubtful-packed": (
+        {"loads": {"weighing_before": 1.4}},
+        {"loads": {"weighing_before": 1.4}, "containers": {"absorber": 300.0}},
+    ),
+    "packs-dryness-not-shown": (
+        {"loads": {"weighing_before": None}},
+        {"loads": {"weighing_before": None, "water_activity": 0.3}},
+    ),
+    # (3236 − 300 ÷ 1.5) × 0.2095 = 636 mL
+    "packs-absorber-short": (
+        {"containers": {"absorber": 636.0, "volume": 3236.0}, "products": DENSE},
+        {"containers": {"absorber": 637.0, "volume": 3236.0}, "products": DENSE},
+    ),
+    "packs-oxygen-missing": (
+        {"containers": {"absorber": 700.0}, "products": DENSE},
+        {"containers": {"absorber": 700.0, "volume": 3236.0}, "products": DENSE},
+    ),
+    "packs-not-priced": (
+        {"prices": {"product": "food", "container": "tin", "net": 0.5}},
+        {"prices": {"product": "food", "container": "tin", "net": 0.3}},
+    ),
+    # What was carried over at 5 in cash and 1 in full: a price above 1 does not bring in 5.
+    "prices-earns-nothing": (
+        {"packs": {"carried_cash": 5.0, "carried_full": 1.0}, "pricing": ASKED},
+        {"packs": {"carried_cash": 1.0, "carried_full": 1.0}, "pricing": ASKED},
+    ),
+    "plan-cash-unknown": (
+        {"plan": PLANNED, "rates": {"electricity": None}},
+        {"plan": PLANNED},
+    ),
+    "scenarios-net-missing": (
+        {"changes": {"key": "tins", "container": "tin"}},
+        {"changes": {"key": "tins", "container": "tin", "net": 0.2}},
+    ),
     "uses-price-missing": ({"uses": {"price": None}}, {"uses": {"price": None, "purpose": "gift"}}),
     "uses-used-to-come": ({"uses": {"date": TODAY + 1}}, {"uses": {"date": TODAY}}),
     # The season's last day is that of the use, TODAY - 6; 180 days before it is still fresh.

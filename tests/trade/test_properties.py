@@ -234,6 +234,10 @@ def in_units(season: Season, fresh: str, dried: str) -> Season:
     return copy
 
 
+NET_IN_WORDS = {"priced_as", "said_of_cost", "headline"}
+"""Texts that name a net weight or a cost by weight, and so its unit."""
+
+
 @pytest.mark.parametrize(("fresh", "dried"), [("kg", "g"), ("lb", "oz")])
 def test_units_change_no_result(fresh: str, dried: str) -> None:
     tried = 0
@@ -242,6 +246,8 @@ def test_units_change_no_result(fresh: str, dried: str) -> None:
         for definition in BOOK:
             unit = definition.kind.unit
             if definition.role == "helper" or definition.table.name == "checks":
+                continue
+            if definition.name in NET_IN_WORDS or definition.key == ("prices", "key"):
                 continue
             ratio = unit.bound(numbers.slots) / unit.bound(
                 slots_of(fresh, dried, numbers.slots["money"])

@@ -1,4 +1,4 @@
-"""Other arrangements of a season's tables than the program's sheets, for engines to read quickly.
+"""A season's tables on two sheets, for engines to read quickly.
 
 LibreOffice takes as long to open a dozen empty sheets as to work out ten thousand formulas, so
 hundreds of made-up seasons go through two sheets: every table with all its inputs, quantities and
@@ -8,16 +8,15 @@ code as the program's. Samples, and some made-up seasons, are tested as the prog
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
 from engines import sheets_csv
+
 from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Table
 from reportgen.model.season import Season
-from reportgen.sheets.all import SHEETS
 from reportgen.sheets.blocks import ConstantsBlock, ListBlock, Sheet, TableBlock
 from reportgen.sheets.compose import compose
 from reportgen.sheets.layout import Layout
@@ -25,7 +24,7 @@ from reportgen.sheets.page import Page, Style, Workbook
 from reportgen.trade import BOOK
 from reportgen.write.workbook import render
 
-SPARE = 4
+SPARE = 2
 _PLAIN = Style("formula", sheets_csv.DIGITS)
 _CALCULATED = ("key", "input", "formula", "check", "text")
 
@@ -56,25 +55,10 @@ COMPACT = (
     ),
 )
 
-OWN = tuple(
-    replace(
-        sheet,
-        blocks=[
-            replace(block, spare=min(block.spare, SPARE))
-            if isinstance(block, TableBlock)
-            else block
-            for block in sheet.blocks
-            if isinstance(block, TableBlock | ListBlock | ConstantsBlock)
-        ],
-    )
-    for sheet in SHEETS
-)
-"""The program's sheets with fewer spare rows, without charts and running text."""
 
-
-def write(season: Season, numbers: Numbers, sheets: Sequence[Sheet], path: Path) -> Path:
-    """The season's workbook in an arrangement, all cells in one style that shows all digits."""
-    book = compose(BOOK, sheets, numbers, season.name, "en", season.sources, "a4")
+def write(season: Season, numbers: Numbers, path: Path) -> Path:
+    """The season's workbook on two sheets, all cells in one style that shows all digits."""
+    book = compose(BOOK, COMPACT, numbers, season.name, "en", season.sources, "a4")
     path.write_bytes(render(Workbook(book.title, book.language, list(map(_bare, book.pages)))))
     return path
 
@@ -96,7 +80,7 @@ def _bare(page: Page) -> Page:
     return Page(page.name, bands=bands, title_rows=(0, 0))
 
 
-def layout(numbers: Numbers, sheets: Sequence[Sheet]) -> Layout:
+def layout(numbers: Numbers) -> Layout:
     """Where the cells of such a workbook are."""
     rows = {name: numbers.rows(table) for name, table in BOOK.tables.items()}
-    return Layout(BOOK, sheets, rows, numbers.slots)
+    return Layout(BOOK, COMPACT, rows, numbers.slots)

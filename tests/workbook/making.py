@@ -15,12 +15,13 @@ from engines.cells import Cell, Fault, Place, Value, cells
 from engines.compare import differences, uncached
 from engines.edit import typed as typed_into
 from engines.handmade import write as handmade
+from seasons import Edit, Season
+
 from reportgen import program
 from reportgen.algebra.numbers import Numbers
 from reportgen.model.season import Season as ReadSeason
-from seasons import Edit, Season
 from workbook import forms, places
-from workbook.typing_in import typed
+from workbook.typing_in import ORDER, typed
 
 Item = TypeVar("Item")
 Result = TypeVar("Result")
@@ -82,26 +83,40 @@ def confirmed(contents: dict[Place, Cell], engine: dict[Place, Value]) -> list[s
 
 def build(job: tuple[Season, Path]) -> Built:
     """Build a season's workbook and let ironcalc recalculate it."""
-    source, folder = job
+    return _build(*job)[0]
+
+
+def _build(source: Season, folder: Path) -> tuple[Built, Numbers, iron.Opened]:
+    folder.mkdir()
     season, numbers = read(source, folder / "before")
-    path = forms.write(season, numbers, forms.COMPACT, folder / "before.xlsx")
+    path = forms.write(season, numbers, folder / "before.xlsx")
     contents = {place: cell for place, cell in cells(path).items() if cell.formula is not None}
-    return Built(path, contents, confirmed(contents, iron.recalculate(path)))
+    opened = iron.Opened(path)
+    return Built(path, contents, confirmed(contents, opened.values())), numbers, opened
 
 
 def edited(job: tuple[Season, Edit, Path]) -> tuple[Built, Edited]:
-    """Build the season's workbook, type the edit into it, and read it back through ironcalc."""
+    """Build a season's workbook, type the edit into it, and read it back through ironcalc.
+
+    For LibreOffice the edit is typed into the file; ironcalc has the workbook open already.
+    """
     source, edit, folder = job
-    built = build((source, folder))
-    _, before = read(source, folder / "before")
+    built, before, opened = _build(source, folder)
     _, after = read(edit.season, folder / "after")
-    grids = places.grids(forms.layout(before, forms.COMPACT), before)
+    grids = places.grids(forms.layout(before), before)
     entered = typed(before, after, edit, grids)
-    path = typed_into(built.path, entered.cells, folder / "after.xlsx")
     expected = places.figures(after, grids)
     stale = len(list(places.differing(places.figures(before, grids), expected)))
-    found = places.read_back(iron.recalculate(path), grids)
-    faults = [f"ironcalc: {each}" for each in places.differing(found, expected)]
+    opened.enter(entered.cells)
+    found = places.read_back(opened.values(), grids)
     return built, Edited(
-        str(edit), edit.kind, path, len(entered.cells), entered.told, grids, expected, stale, faults
+        words=str(edit),
+        kind=edit.kind,
+        path=typed_into(built.path, entered.cells, folder / "after.xlsx"),
+        cells=len(entered.cells),
+        told=entered.told,
+        places=grids,
+        expected=expected,
+        stale=stale,
+        faults=list(places.differing(found, expected, ORDER in entered.told)),
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from engines.cells import Place, Value
 from engines.compare import same
+
 from reportgen.algebra.numbers import Numbers
 from reportgen.sheets.layout import Layout, letters
 from reportgen.trade import BOOK
@@ -90,16 +91,36 @@ def read_back(values: Mapping[Place, Value], places: Mapping[str, Grid]) -> Figu
     return found
 
 
-def differing(found: Figures, expected: Figures) -> Iterator[str]:
-    """Every figure on which the two do not agree, and every row that only one of them has."""
+FIRST = ("checks", "first")
+"""Names the first row that fails; which is first hangs on the order of the rows."""
+
+
+def differing(found: Figures, expected: Figures, reordered: bool = False) -> Iterator[str]:
+    """Every figure on which the two do not agree, and every row that only one of them has.
+
+    Where rows are ``reordered``, which one of several that fail a check comes first may differ.
+    """
     for table, rows in expected.items():
         for key in rows.keys() ^ found[table].keys():
             yield f"{table} {key}: stands only in {'the season' if key in rows else 'the workbook'}"
         for key in rows.keys() & found[table].keys():
             for name, value in rows[key].items():
+                if reordered and (table, name) == FIRST and (rows[key]["failing"] or 0) > 1:
+                    continue
                 there = found[table][key][name]
                 if not same(value, there, TOLERANCE, TOLERANCE):
                     yield f"{table}.{name} {key}: fresh {value!r}, in the workbook {there!r}"
+
+
+def without_keys(of: Figures) -> dict[str, list[list[Value]]]:
+    """The figures that are no text, table by table, in the order of their rows."""
+    return {
+        table: [
+            [row[name] for name in row if BOOK.tables[table].kind_of(name).type != "text"]
+            for row in rows.values()
+        ]
+        for table, rows in of.items()
+    }
 
 
 def count(of: Figures) -> int:

@@ -6,28 +6,25 @@ from collections import Counter
 from pathlib import Path
 
 import pytest
-
 from engines import libreoffice
 from engines.cells import Place, Value
 from seasons import sample_edits
 from seasons.edits import KINDS
+
 from workbook import places
 from workbook.making import Built, Edited, confirmed, edited, engines_are_here, in_processes
-from workbook.typing_in import DAY, DEFAULT, ROWS
+from workbook.typing_in import DAY, DEFAULT, ORDER, ROWS
 
-MANY = 40
-_AT_ONCE = 75
+MANY = 300
+_AT_ONCE = 150
 
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[Built, Edited]]:
     folder = tmp_path_factory.mktemp("edits")
     engines_are_here(folder)
-    jobs = []
-    for number, (season, edit) in enumerate(sample_edits(MANY, 20)):
-        (folder / str(number)).mkdir()
-        jobs.append((season, edit, folder / str(number)))
-    return in_processes(edited, jobs)
+    made_up = enumerate(sample_edits(MANY, 20))
+    return in_processes(edited, [(*each, folder / str(number)) for number, each in made_up])
 
 
 def by_calc(paths: list[Path], out: Path, said: list[str], judge: object) -> None:
@@ -70,24 +67,27 @@ def test_libreoffice_makes_of_each_edit_what_a_fresh_build_does(
     def judge(number: int, values: dict[Place, Value]) -> list[str]:
         each = made[number][1]
         found = places.read_back(values, each.places)
-        return [f"{each.words}: {wrong}" for wrong in places.differing(found, each.expected)]
+        wrong = places.differing(found, each.expected, ORDER in each.told)
+        return [f"{each.words}: {one}" for one in wrong]
 
     by_calc([each.path for _, each in made], tmp_path, said, judge)
     assert said == []
 
 
 def test_the_edits_are_of_all_kinds_and_change_figures(made: list[tuple[Built, Edited]]) -> None:
-    """Most edits must move something, or the comparison would prove little."""
+    """Most edits must move something, or the comparison would prove little. (A seller's name
+    moves nothing, nor does a dryer's price where its life is unknown.)"""
     edits = [each for _, each in made]
     assert {each.kind for each in edits} == set(KINDS)
-    assert sum(each.stale > 0 for each in edits) > 0.8 * len(edits)
+    assert sum(each.stale > 0 for each in edits) > 0.65 * len(edits)
     assert sum(places.count(each.expected) for each in edits) > 300 * len(edits)
 
 
 def test_little_is_typed_that_reading_would_have_found(made: list[tuple[Built, Edited]]) -> None:
     """What a workbook cannot know by itself is typed beside the edit; it is counted here."""
-    told = Counter(reason for _, each in made for reason in each.told)
-    assert set(told) <= {DAY, DEFAULT, ROWS}
-    assert told.total() < 0.15 * len(made), told
+    told = Counter(reason for _, each in made for reason in set(each.told))
+    most = {DAY: 0.15, ROWS: 0.12, DEFAULT: 0.04, ORDER: 0.04}
+    assert set(told) <= set(most)
+    assert all(n <= most[reason] * len(made) for reason, n in told.items()), told
     untouched = [each.words for _, each in made if not each.cells]
     assert len(untouched) < 0.03 * len(made), untouched

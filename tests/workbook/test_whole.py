@@ -1,0 +1,101 @@
+"""Workbooks as the program writes them: samples, the season to start from, some made-up ones."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+from cli.seasons import run
+from engines import audit, iron
+from engines.cells import cells, formula_cells
+from engines.edit import typed as typed_into
+from seasons import Season, sample_seasons
+from trade.test_properties import renamed
+
+from reportgen.program import build
+from workbook import forms, places
+from workbook.making import confirmed, engines_are_here, in_processes, read
+from workbook.typing_in import renaming
+
+ROOT = Path(__file__).parents[2]
+SAMPLES = sorted(path for path in (ROOT / "samples").iterdir() if path.is_dir())
+
+
+def write(season: Path, path: Path) -> Path:
+    content, problems = build(season)
+    assert content is not None, problems
+    path.write_bytes(content)
+    return path
+
+
+def test_both_engines_confirm_the_samples_and_the_season_to_start_from(tmp_path: Path) -> None:
+    started = tmp_path / "started"
+    assert run("new", started).exit_code == 0
+    assert len(SAMPLES) >= 2
+    paths = [write(each, tmp_path / f"{each.name}.xlsx") for each in [*SAMPLES, started]]
+    assert audit.faults(paths, tmp_path / "out") == {}
+    assert min(len(formula_cells(path)) for path in paths) > 2000
+
+
+def confirm(job: tuple[Season, Path]) -> list[str]:
+    season, folder = job
+    path = write(season.write(folder), folder / "season.xlsx")
+    return confirmed(cells(path), iron.recalculate(path))
+
+
+def test_ironcalc_confirms_made_up_seasons_on_the_programs_own_sheets(tmp_path: Path) -> None:
+    engines_are_here(tmp_path)
+    made_up = sample_seasons(16, 31) + sample_seasons(2, 32, "medium")
+    jobs = [(season, tmp_path / str(number)) for number, season in enumerate(made_up)]
+    assert [each for each in in_processes(confirm, jobs) if each] == []
+
+
+def test_libreoffice_too(tmp_path: Path) -> None:
+    made_up = enumerate(sample_seasons(4, 33))
+    paths = [
+        write(season.write(tmp_path / str(number)), tmp_path / f"{number}.xlsx")
+        for number, season in made_up
+    ]
+    assert audit.faults(paths, tmp_path / "out") == {}
+
+
+_BUILD = (
+    "import sys; from pathlib import Path; from reportgen.program import build; "
+    "sys.stdout.buffer.write(build(Path(sys.argv[1]))[0])"
+)
+
+
+@pytest.mark.parametrize("sample", SAMPLES, ids=lambda path: path.name)
+def test_the_same_season_gives_the_same_bytes_in_every_process(sample: Path) -> None:
+    digests = set()
+    for seed in ("1", "4242"):
+        environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": str(ROOT)}
+        done = subprocess.run(
+            [sys.executable, "-c", _BUILD, str(sample)],
+            env=environment, cwd="/", capture_output=True, check=True,
+        )  # fmt: skip
+        digests.add(hashlib.sha256(done.stdout).hexdigest())
+        assert len(done.stdout) > 50_000
+    assert len(digests) == 1
+
+
+def test_other_names_for_all_ids_change_no_figure(tmp_path: Path) -> None:
+    """Every id typed over with another, in its own cell and wherever a cell refers to it."""
+    for number, season in enumerate(sample_seasons(5, 34, "medium")):
+        folder = tmp_path / str(number)
+        read_as, before = read(season, folder / "before")
+        other, names = renamed(season)
+        assert len(names) > 5
+        _, after = read(other, folder / "after")
+        path = forms.write(read_as, before, folder / "before.xlsx")
+        grids = places.grids(forms.layout(before), before)
+        typed = renaming(before, after, grids)
+        assert len(typed) > len(names)
+        values = iron.recalculate(typed_into(path, typed, folder / "renamed.xlsx"))
+        found, expected = places.read_back(values, grids), places.figures(after, grids)
+        assert list(places.differing(found, expected)) == []
+        assert places.without_keys(expected) == places.without_keys(places.figures(before, grids))
