@@ -7,7 +7,7 @@ from reportgen.algebra.functions import first_known, join, known, total, where
 from reportgen.algebra.tables import SHARE, TEXT
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.tables import containers, loads, lots, packs, products, scenarios
-from reportgen.units import DISTANCE, DRIED, ENERGY, FRESH, HOUR, MONEY, VOLUME
+from reportgen.units import DISTANCE, DRIED, FRESH, HOUR, MONEY, VOLUME
 
 
 @lots.derived(DISTANCE)
@@ -76,12 +76,6 @@ def hours(hours_from_lot: Expr, run: Link, run_share: Expr) -> Expr:
     return hours_from_lot + run.labor * run_share
 
 
-@loads.derived(ENERGY)
-def energy(run: Link, run_share: Expr) -> Expr:
-    """Its share of the run's energy."""
-    return run.energy_used * run_share
-
-
 @products.derived(MONEY)
 def cost_travel(loads: Children) -> Expr:
     """Driving, a part of the ingredients."""
@@ -104,12 +98,6 @@ def hours(loads: Children) -> Expr:
 def pack_hours(packs: Children) -> Expr:
     """Time of packing."""
     return total(packs.labor, packs.of_season)
-
-
-@products.derived(ENERGY)
-def energy(loads: Children) -> Expr:
-    """Energy of its finished loads."""
-    return total(loads.energy, loads.finished)
 
 
 @packs.derived(VOLUME)
@@ -157,7 +145,7 @@ def ingredients(product: Link, travel: Expr, scenario: Link) -> Expr:
 @scenarios.derived(MONEY)
 def energy_paid(scenario: Link, product: Link) -> Expr:
     """Energy, at the scenario's price where it has one."""
-    return first_known(product.energy * scenario.electricity, product.cost_energy)
+    return first_known(product.energy_used * scenario.electricity, product.cost_energy)
 
 
 @scenarios.derived(MONEY)
