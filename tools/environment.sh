@@ -2,6 +2,7 @@
 #
 # prepare [EXTRA]  makes it where it is missing, and installs the project into it, with the extra's
 # packages. Nothing is downloaded again until pyproject.toml changes.
+# fetch_axe        fetches axe-core, which judges the web pages in the tests, by npm where there is one.
 
 say() {
     printf '%s\n' "$*" >&2
@@ -28,6 +29,20 @@ make_environment() {
     fi
     say "Making an environment in .venv (once) ..."
     "$python" -m venv --clear .venv
+}
+
+axe=axe-core@4.14.1
+
+fetch_axe() {
+    [ -f .venv/axe/axe.min.js ] && return 0
+    if ! command -v npm >/dev/null; then
+        say "npm is missing: the tests that judge web pages by axe-core will be SKIPPED."
+        say "To run them: apt-get install npm (Debian, Ubuntu), then again."
+        return 0
+    fi
+    mkdir -p .venv/axe
+    (cd .venv/axe && npm pack --silent "$axe" >/dev/null && tar -xzf axe-core-*.tgz --strip-components=1 \
+        package/axe.min.js && rm axe-core-*.tgz)
 }
 
 prepare() {

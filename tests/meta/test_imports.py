@@ -23,10 +23,11 @@ MAY_IMPORT = {
     "trade": {"algebra", "model", "units"},
     "sheets": {"trade", "algebra", "model", "units"},
     "report": {"trade", "algebra", "model", "units", "read", "sheets"},
+    "handout": {"report", "sheets", "trade", "algebra", "model", "units", "read"},
     "write": {"sheets", "algebra"},
     "past": {"sheets", "trade", "algebra", "model", "units", "read"},
     "program.py": {"read", "model", "algebra", "trade", "sheets", "past", "write"},
-    "cli": {"program", "past", "report", "model", "read", "write", "algebra"},
+    "cli": {"program", "past", "report", "handout", "model", "read", "write", "algebra"},
     "__main__.py": {"cli"},
     "__init__.py": set(),
 }
@@ -36,6 +37,7 @@ ONLY = {
     ("write", "algebra"): {"reportgen.algebra.places"},
     ("report", "read"): {"reportgen.read.place"},
     ("past", "read"): {"reportgen.read.place"},
+    ("handout", "read"): {"reportgen.read.files", "reportgen.read.nodes"},
     ("report", "sheets"): {"reportgen.sheets.formats"},
 }
 """Where a folder may import some modules of another, and no more."""

@@ -1,0 +1,85 @@
+"""``page``: the season as a web page in one file."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from reportgen.cli.reading import season_argument, season_of
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from reportgen.algebra.numbers import Numbers
+    from reportgen.handout.gather import Gather
+    from reportgen.model.season import Season
+
+
+@click.command(short_help="Write the season as a web page, to read on a phone or print.")
+@season_argument
+@click.option("-o", "--output", metavar="FILE", help="The page to write, ending in .html.")
+def page(season: str, output: str | None) -> None:
+    """Write a season as one web page, to read on a phone or a screen, or to print.
+
+    SEASON is the folder with season.yaml, or a single file that holds everything. Without -o the
+    page is named after it and written into the current folder. The page asks nothing of the
+    network: it can be sent as it is. Its language and the way it writes numbers, money and days
+    follow the season's locale, as in: locale: fr-FR
+    """
+    from pathlib import Path
+
+    target = Path(output) if output else Path(f"{usual_name(Path(season))}.html")
+    wrong = ""
+    if target.suffix.lower() not in (".html", ".htm"):
+        wrong = "the page's name must end in .html"
+    elif target.is_dir():
+        wrong = "this is a folder; name a file in it"
+    if wrong:
+        raise click.BadParameter(f"{target}: {wrong}", param_hint="-o")
+    found, numbers = season_of(season, nothing="no page was written")
+
+    from reportgen.handout.season_page import season_page
+
+    write(target, "page.html.j2", season_page(gathered(found, numbers)))
+    click.echo(f"{target}: {numbers.value('season', 'verdict_of_all')}.")
+
+
+def gathered(season: Season, numbers: Numbers) -> Gather:
+    """What a hand-out of the season is made from; ends the command where its locale is unknown."""
+    from reportgen import program
+    from reportgen.handout.gather import Gather
+    from reportgen.handout.place import Place, UnknownPlace
+    from reportgen.handout.texts import Texts
+
+    try:
+        place = Place(season.locale, season.slots)
+    except UnknownPlace:
+        click.echo(
+            f"season.yaml: the locale '{season.locale}' is not known, expected a language and a "
+            "place, as en-US or fr-FR; correct it, or leave it out for English",
+            err=True,
+        )
+        raise click.exceptions.Exit(1) from None
+    texts = Texts(program.data("templates") / "texts", place.language)
+    return Gather(season, numbers, texts, place)
+
+
+def write(target: Path, template: str, content: object) -> None:
+    """Render a hand-out and put it in its place."""
+    from reportgen import program
+    from reportgen.write.files import save
+    from reportgen.write.html import render
+
+    try:
+        save(target, render(program.data("templates") / "handout", template, content))
+    except OSError as wrong:
+        raise click.BadParameter(str(wrong), param_hint="-o") from None
+
+
+def usual_name(season: Path) -> str:
+    """What a file is named after: the season's folder, or its file."""
+    place = season.resolve()
+    if place.is_file():
+        place = place.parent if place.stem == "season" else place.with_suffix("")
+    return place.name or "season"

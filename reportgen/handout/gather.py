@@ -1,0 +1,128 @@
+"""From a season's numbers to figures, columns and tables that know where they come from."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from reportgen.algebra.nodes import PerRow
+from reportgen.algebra.numbers import Numbers
+from reportgen.algebra.tables import Table
+from reportgen.algebra.words import Words
+from reportgen.handout.content import Column, Figure, Grid, Origin, Row, Term, Worked
+from reportgen.handout.place import Place
+from reportgen.handout.texts import Texts
+from reportgen.model.season import Season
+from reportgen.report.basis import Bases
+from reportgen.report.figures import keys, plain
+from reportgen.report.origins import of_input
+from reportgen.report.reads import Cell, Reads
+from reportgen.report.spoken import Spoken
+
+
+class Gather:
+    """Reads one season for a hand-out in one language and place."""
+
+    def __init__(self, season: Season, numbers: Numbers, texts: Texts, place: Place) -> None:
+        self.season, self.numbers, self.texts, self.place = season, numbers, texts, place
+        self._bases, self._reads = Bases(numbers), Reads(numbers)
+        self._words = Words(numbers.book, season.slots)
+
+    def table(self, name: str) -> Table:
+        """A table by its name."""
+        return self.numbers.book.tables[name]
+
+    def keys(self, table: str) -> list[str]:
+        """The keys of a table's rows."""
+        return keys(self.numbers, self.table(table))
+
+    def figure(self, table: str, name: str, row: int = 0) -> Figure:
+        """One value, ready to be shown."""
+        found = self.table(table)
+        kind = found.kind_of(name)
+        value = self.numbers.value(table, name, row)
+        key = f"{table}.{name}/{self.keys(table)[row]}"
+        if value is None:
+            return Figure(key, None, self.texts["unknown.sign"], self.texts["unknown.word"],
+                          known=False)  # fmt: skip
+        if kind.type == "flag":
+            word = self.texts["words.yes" if value else "words.no"]
+            return Figure(key, bool(value), word, word)
+        if kind.type == "text":
+            text, language = self.texts.said(str(value))
+            own = name not in found.definitions or found.definitions[name].role == "link"
+            return Figure(key, value, text, text, language="" if own else language)
+        counted = kind.show == "count" or kind.type == "date" or name not in found.definitions
+        basis = "" if counted else self._bases.of(found, name, row)
+        return Figure(
+            key, plain(value, kind), self.place.bare(value, kind), self.place.whole(value, kind),
+            basis,
+        )  # fmt: skip
+
+    def name_of(self, table: str, key: str) -> str:
+        """The name of the row with an id, else the id."""
+        if "name" not in self.table(table).inputs or not key:
+            return key
+        row = [each.casefold() for each in self.keys(table)].index(key.casefold())
+        return str(self.numbers.value(table, "name", row) or key)
+
+    def origin(self, table: str, name: str, rows: Sequence[tuple[int, str]]) -> Origin:
+        """Where a quantity's numbers come from, with what was put in for each row."""
+        found = self.table(table)
+        definition = found.definitions.get(name)
+        worked = tuple(self._worked(table, name, rows))
+        label = self.texts.label(table, name)
+        if definition is None:
+            return Origin(label, found.inputs[name].doc, "", "", worked)
+        rule = "" if isinstance(definition.tree, PerRow) else self._words.rule(definition)
+        return Origin(label, definition.doc, rule, definition.source, worked)
+
+    def _worked(self, table: str, name: str, rows: Sequence[tuple[int, str]]) -> Iterator[Worked]:
+        definition = self.table(table).definitions.get(name)
+        for row, head in rows:
+            if definition is None:
+                filled = of_input(self.season, Cell(self.table(table), name, row))
+            else:
+                assert definition.tree is not None
+                filled = Spoken(self._reads, row).phrase(definition.tree)[0]
+            yield Worked(head, self.figure(table, name, row), filled)
+
+    def term(self, table: str, name: str, row: int = 0) -> Term:
+        """A named figure with its origin."""
+        return Term(
+            self.texts.label(table, name),
+            self.figure(table, name, row),
+            self.origin(table, name, [(row, "")]),
+        )
+
+    def column(self, table: str, name: str, rows: Sequence[tuple[int, str]]) -> Column:
+        """The head of a column."""
+        kind = self.table(table).kind_of(name)
+        traced = kind.type in ("number", "date") and name in self.table(table).definitions
+        origin = self.origin(table, name, rows) if traced else None
+        number = kind.type == "number"
+        return Column(self.texts.label(table, name), self.place.unit(kind), number, origin)
+
+    def grid(
+        self, id: str, table: str, names: Sequence[str], rows: Sequence[tuple[int, str]]
+    ) -> Grid:
+        """A table of some quantities, for some rows with their heads."""
+        return Grid(
+            id,
+            self.texts[f"{id}.title"],
+            self.texts[f"{id}.purpose"],
+            self.texts[f"{id}.rows"],
+            tuple(self.column(table, name, rows) for name in names),
+            tuple(
+                Row(head, tuple(self._cell(table, name, row) for name in names))
+                for row, head in rows
+            ),
+        )
+
+    def _cell(self, table: str, name: str, row: int) -> Figure:
+        """A cell of a table; an id goes by the name of what it names."""
+        figure = self.figure(table, name, row)
+        parent = self.table(table).links.get(name)
+        if parent is None or not figure.known:
+            return figure
+        named = self.name_of(parent, str(figure.value))
+        return Figure(figure.key, figure.value, named, named)

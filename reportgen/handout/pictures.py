@@ -1,0 +1,72 @@
+"""Pictures of figures: bars, with the share of the width that each piece takes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+
+from reportgen.handout.content import Bar, Bars, Figure, Part
+from reportgen.handout.gather import Gather
+
+COST_PARTS = (
+    "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
+    "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
+)  # fmt: skip
+"""What the full cost of a product is made of, what left the purse first."""
+COMPARED = ("cash_per_packed", "full_per_packed", "retail_median")
+
+
+def made_of(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
+    """What the full cost of some products is made of, piece by piece."""
+    most = _most(gather.figure("products", "full_cost", row) for row, _ in rows)
+    bars = []
+    for row, name in rows:
+        start, parts = 0.0, []
+        for number, column in enumerate(COST_PARTS):
+            figure = gather.figure("products", column, row)
+            width = max(_number(figure), 0.0) / most
+            if width:
+                parts.append(Part(number, figure, start, width))
+            start += width
+        bars.append(Bar(name, tuple(parts), gather.figure("products", "full_cost", row)))
+    series = tuple(gather.texts.label("products", name) for name in COST_PARTS)
+    return _bars(gather, "made_of", series, bars, stacked=True)
+
+
+def against_shops(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
+    """Our cost by weight, in cash and in full, and what shops ask."""
+    figures = {
+        row: [gather.figure("products", column, row) for column in COMPARED] for row, _ in rows
+    }
+    most = _most(each for listed in figures.values() for each in listed)
+    bars = [
+        Bar(
+            name,
+            tuple(
+                Part(number, each, 0.0, max(_number(each), 0.0) / most)
+                for number, each in enumerate(figures[row])
+            ),
+        )
+        for row, name in rows
+    ]
+    series = tuple(gather.texts.label("products", name) for name in COMPARED)
+    return _bars(gather, "against", series, bars, stacked=False)
+
+
+def _bars(
+    gather: Gather, id: str, series: Sequence[str], bars: Sequence[Bar], stacked: bool
+) -> Bars:
+    title, about = gather.texts[f"{id}.title"], gather.texts[f"{id}.purpose"]
+    said = []
+    for bar in bars:
+        parts = [f"{series[part.series]} {part.figure.whole}" for part in bar.parts]
+        end = [f"{gather.texts['made_of.total']} {bar.total.whole}"] if bar.total else []
+        said.append(f"{bar.name}: {', '.join(parts + end)}.")
+    return Bars(id, title, " ".join([about, *said]), series, tuple(bars), stacked)
+
+
+def _number(figure: Figure) -> float:
+    return float(figure.value) if isinstance(figure.value, int | float) else 0.0
+
+
+def _most(figures: Iterable[Figure]) -> float:
+    return max((_number(each) for each in figures), default=0.0) or 1.0

@@ -1,0 +1,112 @@
+"""Numbers, money, shares and days as a place writes them, by the Unicode CLDR (through Babel)."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from datetime import date, timedelta
+from decimal import Decimal
+
+from babel import Locale, UnknownLocaleError
+from babel.dates import format_date
+from babel.numbers import format_currency, format_decimal, format_percent
+
+from reportgen.algebra.numbers import Value
+from reportgen.algebra.tables import Kind
+from reportgen.sheets.formats import number_format
+from reportgen.units import MONEY
+
+NARROW = "\N{NO-BREAK SPACE}"
+_EPOCH = date(1899, 12, 30)
+_DECIMALS = re.compile(r"0(\.0+)?")
+
+
+class UnknownPlace(ValueError):
+    """The locale that a season names is none that is known."""
+
+
+class Place:
+    """How one place writes values. ``name`` is a locale as ``en-US``; without one, English."""
+
+    def __init__(self, name: str, slots: Mapping[str, str]) -> None:
+        try:
+            self._locale = Locale.parse((name or "en").replace("_", "-"), sep="-")
+        except (ValueError, UnknownLocaleError):
+            raise UnknownPlace(name) from None
+        self._slots = slots
+
+    @property
+    def language(self) -> str:
+        """Its language, as ``fr``."""
+        return str(self._locale.language)
+
+    def unit(self, kind: Kind) -> str:
+        """The unit at the head of a column."""
+        if kind.type != "number":
+            return ""
+        return "%" if kind.show == "share" else kind.unit.text(self._slots)
+
+    def bare(self, value: Value, kind: Kind) -> str:
+        """A number without its unit, with the decimals that the workbook shows."""
+        if kind.type == "number" and isinstance(value, int | float):
+            share = kind.show == "share"
+            shown = _rounded(value * 100 if share else value, self._places(kind))
+            return str(format_decimal(shown, self._pattern(kind), locale=self._locale))
+        return self.whole(value, kind)
+
+    def whole(self, value: Value, kind: Kind) -> str:
+        """A value with its unit: ``$1.94/oz``, ``12,5 %``, ``Sep 5, 2025``."""
+        if kind.type == "date" and isinstance(value, int | float):
+            return self.day(value)
+        if kind.type != "number" or not isinstance(value, int | float):
+            return str(value)
+        places = self._places(kind)
+        if kind.show == "share":
+            return self._share(value, places)
+        shown = _rounded(value, places)
+        unit = kind.unit.text(self._slots)
+        money = self._slots["money"]
+        if kind.unit == MONEY or unit.startswith(f"{money}/"):
+            return self._money(shown, places) + unit.removeprefix(money)
+        number = self.bare(value, kind)
+        return f"{number}{NARROW}{unit}" if unit else number
+
+    def day(self, days: float) -> str:
+        """A day, counted as a spreadsheet counts, as the place writes it."""
+        return str(format_date(_EPOCH + timedelta(days=int(days)), "medium", self._locale))
+
+    def _places(self, kind: Kind) -> int:
+        """How many decimals the workbook shows."""
+        return len(number_format(kind, self._slots).partition(".")[2].rstrip("%"))
+
+    def _pattern(self, kind: Kind) -> str:
+        return self._with_places(str(self._locale.decimal_formats[None].pattern), kind)
+
+    def _with_places(self, pattern: str, kind: Kind) -> str:
+        whole = pattern.partition(".")[0]
+        places = self._places(kind)
+        return f"{whole}.{'0' * places}" if places else whole
+
+    def _share(self, value: float, places: int) -> str:
+        pattern = str(self._locale.percent_formats[None].pattern)
+        shown = _rounded(value * 100, places) / 100
+        decimals = f"0.{'0' * places}" if places else "0"
+        return str(
+            format_percent(shown, _DECIMALS.sub(decimals, pattern, count=1), locale=self._locale)
+        )
+
+    def _money(self, shown: Decimal, places: int) -> str:
+        pattern = str(self._locale.currency_formats["standard"].pattern)
+        decimals = f"0.{'0' * places}" if places else "0"
+        return str(
+            format_currency(
+                shown, self._slots["money"], _DECIMALS.sub(decimals, pattern),
+                locale=self._locale, currency_digits=False,
+            )
+        )  # fmt: skip
+
+
+def _rounded(number: float, places: int) -> Decimal:
+    """As the program's other outputs round; a zero has no sign."""
+    shown = Decimal(f"{number:.{places}f}")
+    return shown if shown else abs(shown)
