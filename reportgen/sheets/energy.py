@@ -14,7 +14,7 @@ SHEET = Sheet(
                 Group("Write down", ("run", "period", "hours", "kwh", "unlogged")),
                 Group("Worked out", ("share", "cost")),
             ),
-            spare=10,
+            spare=5,
         ),
         ChartBlock(
             (

@@ -47,7 +47,7 @@ LOTS = Sheet(
                     printed=False,
                 ),
             ),
-            spare=20,
+            spare=10,
         ),
         TableBlock(
             trips,
@@ -81,7 +81,7 @@ RUNS = Sheet(
                     "energy_cost", "upkeep_cost", "wear_cost", "labor_cost",
                 )),
             ),
-            spare=20,
+            spare=10,
         ),
         ChartBlock((
         ChartSpec(
@@ -113,7 +113,7 @@ LOADS = Sheet(
                     "cost_ingredients", "cost_energy", "cost_upkeep", "cost_wear", "cost_labor",
                 ), printed=False),
             ),
-            spare=40,
+            spare=20,
         ),
     ),
 )  # fmt: skip
@@ -135,13 +135,13 @@ PACKS = Sheet(
                     "dryness", "best_by", "water_to_add", "oxygen", "absorber_share",
                 )),
             ),
-            spare=20,
+            spare=10,
         ),
         TableBlock(
             draws,
             (Group("Write down", ("pack", "run")),),
             heading="Which runs a pack came from",
-            spare=20,
+            spare=15,
         ),
         TableBlock(
             absorber_needs,
@@ -167,7 +167,7 @@ STOCK = Sheet(
                 )),
                 Group("Worked out", ("revenue", "cost_out", "profit", "pack_dryness")),
             ),
-            spare=30,
+            spare=20,
         ),
     ),
 )  # fmt: skip

@@ -115,7 +115,7 @@ EQUIPMENT = Sheet(
                 Group("Worked out", ("cost_each",)),
             ),
             heading="Parts of a filled container",
-            spare=10,
+            spare=6,
         ),
         TableBlock(
             absorbers,
@@ -148,7 +148,7 @@ PRODUCT_DATA = Sheet(
             nominal_weights,
             (Group("Write down", ("product", "container", "weight")),),
             heading="Nominal weights of containers as bought",
-            spare=10,
+            spare=5,
         ),
     ),
 )

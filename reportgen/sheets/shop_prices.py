@@ -35,7 +35,7 @@ SHEET = Sheet(
                 Group("Worked out", ("unit_price", "ours_to_theirs", "price_fresh")),
             ),
             heading="Offers",
-            spare=20,
+            spare=10,
         ),
     ),
 )  # fmt: skip
