@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import size, total, where
+from reportgen.algebra.functions import first_known, no, size, total, where
 from reportgen.algebra.tables import COUNT, TEXT
 from reportgen.algebra.views import Children
 from reportgen.trade.constants import ROUNDING
@@ -26,7 +26,7 @@ def cost_carried(
 @season.check("error", "Tell the makers of this workbook: its own sums disagree.")
 def produce_not_conserved(cost_carried: Expr, cost_ingredients: Expr) -> Expr:
     """What lots cost is not what products carry and what is set aside, waiting or in process."""
-    return size(cost_carried - cost_ingredients) > ROUNDING
+    return first_known(size(cost_carried - cost_ingredients) > ROUNDING, no())
 
 
 @season.check("error", "Tell the makers of this workbook: its own sums disagree.")
@@ -39,7 +39,7 @@ def parts_not_total(
 ) -> Expr:
     """The cost parts do not add up to the cash cost."""
     parts = cost_ingredients + cost_energy + cost_upkeep + cost_packaging
-    return size(cash_cost - parts) > ROUNDING
+    return first_known(size(cash_cost - parts) > ROUNDING, no())
 
 
 @checks.derived(TEXT)

@@ -299,3 +299,9 @@ def test_sound_food_raises_no_alarm(tmp_path: Path) -> None:
     assert found("packs", "dryness", "P-1") == "dry"
     said = command("check", tmp_path).output
     assert "botulism" not in said
+
+
+def test_a_price_that_is_missing_hides_no_error(tmp_path: Path) -> None:
+    found = season(tmp_path, SEALED.replace("price: 30 USD,\n", "\n"), CAN)
+    assert found("season", "cash_cost") is None
+    assert found("season", "verdict_of_all") == "Do not rely on it yet: there are errors"
