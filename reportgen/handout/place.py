@@ -71,6 +71,10 @@ class Place:
         number = self.bare(value, kind)
         return f"{number}{NARROW}{unit}" if unit else number
 
+    def number(self, value: Decimal) -> str:
+        """A number as it is declared: all its decimals but for zeros at their end."""
+        return str(format_decimal(value, locale=self._locale, decimal_quantization=False))
+
     def day(self, days: float) -> str:
         """A day, counted as a spreadsheet counts, as the place writes it."""
         return str(format_date(_EPOCH + timedelta(days=int(days)), "medium", self._locale))

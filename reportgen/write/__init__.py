@@ -7,8 +7,9 @@ protection, print), ``notes.py`` (what is said at a cell: comments, links, what 
 with its value), ``heights.py`` (rows tall enough for their text), ``parts.py`` (the parts of the
 file, always in the same order and bytes), ``limits.py`` (what the format refuses), ``seal.py``
 (how a file tells that nobody changed it), ``files.py`` (bytes to a file, whole or not at all);
-``themes.py`` (colours by day and night), ``html.py`` (templates filled in).
+``themes.py`` (colours by day and night), ``html.py`` (templates filled in), ``labels_html.py``
+(labels as a page to print).
 
-May import ``sheets.page`` and ``algebra.places.ROW``. Nothing else in the program imports
-openpyxl.
+May import ``sheets.page``, ``labels`` and ``algebra.places.ROW``. Nothing else in the program
+imports openpyxl or segno.
 """

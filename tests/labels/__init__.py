@@ -1,0 +1,1 @@
+"""Labels: what stands on them, their sizes, and the printed page itself."""
