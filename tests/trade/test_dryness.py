@@ -90,9 +90,10 @@ def test_without_a_recipes_water_the_weight_says_nothing() -> None:
 def test_water_measured_in_the_lot_takes_the_recipes_place() -> None:
     # 86 %: 1.4 kg of solids in 10 kg. At 1.4 kg no water is left at all.
     found = figures({"dry": 1.4}, lots=[{"key": "lot", "product": "food", "water": 0.86}])
-    for end in ("", "_low", "_high"):
-        assert found("loads", f"water_at_start{end}") == 0.86
-        assert found("loads", f"moisture_left{end}") == pytest.approx(0, abs=1e-12)
+    for name in ("water_at_start", "water_at_start_low", "water_at_start_high"):
+        assert found("loads", name) == 0.86
+    for name in ("moisture_left", "moisture_left_low", "moisture_left_high"):
+        assert found("loads", name) == pytest.approx(0, abs=1e-12)
     assert found("loads", "dryness_verdict") == "not shown"
 
 

@@ -216,7 +216,8 @@ def test_the_law_of_propagation_as_a_reference_library_has_it(name: str) -> None
 
 def test_the_parts_add_up_in_squares() -> None:
     found = Figures("lb", "oz", **CASES["all at once"])
-    parts = [found("products", f"u_{part}") for part in ("produce", "energy", "dried", "net")]
+    names = ("u_produce", "u_energy", "u_dried", "u_net")
+    parts = [found("products", name) for name in names]
     assert all(isinstance(part, float) and part > 0 for part in parts)
     together = 2 * math.sqrt(sum(part**2 for part in parts))  # type: ignore[operator, misc]
     assert found("products", "cash_per_packed_u") == pytest.approx(together, rel=1e-12)
@@ -288,6 +289,26 @@ def test_what_would_make_it_surer_first() -> None:
     assert helps(CASES["two dryers without a meter"]) == "a power meter"
     assert helps(CASES["weighed throughout"]) == "a finer scale"
     assert helps(CASES["prepped by the recipe's yield"]) == "weigh the prepped lots"
+
+
+@pytest.mark.parametrize(
+    ("name", "energy", "scale"),
+    [("two dryers without a meter", True, True), ("weighed throughout", False, True)],
+)
+def test_what_weighs_most(name: str, energy: bool, scale: bool) -> None:
+    found = Figures("lb", "oz", **CASES[name])
+    assert found("products", "energy_weighs_most") is energy
+    assert found("products", "scale_weighs_most") is scale
+    assert found("products", "worth_weighing") == "a finer scale"
+
+
+def test_dear_produce_and_little_of_it_is_what_is_least_sure() -> None:
+    dear = [{"key": "a", "product": "food", "count": 1, "weighed": 3.0, "price_by_weight": 30.0,
+             "prepped_weighed": 1.0}]  # fmt: skip
+    loads = [{"id": "a1", "run": "1", "lot": "a", "wet": 1.0, "dry": 15.9}]
+    found = Figures("lb", "oz", **season(lots=dear, loads=loads))
+    assert found("products", "scale_weighs_most") is False
+    assert found("products", "worth_measuring") == "weighing produce"
 
 
 @pytest.mark.parametrize(
