@@ -8,6 +8,7 @@ code as the program's. Samples, and some made-up seasons, are tested as the prog
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
@@ -80,7 +81,7 @@ def _bare(page: Page) -> Page:
     return Page(page.name, bands=bands, title_rows=(0, 0))
 
 
-def layout(numbers: Numbers) -> Layout:
-    """Where the cells of such a workbook are."""
+def layout(numbers: Numbers, sheets: Sequence[Sheet] = COMPACT) -> Layout:
+    """Where the cells of a workbook of these sheets are."""
     rows = {name: numbers.rows(table) for name, table in BOOK.tables.items()}
-    return Layout(BOOK, COMPACT, rows, numbers.slots)
+    return Layout(BOOK, sheets, rows, numbers.slots)

@@ -81,12 +81,8 @@ def confirmed(contents: dict[Place, Cell], engine: dict[Place, Value]) -> list[s
     return wrong + list(map(str, differences(contents, engine)))
 
 
-def build(job: tuple[Season, Path]) -> Built:
-    """Build a season's workbook and let ironcalc recalculate it."""
-    return _build(*job)[0]
-
-
-def _build(source: Season, folder: Path) -> tuple[Built, Numbers, iron.Opened]:
+def build(source: Season, folder: Path) -> tuple[Built, Numbers, iron.Opened]:
+    """Build a season's workbook in the compact form, and let ironcalc recalculate it."""
     folder.mkdir()
     season, numbers = read(source, folder / "before")
     path = forms.write(season, numbers, folder / "before.xlsx")
@@ -101,7 +97,7 @@ def edited(job: tuple[Season, Edit, Path]) -> tuple[Built, Edited]:
     For LibreOffice the edit is typed into the file; ironcalc has the workbook open already.
     """
     source, edit, folder = job
-    built, before, opened = _build(source, folder)
+    built, before, opened = build(source, folder)
     _, after = read(edit.season, folder / "after")
     grids = places.grids(forms.layout(before), before)
     entered = typed(before, after, edit, grids)
