@@ -10,8 +10,8 @@ from reportgen.labels.weight import declare
 from reportgen.model.season import Season
 from reportgen.read.place import Problem
 
-DRY, NOT_SHOWN, DOUBTFUL, NOT_NAMED = "dry", "not shown", "doubtful", "origin not named"
-"""What ``packs.dryness`` says."""
+NOT_SHOWN, DOUBTFUL, NOT_NAMED = "not shown", "doubtful", "origin not named"
+"""What ``packs.dryness`` says of packs that are not dry for certain."""
 
 
 @dataclass(frozen=True)
@@ -57,7 +57,7 @@ def choose(
         on_hand = numbers.value("packs", "on_hand", row)
         left = int(on_hand) if isinstance(on_hand, int | float) else None
         number = left if count is None else count
-        dryness = known_dryness(numbers, row)
+        dryness = str(numbers.value("packs", "dryness", row) or NOT_SHOWN)
         if number is not None and number <= 0 and not wanted:
             continue
         wrong = _wrong(season, numbers, row, number, dryness, doubtful)
@@ -66,15 +66,6 @@ def choose(
         elif number is not None:
             chosen.append(Chosen(row, number, dryness))
     return chosen, problems
-
-
-def known_dryness(numbers: Numbers, row: int) -> str:
-    """What is known of a pack's dryness: dry only where a load behind it is, and none is open."""
-    said = str(numbers.value("packs", "dryness", row) or NOT_SHOWN)
-    verdicts = [numbers.value("loads", "dryness_verdict", load) for load in loads_of(numbers, row)]
-    if said == DRY and (DRY not in verdicts or "in process" in verdicts):
-        return NOT_SHOWN
-    return said
 
 
 def loads_of(numbers: Numbers, row: int) -> list[int]:

@@ -96,7 +96,7 @@ class _Content:
         return self.speech.net(declare(net, self.season.dried), self.season.dried in CUSTOMARY)
 
     def dates(self) -> Iterator[Line]:
-        """Pack, packed on, best by."""
+        """Pack, packed on, best by; food that may not be dry has no day up to which it keeps."""
         say = self.speech
         packed, best = self._day("date"), self._day("best_by")
         if packed is None:
@@ -104,6 +104,8 @@ class _Content:
             yield Line("blank", say("packed_on"))
         else:
             yield Line("plain", say("pack"), f"{self.pack}, {say('packed')} {say.day(packed)}")
+        if self.chosen.dryness == DOUBTFUL:
+            return
         if best is None:
             yield Line("blank", say("best_by"))
         else:

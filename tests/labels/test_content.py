@@ -71,6 +71,7 @@ def test_dryness(made: dict[str, Label], pack: str, warning: str) -> None:
     assert [each.startswith(warning) for each in dry] == ([True] if warning else [])
     if warning == "DOUBTFUL":
         assert "botulism" in dry[0]
+        assert "Best by" not in {line.head for line in made[pack].beside}
 
 
 def test_a_pack_of_unknown_origin_says_so(tmp_path: Path) -> None:
