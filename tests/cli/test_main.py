@@ -15,7 +15,8 @@ COMMANDS = ("new", "check", "build", "figures", "explain", "recipes")
 
 
 def test_the_commands_stand_in_the_order_of_the_work() -> None:
-    assert tuple(app.list_commands(app.make_context("reportgen", ["check"])))[: len(COMMANDS)] == COMMANDS
+    listed = app.list_commands(app.make_context("reportgen", ["check"]))
+    assert tuple(listed)[: len(COMMANDS)] == COMMANDS
 
 
 def test_help_says_what_it_does_how_to_begin_and_what_to_mind() -> None:
