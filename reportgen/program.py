@@ -75,12 +75,17 @@ def build(path: Path, progress: Progress = _quiet) -> tuple[bytes | None, list[P
 
 def workbook(season: Season, numbers: Numbers, progress: Progress = _quiet) -> bytes:
     """The workbook of a season that has been read, sealed so that later changes to it show."""
-    return _written(numbers, SHEETS, season, season.name, progress)
+    return written(numbers, SHEETS, season, season.name, progress)
 
 
-def _written(
-    numbers: Numbers, sheets: Sequence[Sheet], season: Season, title: str, progress: Progress
+def written(
+    numbers: Numbers,
+    sheets: Sequence[Sheet],
+    season: Season,
+    title: str,
+    progress: Progress = _quiet,
 ) -> bytes:
+    """A workbook of these sheets, in the season's language and on its paper, sealed."""
     from reportgen.write import seal
     from reportgen.write.workbook import render
 
@@ -97,7 +102,7 @@ def comparison(numbers: Numbers, first: Season, progress: Progress = _quiet) -> 
     """The workbook that sets several seasons side by side, ``first`` named first."""
     from reportgen.past.sheets import SHEETS as ITS_SHEETS
 
-    return _written(numbers, ITS_SHEETS, first, "Seasons compared", progress)
+    return written(numbers, ITS_SHEETS, first, "Seasons compared", progress)
 
 
 def inputs(season: Season) -> dict[str, Cells]:

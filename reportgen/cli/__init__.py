@@ -2,7 +2,8 @@
 
 Reading order: ``reading.py`` (the season that every command begins with, and what is wrong with
 it), then a file a command: ``new.py``, ``check.py``, ``build.py`` with ``progress.py``,
-``figures.py``, ``explain.py``, ``page.py``, ``recipes.py``, ``labels.py`` with ``label_sizes.py``.
+``figures.py``, ``explain.py``, ``page.py``, ``sheet.py``, ``recipes.py``, ``labels.py`` with
+``label_sizes.py``.
 
 Only this folder knows click. What takes long to import is imported inside the commands, so that
 ``--help`` is there at once.
@@ -14,7 +15,7 @@ import sys
 
 import click
 
-from reportgen.cli import build, check, explain, figures, labels, new, page, recipes
+from reportgen.cli import build, check, explain, figures, labels, new, page, recipes, sheet
 
 FAULT = 3
 """The exit code for a fault of the program itself; 1 is wrong input, 2 a wrong command line."""
@@ -74,7 +75,7 @@ def app() -> None:
 
 for _command in (
     new.new, check.check, build.build, figures.figures, explain.explain, recipes.recipes,
-    labels.labels, page.page,
+    labels.labels, page.page, sheet.sheet,
 ):  # fmt: skip
     app.add_command(_command)
 

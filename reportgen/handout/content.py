@@ -181,10 +181,12 @@ class ProductSheet:
     sentence: Sentence
     facts: Sequence[tuple[str, str]]
     terms: Sequence[Term]
+    parts: Sequence[Term]
     picture: Bars
+    sure: Sentence
     grids: Sequence[Grid]
-    dryness: Sequence[str]
     cautions: Sequence[str]
     product_cautions: Sequence[str]
+    private: Sequence[tuple[str, Figure]]
     left_out: Sequence[str]
     texts: dict[str, str] = field(repr=False)

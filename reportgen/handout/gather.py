@@ -86,12 +86,12 @@ class Gather:
                 filled = Spoken(self._reads, row).phrase(definition.tree)[0]
             yield Worked(head, self.figure(table, name, row), filled)
 
-    def term(self, table: str, name: str, row: int = 0) -> Term:
-        """A named figure with its origin."""
+    def term(self, table: str, name: str, row: int = 0, filled: bool = True) -> Term:
+        """A named figure with its origin; without what was ``filled`` in, with its rule alone."""
         return Term(
             self.texts.label(table, name),
             self.figure(table, name, row),
-            self.origin(table, name, [(row, "")]),
+            self.origin(table, name, [(row, "")] if filled else []),
         )
 
     def column(self, table: str, name: str, rows: Sequence[tuple[int, str]]) -> Column:

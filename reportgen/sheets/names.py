@@ -32,7 +32,7 @@ _OWNED = ((upkeep, "dryers", "dryer"), (parts, "containers", "container"))
 def defined_names(layout: Layout, numbers: Numbers) -> dict[str, str]:
     """Name → cell, for every scalar input of the season file that has a place."""
     found: dict[str, str] = {}
-    if rates.name not in layout.book.tables:  # not the book of a season
+    if maker.name not in layout.book.tables:  # not the book of a season
         return found
     for table in _SINGLE:
         for name in table.inputs:

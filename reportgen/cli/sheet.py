@@ -1,0 +1,103 @@
+"""``sheet``: the one-page costing sheet of a product, for a partner."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import click
+
+from reportgen.cli.page import gathered, write
+from reportgen.cli.reading import season_argument, season_of
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from reportgen.handout.gather import Gather
+
+_NOTHING = "no sheet was written"
+
+
+@click.command(short_help="Write the costing sheet of a product, for a partner.")
+@season_argument
+@click.argument("product", metavar="PRODUCT")
+@click.option("-o", "--output", metavar="DIR", default=".", help="The folder to write into.")
+@click.option("--all", "everything", is_flag=True, help="Show what is private, too.")
+@click.option("--force", is_flag=True, help="Overwrite a workbook even if someone has changed it.")
+def sheet(season: str, product: str, output: str, everything: bool, force: bool) -> None:
+    """Write the costing sheet of a product: a page to print, and a live workbook.
+
+    SEASON is the folder with season.yaml, or a single file that holds everything; PRODUCT is a
+    product's id, as pear-slices. The files are named after the product. They leave out where
+    produce was bought, wages and hours, and the home's electricity price, and say so; --all shows
+    them. In the workbook a partner may change prices, weights and the margin: everything follows.
+    """
+    from pathlib import Path
+
+    from reportgen.write.seal import untouched
+
+    folder = Path(output)
+    if not folder.is_dir():
+        wrong = f"{folder}: there is no such folder; make it first"
+        raise click.BadParameter(wrong, param_hint="-o")
+    found, numbers = season_of(season, nothing=_NOTHING)
+    id = _product(numbers.cells["products"]["key"], product)
+    target = folder / f"{id}.xlsx"
+    if target.exists() and not force and not untouched(target):
+        raise click.BadParameter(
+            f"{target}: this file was changed since it was built, or reportgen did not build it; "
+            "choose another folder with -o, or overwrite it with --force",
+            param_hint="-o",
+        )
+    gather = gathered(found, numbers)
+
+    from reportgen.handout.product_sheet import product_sheet
+
+    page = folder / f"{id}.html"
+    write(page, "sheet.html.j2", product_sheet(gather, id, everything))
+    _write_workbook(target, gather, id, everything)
+    click.echo(f"{page}\n{target}")
+    if not everything:
+        click.echo("Left out: sources, wages and hours, the electricity price (--all shows them).")
+
+
+def _product(keys: object, product: str) -> str:
+    """The product's id as the season writes it."""
+    from reportgen.read.near import near, one_of
+
+    assert isinstance(keys, list)
+    known = [str(each) for each in keys]
+    for each in known:
+        if each.casefold() == product.casefold():
+            return each
+    match = near(product, known)
+    do = f"did you mean {match}?" if match else f"expected {one_of(known, 40)}"
+    if not known:
+        do = "no product is recorded yet"
+    raise click.BadParameter(
+        f"the season has no product called '{product}'; {do}", param_hint="PRODUCT"
+    )
+
+
+def _write_workbook(target: Path, gather: Gather, product: str, everything: bool) -> None:
+    from reportgen import program
+    from reportgen.handout.partner import partner_numbers
+    from reportgen.handout.partner_sheets import partner_sheets
+    from reportgen.handout.product_sheet import left_out
+    from reportgen.handout.season_page import cautions
+    from reportgen.handout.texts import ENGLISH, Texts
+    from reportgen.write.files import save
+    from reportgen.write.limits import Unwritable
+
+    # The workbook speaks English, as all of them do.
+    gather.texts = Texts(program.data("templates") / "texts", ENGLISH)
+    missing = [gather.texts["sheet.nothing_left_out"]] if everything else left_out(gather)
+    try:
+        own = partner_numbers(gather.numbers, product, everything)
+        sheets = partner_sheets(own.book, cautions(gather), missing)
+        title = f"{own.value('products', 'name') or product}, {gather.season.name}"
+        save(target, program.written(own, sheets, gather.season, title))
+    except Unwritable as wrong:
+        click.echo(f"{target}: {wrong}", err=True)
+        raise click.exceptions.Exit(1) from None
+    except OSError as wrong:
+        raise click.BadParameter(str(wrong), param_hint="-o") from None

@@ -1,0 +1,109 @@
+"""The costing sheet as a book of its own: what a partner may change, and what follows from it.
+
+A partner gets the lots, loads and packs of one product with what they cost; what would give away
+wages, the home's electricity price or where produce was bought is taken as given, as amounts.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping, Sequence
+from functools import cache
+
+from reportgen.algebra.book import Book, Key
+from reportgen.algebra.numbers import Cells, Numbers
+from reportgen.handout.part import part_of
+from reportgen.trade import BOOK
+from reportgen.trade.rows import check_rows
+
+
+def _keys(names: Mapping[str, str]) -> frozenset[Key]:
+    return frozenset((table, name) for table, row in names.items() for name in row.split())
+
+
+WANTED = _keys(
+    {
+        "products": "key name headline dried packed_good unpacked cash_cost full_cost "
+        "cash_per_packed full_per_packed cash_per_packed_u estimated_share retail_median "
+        "retail_lowest offers_count cash_to_retail full_to_retail saving",
+        "prices": "key packed on_hand cash_each full_each price_floor price_asked margin_kept "
+        "retail_equivalent asked_to_retail",
+        "lots": "date",
+        "loads": "dryness_verdict evidence dryness_reason",
+        "packs": "date dryness doubtful_sealed dryness_not_shown",
+    }
+)
+"""What the sheet shows."""
+_ALWAYS = _keys(
+    {
+        "products": "carried carried_cash carried_full bulk_used crumbs spoiled cash_per_packed_u",
+        "lots": "purchase_cost travel_cost prepped labor_shared",
+        "loads": "key finished cost_upkeep cost_wear cash_estimated dryness_verdict evidence "
+        "dryness_reason run_share",
+        "runs": "energy_used",
+        "packs": "taken dryness doubtful_origin unshown_origin",
+        "season": "overhead_by_weight",
+    }
+)
+PRIVATE = _keys({"lots": "labor_cost", "loads": "cost_energy cost_labor", "packs": "labor_cost"})
+"""Amounts whose rates and hours are left out, unless all is to be shown."""
+_SOURCES = _keys({"lots": "source"})
+_FIXED = _keys(
+    {
+        "products": "cash_per_packed_u",
+        "loads": "finished cash_estimated dryness_verdict evidence dryness_reason",
+        "packs": "dryness doubtful_origin unshown_origin",
+    }
+)
+"""Taken as given, and not to be typed over: nothing here would follow from them."""
+_BY_PRODUCT = ("lots", "loads", "packs", "offers", "prices")
+_USED_BY = {"containers": ("packs", "container"), "runs": ("loads", "run")}
+"""Tables of which only the rows that some kept row names are kept."""
+
+
+@cache
+def partner_book(everything: bool = False) -> Book:
+    """The book of the costing sheet. ``everything``: the private rates and hours too."""
+    if everything:
+        return part_of(BOOK, WANTED | _SOURCES, _ALWAYS, _FIXED)
+    return part_of(BOOK, WANTED, _ALWAYS | PRIVATE, _FIXED)
+
+
+def partner_numbers(numbers: Numbers, product: str, everything: bool = False) -> Numbers:
+    """The numbers of one product in the partner's book: inputs and given values as they are, all
+    else worked out again."""
+    book = partner_book(everything)
+    kept = _rows(numbers, book, product)
+    tables: dict[str, Cells] = {}
+    for name, table in book.tables.items():
+        if name == "checks":
+            tables[name] = check_rows(book)
+            continue
+        cells = numbers.cells[name]
+        columns = [*table.inputs, *([] if "key" in table.definitions else ["key"])]
+        rows = range(1) if table.single else kept[name]
+        tables[name] = {
+            column: [cells[column][row] for row in rows] if column in cells else [name]
+            for column in columns
+        }
+    return Numbers(book, tables, numbers.slots)
+
+
+def _rows(numbers: Numbers, book: Book, product: str) -> dict[str, list[int]]:
+    """Which rows of the season's tables belong to the product."""
+    cells = numbers.cells
+    kept = {"products": _where(cells["products"]["key"], {product.casefold()})}
+    for name in _BY_PRODUCT:
+        kept[name] = _where(cells[name]["product"], {product.casefold()})
+    for name, (child, link) in _USED_BY.items():
+        named = {str(cells[child][link][row]).casefold() for row in kept[child]}
+        kept[name] = _where(cells[name]["key"], named)
+    containers = {str(cells["containers"]["key"][row]).casefold() for row in kept["containers"]}
+    runs = {str(cells["runs"]["key"][row]).casefold() for row in kept["runs"]}
+    kept["parts"] = _where(cells["parts"]["container"], containers)
+    kept["run_energy"] = _where(cells["run_energy"]["run"], runs)
+    kept["periods"] = list(range(len(cells["periods"]["key"])))
+    return {name: rows for name, rows in kept.items() if name in book.tables}
+
+
+def _where(column: Sequence[object], ids: Collection[str]) -> list[int]:
+    return [row for row, each in enumerate(column) if str(each).casefold() in ids]

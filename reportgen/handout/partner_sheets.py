@@ -1,0 +1,164 @@
+"""The sheets of the costing workbook: what is read first, what may be changed, the checks."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from reportgen.algebra.book import Book
+from reportgen.handout.pictures import COST_PARTS
+from reportgen.sheets import audit
+from reportgen.sheets.blocks import (
+    Block,
+    ChartBlock,
+    ChartSpec,
+    ConstantsBlock,
+    Group,
+    LegendBlock,
+    ListBlock,
+    Sheet,
+    TableBlock,
+    TextBlock,
+)
+
+
+def partner_sheets(book: Book, cautions: Sequence[str], left_out: Sequence[str]) -> list[Sheet]:
+    """The sheets of the book, with the cautions, and what they leave out."""
+    return [
+        _first(book, cautions, left_out),
+        _cost(book),
+        *_recorded(book),
+        _shops(book),
+        _rates(book),
+        Sheet("Checks", audit.CHECKS.purpose, (
+            TableBlock(book.tables["checks"], audit.CHECK_COLUMNS),
+        ), "audit"),
+        audit.METHOD,
+    ]  # fmt: skip
+
+
+def _first(book: Book, cautions: Sequence[str], left_out: Sequence[str]) -> Sheet:
+    products, prices = book.tables["products"], book.tables["prices"]
+    return Sheet(
+        "Costing",
+        "What the product cost, what to ask for it, and how sure that is.",
+        (
+            TableBlock(
+                products,
+                (
+                    Group("Product", ("name",)),
+                    Group("Came out", ("dried", "packed_good")),
+                    Group("Cost by weight, packed", ("cash_per_packed", "full_per_packed")),
+                    Group("Against shops", ("retail_median", "cash_to_retail")),
+                    Group("How sure", ("cash_per_packed_u", "estimated_share")),
+                ),
+                rest=False,
+            ),
+            TableBlock(
+                prices,
+                (
+                    Group("Write down", ("product", "container", "net")),
+                    Group("Packs", ("on_hand", "full_each")),
+                    Group("Price", ("price_floor", "price_asked")),
+                    Group("Against shops", ("retail_equivalent", "asked_to_retail")),
+                ),
+                heading="Prices of a pack",
+                spare=2,
+            ),
+            TextBlock("Before you eat, give or sell it", tuple(cautions), caution=True),
+            TextBlock("What this workbook leaves out", tuple(left_out)),
+            ChartBlock((
+                ChartSpec(
+                    "stacked bar", "What the full cost is made of", products, COST_PARTS, "name",
+                    "for the season",
+                ),
+            )),
+            LegendBlock("How to read this workbook"),
+        ),
+        "read",
+    )  # fmt: skip
+
+
+def _cost(book: Book) -> Sheet:
+    return Sheet(
+        "Cost",
+        "How the cost by weight comes about, part by part.",
+        (
+            TableBlock(
+                book.tables["products"],
+                (
+                    Group("Product", ("name",), echo=True),
+                    Group("Cash cost", (*COST_PARTS[:4], "cash_cost")),
+                    Group("Beyond cash", (*COST_PARTS[4:], "full_cost")),
+                ),
+                keys=False,
+            ),
+        ),
+        "read",
+    )
+
+
+def _recorded(book: Book) -> Sequence[Sheet]:
+    return (
+        Sheet(
+            "Lots and loads",
+            "What was bought and dried. Change a weight or an amount and all follows.",
+            _records(
+                book,
+                ("lots", ""),
+                ("loads", "Loads: what each gave, and its share of what the run cost"),
+                ("runs", "Runs"),
+                ("run_energy", "Energy by period of the day"),
+            ),
+            "record",
+        ),
+        Sheet(
+            "Packs",
+            "What was packed, in what, and what is left.",
+            _records(book, ("packs", "")),
+            "record",
+        ),
+    )
+
+
+def _records(book: Book, *tables: tuple[str, str]) -> Sequence[Block]:
+    return tuple(
+        TableBlock(
+            book.tables[name],
+            (Group("Write down", tuple(book.tables[name].inputs)),),
+            heading=heading,
+            spare=2,
+        )
+        for name, heading in tables
+        if name in book.tables
+    )
+
+
+def _shops(book: Book) -> Sheet:
+    offers = book.tables["offers"]
+    return Sheet(
+        "Shop prices",
+        "What shops ask for the like. Add an offer when you see one.",
+        (TableBlock(offers, (Group("Write down", tuple(offers.inputs)),), spare=8),),
+        "record",
+    )
+
+
+def _rates(book: Book) -> Sheet:
+    tables = book.tables
+    blocks: list[Block] = [ListBlock("Pricing", ((tables["pricing"], ()),), rest=True)]
+    if "rates" in tables:
+        blocks.append(ListBlock("Rates", ((tables["rates"], ()),), rest=True))
+    blocks.append(ListBlock("The season, and all checks", ((tables["season"], ()),), rest=True))
+    for name, heading in (
+        ("periods", "Electricity by time of use"),
+        ("containers", "Containers"),
+        ("parts", "Parts of a container"),
+    ):
+        if name in tables:
+            groups = (Group("Write down", tuple(tables[name].inputs)),)
+            blocks.append(TableBlock(tables[name], groups, heading=heading))
+    blocks.append(ConstantsBlock("Constants and unit factors"))
+    return Sheet(
+        "Rates", "Margin, fees, containers: change one and everything follows.", tuple(blocks),
+        "record",
+    )  # fmt: skip

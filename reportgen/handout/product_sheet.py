@@ -1,0 +1,137 @@
+"""The costing sheet of one product, for a partner: one printed page."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from reportgen.handout.content import Figure, Grid, ProductSheet, Sentence, Term
+from reportgen.handout.gather import Gather
+from reportgen.handout.pictures import COST_PARTS, made_of
+from reportgen.handout.season_page import cautions, sentence
+
+_FIGURES = (
+    "dried", "packed_good", "unpacked", "cash_per_packed", "full_per_packed", "retail_median",
+    "cash_to_retail", "full_to_retail", "saving",
+)  # fmt: skip
+_PRICES = ("net", "on_hand", "full_each", "price_floor", "price_asked", "retail_equivalent")
+_LOADS = ("dryness_verdict", "evidence", "dryness_reason")
+_FEW = 3
+"""Loads that are named where the same is said of many."""
+_LEFT_OUT = 4
+"""What a sheet without the private figures leaves out, ``sheet.left_1`` and on."""
+
+
+def product_sheet(gather: Gather, product: str, everything: bool = False) -> ProductSheet:
+    """All that the costing sheet shows; ``everything``: the private figures too."""
+    texts = gather.texts
+    row = gather.keys("products").index(product)
+    name = gather.name_of("products", product)
+    subtitle = texts["sheet.subtitle"].replace("{season}", gather.season.name)
+    return ProductSheet(
+        language=texts.language,
+        title=name,
+        subtitle=subtitle.replace("{day}", gather.figure("season", "as_of").text),
+        sentence=sentence(gather, row),
+        facts=tuple(_facts(gather, product, row)),
+        terms=_terms(gather, _FIGURES, row),
+        parts=_terms(gather, (*COST_PARTS, "cash_cost", "full_cost"), row),
+        picture=made_of(gather, [(row, name)]),
+        sure=_sure(gather, row),
+        grids=(_prices(gather, product), _loads(gather, product)),
+        cautions=cautions(gather),
+        product_cautions=tuple(text for text, _ in gather.season.cautions.get(product, [])),
+        private=tuple(_private(gather, product, row)) if everything else (),
+        left_out=() if everything else left_out(gather),
+        texts=texts.all,
+    )
+
+
+def left_out(gather: Gather) -> tuple[str, ...]:
+    """What a sheet without the private figures does not say."""
+    return tuple(gather.texts[f"sheet.left_{n}"] for n in range(1, _LEFT_OUT + 1))
+
+
+def _terms(gather: Gather, names: Sequence[str], row: int) -> tuple[Term, ...]:
+    """Figures with their rules, but without the numbers that were put in: those may be private."""
+    return tuple(gather.term("products", name, row, filled=False) for name in names)
+
+
+def _sure(gather: Gather, row: int) -> Sentence:
+    return gather.texts.fill(
+        "sheet.within",
+        within=gather.figure("products", "cash_per_packed_u", row),
+        estimated=gather.figure("products", "estimated_share", row),
+    )
+
+
+def _facts(gather: Gather, product: str, row: int) -> Iterator[tuple[str, str]]:
+    """What the food is, by its product data."""
+    texts = gather.texts
+
+    def text(name: str) -> str:
+        return str(gather.numbers.value("products", name, row) or "")
+
+    if text("kind"):
+        yield texts["sheet.kind"], texts.said(text("kind"))[0]
+    if text("ingredients"):
+        yield texts["sheet.ingredients"], text("ingredients")
+    allergens = gather.season.allergens.get(product, [])
+    yield texts["sheet.allergens"], ", ".join(allergens) or texts["sheet.allergens_none"]
+    if gather.numbers.value("products", "cook_before_eating", row):
+        yield texts["sheet.cook"], texts["words.yes"]
+    for name in ("rehydrate", "storage"):
+        if text(name):
+            yield texts[f"sheet.{name}"], text(name)
+
+
+def _of(gather: Gather, table: str, product: str) -> list[int]:
+    cells = gather.numbers.cells[table]["product"]
+    return [row for row, each in enumerate(cells) if str(each).casefold() == product.casefold()]
+
+
+def _prices(gather: Gather, product: str) -> Grid:
+    containers = gather.numbers.cells["prices"]["container"]
+    rows = [
+        (row, gather.name_of("containers", str(containers[row])))
+        for row in _of(gather, "prices", product)
+    ]
+    return _bare(gather, "sheet_prices", "prices", _PRICES, rows)
+
+
+def _loads(gather: Gather, product: str) -> Grid:
+    keys = gather.keys("loads")
+    alike: dict[tuple[object, ...], list[int]] = {}
+    for row in _of(gather, "loads", product):
+        said = tuple(gather.numbers.value("loads", name, row) for name in _LOADS)
+        alike.setdefault(said, []).append(row)
+    rows = [(rows[0], _named([keys[row] for row in rows])) for rows in alike.values()]
+    return _bare(gather, "loads", "loads", _LOADS, rows)
+
+
+def _named(keys: Sequence[str]) -> str:
+    """Loads of which the same is to be said: the first few by name."""
+    more = len(keys) - _FEW
+    return ", ".join(keys[:_FEW]) + (f" +{more}" if more > 0 else "")
+
+
+def _bare(
+    gather: Gather, id: str, table: str, names: Sequence[str], rows: Sequence[tuple[int, str]]
+) -> Grid:
+    """A table without where its numbers come from."""
+    made = gather.grid(id, table, names, rows)
+    return replace(made, columns=tuple(replace(each, origin=None) for each in made.columns))
+
+
+def _private(gather: Gather, product: str, row: int) -> Iterator[tuple[str, Figure]]:
+    """What a partner need not know."""
+    for table, name, place in (
+        ("rates", "electricity_paid", 0),
+        ("rates", "labor", 0),
+        ("products", "energy_used", row),
+        ("products", "hours", row),
+        ("products", "pack_hours", row),
+    ):
+        yield gather.texts.label(table, name), gather.figure(table, name, place)
+    for each in _of(gather, "lots", product):
+        yield gather.texts["sheet.sources"], gather.figure("lots", "source", each)
