@@ -14,6 +14,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    First,
     Parent,
     PerRow,
     Rank,
@@ -257,6 +258,8 @@ def dependencies(tree: Expr) -> list[Key]:
                 found[expr.table.name, expr.link] = None
                 found[expr.parent.name, "key"] = None
                 found[expr.parent.name, expr.name] = None
+            case First():
+                found[expr.table.name, expr.link] = None
             case Rank() | Above():
                 found[expr.table.name, expr.link] = None
                 found[expr.table.name, expr.name] = None

@@ -33,6 +33,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    First,
     Join,
     Known,
     Parent,
@@ -165,10 +166,7 @@ class _Page:
                 return f"COUNT({self.places.cell(expr.table.name, locator(expr.link))})"
             case "some" if isinstance(expr, Aggregate) and expr.op == "first":
                 return f"COUNTIF({self._span(expr.child, expr.name)},1)"
-            case "some" if isinstance(expr, Aggregate) and expr.op in (
-                "latest",
-                "earliest",
-            ):
+            case "some" if isinstance(expr, Aggregate) and expr.op in ("latest", "earliest"):
                 return f"COUNT({self._span(expr.child, expr.name)})"
             case "value" | "some":
                 return f"COUNT({self.text(expr)[0]})"
@@ -198,6 +196,8 @@ class _Page:
                     # A truth value by itself, and to a sheet even "false" is more than 0.
                     return guard
                 return f"{guard}>0" if guard else "1"
+            case First():
+                return totals.first(expr, self.places)
         return self.text(expr)[0]
 
     def _truth(self, expr: Expr) -> str:
@@ -231,7 +231,7 @@ class _Page:
                 return totals.rank(expr, self.places), _ATOM
             case Arithmetic():
                 return self._arithmetic(expr)
-            case Compare() | Logic() | Known():
+            case Compare() | Logic() | Known() | First():
                 return f"IF({self.condition(expr)},1,0)", _ATOM
             case Call():
                 return f"{_CALLS[expr.op]}({','.join(self.text(p)[0] for p in expr.parts)})", _ATOM

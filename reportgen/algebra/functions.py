@@ -23,6 +23,7 @@ from reportgen.algebra.nodes import (
     Aggregate,
     Call,
     Column,
+    First,
     Join,
     Known,
     PerRow,
@@ -194,6 +195,13 @@ def above(column: Expr, link: Expr) -> Expr:
     if not isinstance(column, Column) or not isinstance(link, Column):
         raise DefinitionError("above() adds up a column of the row's own table")
     return Above(column.type, column.unit, column.table, link.name, column.name)
+
+
+def first_of(link: Expr) -> Expr:
+    """Whether the row is the first with its text: it speaks for all that share it."""
+    if not isinstance(link, Column) or link.type != "text":
+        raise DefinitionError("first_of() looks for a text of the row itself")
+    return First("flag", ONE, link.table, link.name)
 
 
 def median(column: ChildColumn) -> Expr:

@@ -30,6 +30,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    First,
     Join,
     Known,
     Parent,
@@ -104,7 +105,7 @@ class Guards:
                 if expr.default is not None:
                     return [Need("row", expr)]
                 return [Need("text" if expr.type == "text" else "value", expr)]
-            case Above():
+            case Above() | First():
                 return [Need("text", Column("text", expr.unit, expr.table, expr.link))]
             case Rank():
                 # A row that belongs to no group has no place in one.

@@ -99,6 +99,14 @@ class Above(Expr):
 
 
 @dataclass(frozen=True, eq=False)
+class First(Expr):
+    """Whether no row above has the same text in ``link``."""
+
+    table: Table
+    link: str
+
+
+@dataclass(frozen=True, eq=False)
 class Rank(Expr):
     """The rank of a column among the known rows with the same ``link``, from the lowest, 1; ties in
     the order of the rows."""

@@ -31,6 +31,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    First,
     Join,
     Known,
     Parent,
@@ -123,6 +124,8 @@ class Numbers:
                 return lambda i: rules[i](i)
             case Above():
                 return self._above(expr)
+            case First():
+                return self._first(expr)
             case Rank():
                 return self._rank(expr)
             case Arithmetic():
@@ -232,6 +235,11 @@ class Numbers:
                 sums[row] = so_far
                 so_far += operations.num(column[row]) if column[row] is not None else 0.0
         return sums.get
+
+    def _first(self, expr: First) -> Rule:
+        firsts = {rows[0] for rows in self.group(expr.table, expr.link).values()}
+        column = self.cells[expr.table.name][expr.link]
+        return lambda row: None if column[row] is None else row in firsts
 
     def _rank(self, expr: Rank) -> Rule:
         column = self.cells[expr.table.name][expr.name]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportgen.algebra.nodes import Above, Aggregate, Rank
+from reportgen.algebra.nodes import Above, Aggregate, First, Rank
 from reportgen.algebra.places import OWN_ROW, Places, locator
 from reportgen.algebra.tables import Table
 
@@ -82,6 +82,14 @@ def above(expr: Above, places: Places) -> str:
     table = expr.table.name
     group, own = places.span(table, expr.link), places.cell(table, expr.link)
     return f"SUMPRODUCT(({group}={own})*(ROW({group})<ROW({own})),{places.span(table, expr.name)})"
+
+
+def first(expr: First, places: Places) -> str:
+    """Whether a text is found first in the row itself: engines look texts up by an index."""
+    table = expr.table.name
+    group, own = places.span(table, expr.link), places.cell(table, expr.link)
+    top = group.partition(":")[0]
+    return f"MATCH({own},{group},0)=ROW({own})-ROW({top})+1"
 
 
 def rank(expr: Rank, places: Places) -> str:

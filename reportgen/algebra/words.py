@@ -24,6 +24,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    First,
     Join,
     Known,
     Parent,
@@ -87,6 +88,8 @@ class Words:
             case Above():
                 name, link = self.label(expr.table, expr.name), self.label(expr.table, expr.link)
                 return f"the total {name} of the rows above with the same {link}", 9
+            case First():
+                return f"no row above has the same {self.label(expr.table, expr.link)}", 0
             case Rank():
                 return f"place of its {self.label(expr.table, expr.name)} from the lowest", 9
             case Arithmetic():

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
-    above,
     estimate,
     first_known,
+    first_of,
     greatest,
     join,
     known,
@@ -61,9 +61,9 @@ def ratio_used(drying_ratio: Expr, ratio_by_recipe: Expr) -> Expr:
 
 
 @loads.derived(FLAG)
-def run_first(wet: Expr, run_product: Expr) -> Expr:
+def run_first(run_product: Expr) -> Expr:
     """The first load of its product in its run: it speaks for the run."""
-    return above(wet, run_product) <= 0
+    return first_of(run_product)
 
 
 @loads.derived(HOUR)

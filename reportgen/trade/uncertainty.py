@@ -42,7 +42,7 @@ def produce_u(produce_u_squared: Expr, bulk_paid: Expr) -> Expr:
 @products.derived(SQUARE_MONEY, source=_GUM)
 def energy_u_squared(loads: Children) -> Expr:
     """Squares of what energy that was not metered adds to the bulk's cost, dryer by dryer."""
-    return total(loads.energy_u_squared, loads.finished)
+    return total(loads.energy_u_squared, loads.dryer_first)
 
 
 @products.derived(SHARE, source=_GUM)

@@ -12,6 +12,7 @@ from __future__ import annotations
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
     first_known,
+    first_of,
     join,
     known,
     no,
@@ -177,17 +178,23 @@ def product_dryer(product: Link, dryer: Link) -> Expr:
     return join(product, "/", dryer)
 
 
+@loads.derived(FLAG)
+def dryer_first(product_dryer: Expr) -> Expr:
+    """The first load of its product in its dryer: it speaks for all of them."""
+    return first_of(product_dryer)
+
+
 @loads.derived(MONEY, source=_GUM)
-def energy_u_together(loads: Children, product_dryer: Expr) -> Expr:
+def energy_u_together(loads: Children, product_dryer: Expr, dryer_first: Expr) -> Expr:
     """Standard uncertainty of the energy cost of all loads of its product in its dryer."""
     rows = same(loads.product_dryer, product_dryer)
-    return total(rows.energy_u, rows.finished)
+    return where(dryer_first, total(rows.energy_u, rows.finished), 0)
 
 
 @loads.derived(SQUARE_MONEY, source=_GUM)
-def energy_u_squared(energy_u: Expr, energy_u_together: Expr) -> Expr:
-    """Its part of the square of that; the parts of one dryer add up to its square."""
-    return energy_u * energy_u_together
+def energy_u_squared(energy_u_together: Expr) -> Expr:
+    """The square of that: what differs from dryer to dryer adds up in squares."""
+    return energy_u_together * energy_u_together
 
 
 @packs.derived(COUNT)

@@ -381,7 +381,10 @@ def test_steps_of_energy() -> None:
     found = Figures("lb", "oz", **season(runs=NO_METER))
     assert found("loads", "product_dryer", "a1") == "food/barn"
     barn = [found("loads", "energy_u", load) for load in ("a1", "b1", "a2")]
-    assert found("loads", "energy_u_together", "a2") == pytest.approx(sum(barn))  # type: ignore[arg-type]
+    told = [found("loads", "dryer_first", load) for load in ("a1", "b1", "a2")]
+    assert told == [True, False, False]
+    assert found("loads", "energy_u_together", "a1") == pytest.approx(sum(barn))  # type: ignore[arg-type]
+    assert found("loads", "energy_u_together", "a2") == 0
     squares = [found("loads", "energy_u_squared", load["id"]) for load in ALL]
     assert found("products", "energy_u_squared") == pytest.approx(sum(squares))  # type: ignore[arg-type]
     assert found("dryers", "power_spread", "shed") == 0.25, "where nothing is said"
