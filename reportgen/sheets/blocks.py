@@ -36,6 +36,10 @@ class TableBlock:
     rest: bool = True
     keys: bool = True
     """The ids are typed here; else they are repeated from where they are."""
+    ids: bool = True
+    """There is a column of ids; else the first group stands in its place."""
+    note: str = ""
+    """A line below the table, as of what fills it."""
 
 
 @dataclass(frozen=True)
@@ -109,8 +113,13 @@ class ChartSpec:
 
 
 @dataclass(frozen=True)
+class NewPage:
+    """What follows begins a new printed page."""
+
+
+@dataclass(frozen=True)
 class ChartBlock:
-    """Charts, one below the other, on a printed page of their own."""
+    """Charts, one below the other."""
 
     charts: tuple[ChartSpec, ...]
 
@@ -124,6 +133,7 @@ Block = (
     | TextBlock
     | LegendBlock
     | ChartBlock
+    | NewPage
 )
 
 

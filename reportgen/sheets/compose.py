@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.formulas import Formulas
 from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers
-from reportgen.algebra.places import OWN_ROW, locator
+from reportgen.algebra.places import OWN_ROW, ROW, locator
 from reportgen.algebra.tables import Table
 from reportgen.algebra.words import Words
 from reportgen.model.fields import Input
@@ -27,6 +27,7 @@ from reportgen.sheets.page import (
     Value,
     Workbook,
 )
+from reportgen.sheets.pieces import pieces
 
 
 @dataclass
@@ -76,8 +77,9 @@ def _page(context: Context, sheet: Sheet) -> Page:
     page.bands += [
         _row(1, [(1, Style("title"), sheet.name)]),
         _row(2, [(1, Style("purpose"), sheet.purpose)]),
-        _verdict(context, seen),
     ]
+    _verdict(context, page, seen)
+    _way_back(context, page)
     for each in placed:
         match each.block:
             case TableBlock():
@@ -86,42 +88,36 @@ def _page(context: Context, sheet: Sheet) -> Page:
                 lists.figures(context, page, seen, each)
             case ChartBlock():
                 charts.add(context, page, each)
-                if page.charts:
-                    page.breaks.append(each.first)
             case _:
                 lists.other(context, page, seen, each)
-    tables = [each for each in placed if isinstance(each.block, TableBlock)]
-    page.freeze, page.title_rows = "A4", (1, 3)
-    if placed and placed[0] in tables:
-        page.freeze = f"B{placed[0].first}"
-        if len(placed) == 1:
-            page.title_rows = (1, placed[0].first - 1)
-    page.print_columns = max((_printed(each) for each in tables), default=0)
-    page.last_row = max(
-        [band.first + band.rows - 1 for band in page.bands]
-        + [each.first + each.rows for each in placed]
-    )
-    page.last_column = max(s.column for band in page.bands for s in band.strips)
     page.widths = widths.widths(page)
-    if page.print_columns:
-        page.print_columns = max(page.print_columns, widths.columns_for_notes(page))
+    page.pieces = list(pieces(page, placed))
+    page.freeze, page.title_rows = "A4", (1, 3)
+    if placed and isinstance(placed[0].block, TableBlock):
+        page.freeze = "B4"
+        if len(page.pieces) == 1:
+            first = placed[0].first
+            page.freeze, page.title_rows = f"B{first}", (first - 3, first - 1)
     return page
-
-
-def _printed(placed: Placed) -> int:
-    """The last column of a table that is printed."""
-    return sum(len(group.names) for group in placed.columns if group.printed)
 
 
 def _row(row: int, cells: Sequence[tuple[int, Style, Value]], height: float | None = None) -> Band:
     return Band(row, 1, [Strip(column, style, [value]) for column, style, value in cells], height)
 
 
-def _verdict(context: Context, seen: Seen) -> Band:
+def _verdict(context: Context, page: Page, seen: Seen) -> None:
     """The master verdict, on every sheet."""
     reference = seen.single("season", "verdict_of_all")
     value = context.numbers.value("season", "verdict_of_all")
-    return Band(3, 1, [Strip(1, Style("text", "@", "left"), [value], reference)])
+    page.bands.append(Band(3, 1, [Strip(1, Style("verdict", "@", "left"), [value], reference)]))
+
+
+def _way_back(context: Context, page: Page) -> None:
+    """A link to the first sheet, on all others."""
+    first = context.sheets[0].name
+    if page.name != first:
+        page.bands.append(_row(4, [(1, Style("link"), f"← {first}")]))
+        page.links["A4"] = f"'{first}'!A1"
 
 
 def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
@@ -141,7 +137,8 @@ def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
             column += 1
             head = head_of(context, block.table, name)
             align = head.align
-            labels.append((column, Style("header", align=align, wrap=True), head.label))
+            label = head.label[0].upper() + head.label[1:]
+            labels.append((column, Style("header", align=align, wrap=True), label))
             units.append((column, Style("unit", align=align, wrap=True), head.unit))
             page.comments[f"{letters(column)}{placed.first - 2}"] = head.comment
             strip = _strip(context, seen, placed, group, name, column, head)
@@ -150,6 +147,10 @@ def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
                 _around(context, page, seen, placed, group, name, column)
             else:
                 rowwise.append(strip)
+    tall = any(strip.style.wrap for strip in strips) or any(each[1].wrap for each in rowwise)
+    if tall:
+        strips = [replace(strip, style=replace(strip.style, top=True)) for strip in strips]
+        rowwise = [(c, replace(style, top=True), v, f) for c, style, v, f in rowwise]
     page.bands.append(_row(placed.first - 3, headings))
     page.bands.append(_row(placed.first - 2, labels))
     page.bands.append(_row(placed.first - 1, units))
@@ -164,6 +165,8 @@ def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
         page.bands.append(Band(placed.first, placed.rows, strips))
     closing = [(n, Style("closing"), None) for n in range(1, column + 1)]
     page.bands.append(_row(placed.first + placed.rows, closing))
+    if block.note:
+        page.bands.append(_row(placed.last, [(1, Style("text", spill=True), block.note)]))
 
 
 def _strip(
@@ -178,22 +181,26 @@ def _strip(
     block = placed.block
     assert isinstance(block, TableBlock)
     table, layout = block.table, context.layout
-    style = Style(head.role, head.format, head.align)
+    values = _values(context, table, name) if name in context.numbers.cells[table.name] else []
+    style = Style(head.role, head.format, head.align, wrap=widths.long(values))
     blanks: list[Value] = [None] * block.spare
     if group.echo:
+        style = replace(style, role="formula")
         there = layout.seen_from("").cell(table.name, name)
-        text = f'{there}&""' if head.kind.type == "text" else there
-        values = _values(context, table, name)
-        return Strip(column, Style("formula", head.format, head.align), [*values, *blanks], text)
+        there += '&""' if head.kind.type == "text" else ""
+        home = layout.column(table.name, name).first
+        if home == placed.first:
+            return Strip(column, style, [*values, *blanks], there)
+        return column, style, values, [
+            there.replace(ROW, str(home + offset)) for offset in range(len(values))
+        ]
     if name in table.definitions:
         definition = table.definitions[name]
-        values = _values(context, table, name)
         if isinstance(definition.tree, PerRow):
             return column, style, values, context.formulas.formulas(definition, seen)
         formula = context.formulas.formula(definition, seen)
         return Strip(column, style, [*values, *blanks], formula)
     if name == "key" or name in table.inputs:
-        values = _values(context, table, name)
         return Strip(column, style, [*values, *blanks])
     if name == OWN_ROW:
         numbers: list[Value] = [n + 1 for n in range(context.numbers.rows(table))]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.factors import Factor
@@ -17,6 +17,7 @@ from reportgen.sheets.blocks import (
     Group,
     LegendBlock,
     ListBlock,
+    NewPage,
     RulesBlock,
     SentencesBlock,
     Sheet,
@@ -71,6 +72,15 @@ class Placed:
     rows: int
     """Rows of content, spare ones included, the closing row not."""
     columns: tuple[Group, ...] = ()
+    fresh: bool = False
+    """It begins a new printed page."""
+
+    @property
+    def last(self) -> int:
+        """The last row that holds something: a table's is the line below its closing row."""
+        noted = isinstance(self.block, TableBlock) and bool(self.block.note)
+        closed = isinstance(self.block, TableBlock)
+        return self.first + self.rows - 1 + closed + noted
 
 
 def chart_height(chart: ChartSpec, rows: int) -> float:
@@ -140,12 +150,17 @@ class Layout:
     def _place(self, sheet: Sheet, rows: Mapping[str, int], sheets: Sequence[Sheet]) -> None:
         placed: list[Placed] = []
         self.placed[sheet.name] = placed
-        # A table's heading would stand in row 3, which every sheet gives to the verdict.
+        # A first table has no heading: it would stand in row 3, which every sheet gives to the
+        # verdict. Its row of groups shares row 4 with the way back to the first sheet.
         tabled = bool(sheet.blocks) and isinstance(sheet.blocks[0], TableBlock)
-        next_row = FIRST_ROW - _ABOVE_TABLE - 1 if tabled else FIRST_ROW - _ABOVE_TABLE
+        next_row = FIRST_ROW - _ABOVE_TABLE - (1 if tabled else -1)
+        fresh = False
         for block in sheet.blocks:
             top = next_row
             match block:
+                case NewPage():
+                    fresh = True
+                    continue
                 case TableBlock():
                     first = top + 1 + _ABOVE_TABLE
                     count = rows.get(block.table.name, 0) + block.spare
@@ -190,7 +205,8 @@ class Layout:
                 case TextBlock():
                     made = Placed(block, top, top + 1, len(block.lines))
                     next_row = made.first + made.rows + 1
-            placed.append(made)
+            placed.append(replace(made, fresh=fresh))
+            fresh = False
 
     def _columns(self, sheet: str, made: Placed) -> None:
         assert isinstance(made.block, TableBlock)
@@ -207,7 +223,8 @@ class Layout:
 
     def _groups(self, block: TableBlock) -> tuple[Group, ...]:
         """The block's columns: the key, what the sheet names, and the rest with what they need."""
-        groups = [Group("", ("key",), echo=not block.keys), *block.groups]
+        ids = [Group("", ("key",), echo=not block.keys)] if block.ids else []
+        groups = [*ids, *block.groups]
         if not block.rest:
             return tuple(groups)
         table = block.table

@@ -29,7 +29,9 @@ def _row(row: int, *cells: tuple[int, Style, Value] | tuple[int, Style, Value, s
     return Band(row, 1, strips)
 
 
-_LABEL, _UNIT, _NOTE = Style("label", "@", "left"), Style("text", "@", "left"), Style("text")
+_LABEL, _UNIT = Style("label", "@", "left"), Style("text", "@", "left")
+_NOTE = Style("text", "@", "left", spill=True)
+_WRAPPED = Style("text", "@", "left", wrap=True)
 
 
 def figures(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
@@ -48,13 +50,14 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
     home = context.layout.singles[table.name, name]
     here = (home.sheet, home.first) == (page.name, row)
     form = number_format(kind, context.slots)
-    side = "left" if kind.type == "text" else "right"
+    text = kind.type == "text"
+    side = "left" if text else "right"
     if name in table.inputs:
         found = table.inputs[name]
         assert isinstance(found, Input)
         label, doc = name.replace("_", " "), found.doc
         cell: tuple[int, Style, Value] | tuple[int, Style, Value, str] = (
-            3, Style("text" if found.fixed else "input", form, side), value,  # type: ignore[arg-type]
+            3, Style("text" if found.fixed else "input", form, side, spill=text), value,  # type: ignore[arg-type]
         )  # fmt: skip
         made = validation(found, f"C{row}", context.slots, seen)
         if made is not None:
@@ -71,10 +74,10 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
             form = CHECK
             look = "bad" if definition.severity == "error" else "caution"
             page.conditions.append(Condition(f"C{row}", f"N(C{row})>0", look))  # type: ignore[arg-type]
-        cell = (3, Style(role, form, side), value, formula)  # type: ignore[arg-type]
+        cell = (3, Style(role, form, side, spill=text), value, formula)  # type: ignore[arg-type]
         page.comments[f"A{row}"] = f"{doc}\n= {rule}"
     # A text runs on over the cells beside it, where a number has its unit and its meaning.
-    beside = [] if kind.type == "text" else [
+    beside = [] if text else [
         (4, _UNIT, unit_text(kind, context.slots)), (5, _NOTE, doc),
     ]  # fmt: skip
     page.bands.append(_row(row, (1, _LABEL, label[0].upper() + label[1:]), cell, *beside))
@@ -91,7 +94,7 @@ def other(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
         case RulesBlock():
             _rules(context, page, placed)
         case TextBlock():
-            role = Style("caution" if block.caution else "text")
+            role = Style("caution") if block.caution else Style("text", spill=True)
             for offset, line in enumerate(block.lines):
                 page.bands.append(_row(placed.first + offset, (1, role, line)))
         case SentencesBlock():
@@ -108,7 +111,7 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
         page.bands.append(
             _row(
                 row, (1, _LABEL, constant.label), (3, value, constant.value), (4, _UNIT, unit),
-                (5, _NOTE, f"Source: {constant.source}"),
+                (5, _WRAPPED, constant.source),
             )
         )  # fmt: skip
         row += 1
@@ -118,7 +121,7 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
         page.bands.append(
             _row(
                 row, (1, _LABEL, factor.label), (3, value, float(factor.value)),
-                (4, _UNIT, ""), (5, _NOTE, f"Source: {source}"),
+                (4, _UNIT, ""), (5, _WRAPPED, source),
             )
         )  # fmt: skip
         row += 1
@@ -141,8 +144,7 @@ def _rules(context: Context, page: Page, placed: Placed) -> None:
             context.words.rule(definition), definition.doc, definition.source,
             f"{spot.sheet}, {spot.cell}",
         ]  # fmt: skip
-        wrapped = Style("text", "@", "left", wrap=True)
-        page.bands.append(_row(row, *((n, wrapped, text) for n, text in enumerate(cells, 1))))
+        page.bands.append(_row(row, *((n, _WRAPPED, text) for n, text in enumerate(cells, 1))))
         page.links[f"G{row}"] = f"'{spot.sheet}'!{spot.cell}"
 
 
@@ -152,7 +154,7 @@ def _sentences(context: Context, page: Page, placed: Placed) -> None:
     home = context.layout.homes[block.table.name, block.name]
     for offset, value in enumerate(context.numbers.cells[block.table.name][block.name]):
         there = f"{quoted(home.sheet)}!${letters(home.column)}${home.first + offset}"
-        style = Style("label", "@", "left")
+        style = Style("sentence", "@", "left")
         page.bands.append(_row(placed.first + offset, (1, style, value, there)))
 
 

@@ -27,6 +27,8 @@ Role = Literal[
     "check",  # worked out: 1 where something is wrong
     "headline",  # a figure to be seen from afar
     "label",  # a row's name in a list
+    "verdict",  # the master verdict, in a sentence
+    "sentence",  # a text to be read first
     "text",  # running text
     "link",  # leads to another sheet
     "closing",  # the ruled row that ends a table
@@ -42,6 +44,10 @@ class Style:
     format: str = "General"
     align: Literal["left", "right", "center", ""] = ""
     wrap: bool = False
+    top: bool = False
+    """It stands at the top of a row that another cell's text makes taller."""
+    spill: bool = False
+    """Its text runs over the empty cells beside it."""
 
 
 @dataclass(frozen=True)
@@ -120,6 +126,26 @@ class Chart:
     format: str = "General"
 
 
+@dataclass(frozen=True)
+class Piece:
+    """Rows that belong together in print.
+
+    Where its columns do not fit on one sheet of paper they are parted, and the first column is
+    repeated on each part; a piece without ``parts`` stays in one.
+    """
+
+    first: int
+    last: int
+    columns: int
+    """The last column that is printed."""
+    parts: tuple[int, ...] = ()
+    """The last column of each group of columns, in order: where they may be parted."""
+    head: int = 0
+    """The row from which the further parts are printed; 0: from the first."""
+    fresh: bool = False
+    """It begins a new sheet of paper."""
+
+
 @dataclass
 class Page:
     """One sheet."""
@@ -138,16 +164,13 @@ class Page:
     charts: list[Chart] = field(default_factory=list)
     freeze: str = "B5"
     title_rows: tuple[int, int] = (1, 4)
-    """Rows repeated on each printed page."""
+    """Rows repeated on each printed page; 0, 0: none. Rows from the first on are texts that run
+    over their neighbours, so they are not repeated where columns are parted."""
     landscape: bool = True
     zoom: int = 100
     tab: Literal["read", "record", "audit"] = "record"
-    last_column: int = 1
-    last_row: int = 1
-    print_columns: int = 0
-    """The last column that is printed; 0: all."""
-    breaks: list[int] = field(default_factory=list)
-    """Rows that begin a new printed page."""
+    pieces: list[Piece] = field(default_factory=list)
+    """What is printed, from the top, without a gap; without any, all of it."""
 
 
 @dataclass

@@ -2,40 +2,57 @@
 
 from __future__ import annotations
 
+from reportgen.sheets.measure import digits
 from reportgen.sheets.page import Page, Style, Value
 
 _LEAST, _MOST = 6.0, 46.0
-_SPILLS = {"title", "purpose", "section", "group", "caution", "link", "label"}
-"""Roles whose text runs over the empty cells beside it."""
-_NOTE = 5
-_EMPTY = 8.4
-"""Width of a column that nothing is said of."""
-_INDENT = 1.5
-_WRAPPED = 1.15
-"""Bold and proportional letters: a line holds a little less than its width says."""
+_BESIDE = 1.8
+"""Digits of a column that no text stands in."""
+_INDENT = 1.7
+_SMALL = 0.9
+"""How much smaller the type of units and groups is."""
+_HEADER_LINES, _TEXT_LINES = 3, 3
+_WRAPPED = 1.12
+"""Lines are not filled to their end."""
+LONG = 34.0
+"""Digits of a text that is broken into lines."""
+_NARROW = 26.0
+"""Digits of a line that a text is not broken below."""
+_LABELLED = 3
+"""The column of a list's values, up to which its labels run."""
+
+
+def long(values: object) -> bool:
+    """Whether some of a column's texts are broken into lines."""
+    return any(isinstance(v, str) and digits(v) > LONG for v in values)  # type: ignore[attr-defined]
 
 
 def widths(page: Page) -> dict[int, float]:
-    """Width in characters of each column of a page."""
+    """Width in digits of each column of a page."""
     found: dict[int, float] = {}
     for band in page.bands:
-        last = max((strip.column for strip in band.strips), default=0)
         for strip in band.strips:
-            alone = strip.column == last and not strip.style.wrap and strip.style.align != "right"
-            if strip.style.role in _SPILLS or (alone and strip.style.role == "text"):
+            if runs_over(strip.style):
                 continue
-            if band.first == 3 or (strip.style.role == "formula" and _long_text(strip.values)):
-                continue
-            longest = max((_length(v, strip.style) for v in strip.values), default=0)
-            longest += _INDENT if strip.style.align == "left" else 0
-            found[strip.column] = max(found.get(strip.column, _LEAST), min(longest + 1.5, _MOST))
+            needed = max((_width(v, strip.style) for v in strip.values), default=0.0)
+            if strip.style.format.startswith("yyyy"):  # room for one that is typed in later
+                needed = max(needed, digits(shown(0, strip.style.format)))
+            needed += _BESIDE + (_INDENT if strip.style.align == "left" else 0)
+            found[strip.column] = max(found.get(strip.column, _LEAST), needed)
     _fit_labels(page, found)
     for first, last, text in page.spans:
         columns = range(first, last + 1)
-        short = len(text) * 1.1 + 2 - sum(found.get(c, _LEAST) for c in columns)
+        short = digits(text, 9, bold=True) + 2 - sum(found.get(c, _LEAST) for c in columns)
         for column in columns:
             found[column] = found.get(column, _LEAST) + max(short, 0) / len(columns)
-    return found
+    return {column: round(width, 2) for column, width in sorted(found.items())}
+
+
+def runs_over(style: Style) -> bool:
+    """Whether a text runs over the empty cells beside it."""
+    return style.spill or style.role in (
+        "title", "purpose", "verdict", "section", "group", "caution", "sentence", "label",
+    )  # fmt: skip
 
 
 def _fit_labels(page: Page, found: dict[int, float]) -> None:
@@ -43,51 +60,40 @@ def _fit_labels(page: Page, found: dict[int, float]) -> None:
     labels = [
         str(strip.values[0])
         for band in page.bands
-        if any(strip.column == 3 for strip in band.strips)
+        if any(strip.column == _LABELLED for strip in band.strips)
         for strip in band.strips
         if strip.style.role == "label"
     ]
-    longest = max((len(label) for label in labels), default=0) * 0.95 + 1
+    longest = max((digits(label) for label in labels), default=0) + 1
     short = longest - found.get(1, _LEAST) - found.get(2, _LEAST)
     if short > 0:
         found[1] = found.get(1, _LEAST) + short
 
 
-def columns_for_notes(page: Page) -> int:
-    """The last column that a list's notes, which begin in the fifth, run over."""
-    notes = [
-        len(str(strip.values[0]))
-        for band in page.bands
-        if band.rows == 1
-        for strip in band.strips
-        if strip.style.role == "text" and strip.column == _NOTE and not strip.style.wrap
-    ]
-    left, column = max(notes, default=0) * 0.9, _NOTE
-    while left > page.widths.get(column, _EMPTY):
-        left -= page.widths.get(column, _EMPTY)
-        column += 1
-    return column if notes else 0
-
-
-def _long_text(values: object) -> bool:
-    return any(isinstance(v, str) and len(v) > 24 for v in values)  # type: ignore[attr-defined]
-
-
-def _length(value: Value, style: Style) -> float:
+def _width(value: Value, style: Style) -> float:
     if value is None:
         return 0
     if isinstance(value, str):
         if style.role == "unit":
-            return len(value) * 0.9
+            return digits(value) * _SMALL
+        bold = style.role in ("header", "key")
+        whole = digits(value, bold=bold)
         if style.wrap:
-            longest = max((len(word) for word in value.split()), default=0)
-            return max(longest * _WRAPPED + 0.5, len(value) / 3)
-        return len(value) * 1.05
-    if style.format.startswith("yyyy"):
-        return len(style.format) + 1
-    if '"' in style.format:
-        return 5
-    if style.format.endswith("%"):
-        return len(f"{value * 100:.1f}%") + 1
-    decimals = len(style.format.partition(".")[2])
-    return len(f"{value:,.{min(decimals, 6)}f}") + 1
+            word = max((digits(each, bold=bold) for each in value.split()), default=0.0)
+            count = _HEADER_LINES if style.role == "header" else _TEXT_LINES
+            least = 0.0 if style.role == "header" else min(whole, _NARROW)
+            return min(max(word, whole / count * _WRAPPED, least), _MOST)
+        return min(whole, _MOST)
+    return digits(shown(value, style.format))
+
+
+def shown(value: float, format: str) -> str:
+    """About what a number looks like: as wide, at least."""
+    if format.startswith("yyyy"):
+        return format.upper()
+    if '"' in format:
+        return "look"
+    if format.endswith("%"):
+        return f"{value * 100:,.1f}%"
+    decimals = format.partition(".")[2]
+    return f"{value:.12g}" if "#" in decimals else f"{value:,.{len(decimals)}f}"

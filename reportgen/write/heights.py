@@ -7,21 +7,21 @@ when it opens a file.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from math import floor
-from textwrap import wrap
+from itertools import pairwise
 from typing import NamedTuple
 
-from reportgen.sheets.page import Band, Strip
+from reportgen.sheets.measure import lines
+from reportgen.sheets.page import Band, Page, Strip
 from reportgen.write import look
 
 _LINE = 1.28
 """Points a line takes for each point of type."""
-_BOLD = 1.1
-"""How much wider bold letters are."""
-_PADDING, _INDENT = 0.7, 1.5
-"""Characters of a column's width that no text stands in."""
-_USUAL_WIDTH = 8.43
-"""Characters, of a column of which nothing is said (ECMA-376, 18.3.1.81)."""
+_PADDING, _INDENT = 0.9, 1.7
+"""Digits of a column's width that no text stands in."""
+_LOOSE = 0.96
+"""The share of a line that is filled: programs round letters their own way."""
+USUAL_WIDTH = 8.43
+"""Digits, of a column of which nothing is said (ECMA-376, 18.3.1.81)."""
 _MOST = 409.0
 """Points a row may have."""
 
@@ -31,6 +31,19 @@ class Height(NamedTuple):
 
     points: float
     kept: bool
+
+
+def page_heights(page: Page) -> dict[int, float]:
+    """Row → points, of every row that holds something."""
+    bands = [band for band in page.bands if band.rows and band.strips]
+    edges = sorted({edge for band in bands for edge in (band.first, band.first + band.rows)})
+    found: dict[int, float] = {}
+    for first, stop in pairwise(edges):
+        here = [band for band in bands if band.first <= first < band.first + band.rows]
+        if here:
+            tall = heights(here, first, stop - first, page.widths)
+            found.update(zip(range(first, stop), (each.points for each in tall), strict=True))
+    return found
 
 
 def heights(
@@ -51,19 +64,18 @@ def heights(
         return [Height(usual, True)] * count
     found = [usual] * count
     for strip, skip in wrapping:
-        width = widths.get(strip.column, _USUAL_WIDTH)
+        width = widths.get(strip.column, USUAL_WIDTH)
         for at in range(count):
             found[at] = max(found[at], _needed(strip, skip + at, width))
     return [Height(min(points, _MOST), points == usual) for points in found]
 
 
 def _needed(strip: Strip, at: int, width: float) -> float:
-    """Points that a wrapped text needs in a column of ``width`` characters."""
+    """Points that a wrapped text needs in a column of ``width`` digits."""
     text = strip.values[at]
     if not isinstance(text, str):
         return 0.0
     face = look.FACES[strip.style.role]
-    wide = (_BOLD if face.bold else 1.0) * face.size / look.SIZE
-    room = max(floor((width - _PADDING - _INDENT * look.indented(strip.style)) / wide), 1)
-    lines = sum(len(wrap(line, room)) or 1 for line in text.split("\n"))
-    return lines * face.size * _LINE + 2 if lines > 1 else 0.0
+    room = max((width - _PADDING - _INDENT * look.indented(strip.style)) * _LOOSE, 1.0)
+    count = lines(text, room, face.size, face.bold)
+    return count * face.size * _LINE + 2 if count > 1 else 0.0

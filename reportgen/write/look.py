@@ -102,7 +102,9 @@ FACES: dict[Role, Face] = {
     "check": Face("Check mark", ink=MUTED, bottom=_ROW, indent=True),
     "headline": Face("Headline figure", size=20, bold=True, ink=DEEP, height=30),
     "label": Face("Row name", bottom=_ROW),
-    "text": Face("Running text"),
+    "verdict": Face("Verdict", size=11, bold=True, height=18),
+    "sentence": Face("To be read first", size=12, bold=True, height=20),
+    "text": Face("Running text", indent=True),
     "link": Face("Way to a sheet", underline=True, ink="0B5FA5"),
     "closing": Face("End of the table", size=8, ink=MUTED, top=_RULE),
     "caution": Face(

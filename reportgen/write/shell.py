@@ -2,17 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from openpyxl import Workbook
 from openpyxl.formatting.rule import FormulaRule
 from openpyxl.packaging.custom import StringProperty
 from openpyxl.utils import get_column_letter
 from openpyxl.workbook.defined_name import DefinedName
+from openpyxl.worksheet.cell_range import CellRange
 from openpyxl.worksheet.pagebreak import Break
+from openpyxl.worksheet.print_settings import PrintArea
 from openpyxl.worksheet.worksheet import Worksheet
 
 from reportgen.sheets import page as plain
 from reportgen.write import look
 from reportgen.write.charts import add_charts
+from reportgen.write.heights import USUAL_WIDTH
 from reportgen.write.limits import (
     FOOTER_LENGTH,
     checked_formula,
@@ -22,13 +27,12 @@ from reportgen.write.limits import (
     holdable,
 )
 from reportgen.write.notes import add_notes
+from reportgen.write.paging import FOOT, MARGIN, paging
 from reportgen.write.parts import instant
 from reportgen.write.styles import plain_text, verdict
 
 PAPERS = {"letter": 1, "a4": 9}
 """The format's numbers of paper sizes (ECMA-376, 18.3.1.63)."""
-_MARGIN, _FOOT = 0.5, 0.7
-"""Inches; wide enough for home printers."""
 
 
 def shell_of(book: plain.Workbook) -> Workbook:
@@ -91,22 +95,40 @@ def _protect(sheet: Worksheet) -> None:
 
 
 def _print(sheet: Worksheet, page: plain.Page, book: plain.Workbook) -> None:
+    found = paging(page, book.paper)
     setup = sheet.page_setup
     setup.orientation = "landscape" if page.landscape else "portrait"
     setup.paperSize = PAPERS[book.paper]
-    setup.fitToWidth, setup.fitToHeight = 1, 0
-    sheet.sheet_properties.pageSetUpPr.fitToPage = True
-    first, last = page.title_rows
+    setup.scale = found.scale
+    first, last = found.title_rows
     if first:
         sheet.print_title_rows = f"{first}:{last}"
-    if page.print_columns:
-        sheet.print_area = f"A1:{get_column_letter(page.print_columns)}{page.last_row}"
-    for row in page.breaks:
+    if found.repeats_key:
+        sheet.print_title_cols = "A:A"
+    letter = get_column_letter
+    sheet._print_area = _InOrder(
+        f"{letter(area.first_column)}{area.first_row}:{letter(area.last_column)}{area.last_row}"
+        for area in found.areas
+    )
+    for column in range(1, max(area.last_column for area in found.areas) + 1):
+        sheet.column_dimensions[letter(column)].width = page.widths.get(column, USUAL_WIDTH)
+    for row in found.breaks:
         sheet.row_breaks.append(Break(id=row - 1))  # the format counts the row above the break
     margins = sheet.page_margins
-    margins.left = margins.right = margins.top = _MARGIN
-    margins.bottom, margins.header, margins.footer = _FOOT, 0.3, 0.3
+    margins.left = margins.right = margins.top = MARGIN
+    margins.bottom, margins.header, margins.footer = FOOT, 0.3, 0.3
     _foot(sheet, book.title)
+
+
+class _InOrder(PrintArea):  # type: ignore[misc]
+    """Ranges as they follow each other on paper; openpyxl would sort them."""
+
+    def __init__(self, ranges: Iterable[str]) -> None:
+        self._order = [CellRange(each) for each in ranges]
+        super().__init__(self._order)
+
+    def sorted(self) -> list[CellRange]:
+        return self._order
 
 
 def _foot(sheet: Worksheet, title: str) -> None:

@@ -82,7 +82,7 @@ def _side(edge: Edge | None) -> Side:
 
 
 def _alignment(face: Face, style: Style) -> Alignment:
-    several = style.wrap and face.vertical == "center"
+    several = style.top or (style.wrap and face.vertical == "center")
     return Alignment(
         horizontal=look.side(style) or None,
         indent=int(look.indented(style)),

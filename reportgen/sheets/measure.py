@@ -1,0 +1,69 @@
+"""How wide a text is in the workbook's typeface, in digits: the unit that columns are counted in.
+
+Widths of Helvetica, which Arial and Liberation Sans share (Adobe Core 14 font metrics, from
+memory; the printed sheets are held against them in ``tests/printed``).
+"""
+
+from __future__ import annotations
+
+import unicodedata
+
+_GROUPS = {
+    191: "'",
+    222: "ijl’‘",
+    278: "!,./:;\\|I ft·\N{NO-BREAK SPACE}[]",
+    333: "()-r`²³“”°„",
+    355: '"',
+    389: "*{}",
+    500: "Jckvsxyz",
+    556: "#$0123456789?L_abdeghnopqu–«»€",
+    584: "+<=>~×÷−±^≈≤≥√",
+    611: "FTZ",
+    667: "&ABEKPSVXY",
+    722: "CDHNRUw",
+    778: "GOQ",
+    833: "Mm",
+    889: "%",
+    944: "W",
+    1015: "@—…←→",
+}
+"""Characters by their width in thousandths of the type's size."""
+_WIDTHS = {character: width for width, group in _GROUPS.items() for character in group}
+_DIGIT, _UNUSUAL = 556, 1000
+_BOLD = 1.08
+"""How much wider bold letters are."""
+
+
+def digits(text: str, points: float = 10.0, bold: bool = False) -> float:
+    """The width of a text on one line, in digits of ten points."""
+    return sum(map(_width, text)) / _DIGIT * points / 10 * (_BOLD if bold else 1)
+
+
+def _width(character: str) -> int:
+    known = _WIDTHS.get(character)
+    if known is not None:
+        return known
+    if unicodedata.combining(character):
+        return 0
+    plain = unicodedata.normalize("NFD", character)[0]
+    return _width(plain) if plain != character else _UNUSUAL
+
+
+def lines(text: str, room: float, points: float = 10.0, bold: bool = False) -> int:
+    """How many lines a text takes in a column of ``room`` digits.
+
+    Breaks where there is a space or after a hyphen, and inside a word only where it is longer
+    than a line.
+    """
+    count = 0
+    for paragraph in text.split("\n"):
+        count += 1
+        used = 0.0
+        for word in paragraph.replace("-", "-\0").replace(" ", " \0").split("\0"):
+            needs = digits(word.rstrip(), points, bold)
+            if used and used + needs > room:
+                count, used = count + 1, 0.0
+            while used + needs > room and needs > room:
+                count, needs = count + 1, needs - room
+            used += needs + digits(word, points, bold) - digits(word.rstrip(), points, bold)
+    return count

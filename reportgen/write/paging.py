@@ -1,0 +1,225 @@
+"""How a sheet is printed: how large, what on which sheet of paper.
+
+Every sheet says its scale, the ranges that are printed and where they break, so that all programs
+print the same pages. Nothing is printed larger than it is, nor so small that it cannot be read:
+what is too wide is parted between groups of columns.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from itertools import accumulate
+from typing import Literal, NamedTuple
+
+from reportgen.sheets.measure import digits
+from reportgen.sheets.page import Page, Piece
+from reportgen.sheets.widths import runs_over
+from reportgen.write import look
+from reportgen.write.heights import USUAL_WIDTH, page_heights
+
+MARGIN, FOOT = 0.5, 0.7
+"""Inches; wide enough for home printers."""
+_PAPER = {"letter": (8.5, 11.0), "a4": (210 / 25.4, 297 / 25.4)}
+"""Inches: ANSI/ASME Y14.1 A, ISO 216."""
+_DIGIT = 5.6
+"""Points of a digit's width at full size, a little high."""
+_WHOLE, _READABLE, _SMALLEST = 100, 72, 60
+"""Percent: never larger; columns are parted rather than smaller; only what cannot be parted."""
+_SLACK = 0.985
+"""The share of a page that is filled: programs round heights and widths their own way."""
+_WORTH = 6
+"""Rows of a long table that are worth beginning it on a page that is partly full."""
+
+
+class Area(NamedTuple):
+    """A range that is printed, rows and columns included."""
+
+    first_row: int
+    last_row: int
+    first_column: int
+    last_column: int
+
+
+class Paging(NamedTuple):
+    """How a sheet is printed."""
+
+    scale: int
+    """Percent."""
+    areas: list[Area]
+    breaks: list[int]
+    """Rows that begin a new page."""
+    title_rows: tuple[int, int]
+    repeats_key: bool
+    """The first column stands on every page."""
+
+    @property
+    def pages(self) -> int:
+        """Sheets of paper."""
+        return sum(
+            1 + sum(area.first_row < row <= area.last_row for row in self.breaks)
+            for area in self.areas
+        )
+
+
+def paging(page: Page, paper: Literal["letter", "a4"]) -> Paging:
+    """How a sheet is printed on a paper."""
+    return _Printer(page, paper).paging()
+
+
+class _Printer:
+    def __init__(self, page: Page, paper: str) -> None:
+        self.page = page
+        self.heights = page_heights(page)
+        self.last_row = max(self.heights, default=1)
+        across, down = _PAPER[paper]
+        if page.landscape:
+            across, down = down, across
+        self.across = (across - 2 * MARGIN) * 72 * _SLACK
+        self.down = (down - MARGIN - FOOT) * 72 * _SLACK
+        self.pieces = [_wide_enough(page, piece) for piece in page.pieces or [self._whole()]]
+
+    def _whole(self) -> Piece:
+        last = max((s.column for band in self.page.bands for s in band.strips), default=1)
+        return Piece(1, self.last_row, last)
+
+    def paging(self) -> Paging:
+        scale = self._scale()
+        parts = {piece: self._parted(piece, scale) or [(1, piece.columns)] for piece in self.pieces}
+        parted = any(len(each) > 1 for each in parts.values())
+        titles = self.page.title_rows
+        if parted and titles[0] == 1:
+            titles = (0, 0)
+        areas: list[Area] = []
+        breaks: list[int] = []
+        for run in self._runs(parts):
+            breaks += self._breaks(run, scale, titles)
+            first, last = run[0].first, run[-1].last
+            if len(parts[run[0]]) > 1:
+                (piece,) = run
+                areas += [
+                    Area(first if left == 1 else piece.head or first, last, left, right)
+                    for left, right in parts[piece]
+                ]
+            else:
+                areas.append(Area(first, last, 1, max(piece.columns for piece in run)))
+        return Paging(scale, areas, breaks, titles, parted)
+
+    # --- across -----------------------------------------------------------------------
+
+    def _width(self, first: int, last: int) -> float:
+        return sum(
+            self.page.widths.get(column, USUAL_WIDTH) * _DIGIT for column in range(first, last + 1)
+        )
+
+    def _scale(self) -> int:
+        """The largest at which no more parts are needed than at the smallest that reads well."""
+        least = _READABLE
+        while least > _SMALLEST and any(self._parted(p, least) is None for p in self.pieces):
+            least -= 1
+        fewest = [len(self._parted(piece, least) or ()) for piece in self.pieces]
+        for scale in range(_WHOLE, least, -1):
+            if [len(self._parted(piece, scale) or ()) for piece in self.pieces] == fewest:
+                return scale
+        return least
+
+    def _parted(self, piece: Piece, scale: int) -> list[tuple[int, int]] | None:
+        """First and last column of each part; None where something does not fit."""
+        room = self.across * 100 / scale
+        if self._width(1, piece.columns) <= room:
+            return [(1, piece.columns)]
+        if not piece.parts:
+            return None
+        found: list[tuple[int, int]] = []
+        first = at = 1
+        for last in self._cuts(piece, room):
+            if self._room_taken(first, last) > room:
+                if at == first:
+                    return None
+                found.append((first, at - 1))
+                first = at
+                if self._room_taken(first, last) > room:
+                    return None
+            at = last + 1
+        return [*found, (first, piece.columns)]
+
+    def _cuts(self, piece: Piece, room: float) -> Iterator[int]:
+        """Where it may be parted: between groups, and in one that is too wide for a page."""
+        first = 1
+        for last in piece.parts:
+            if self._room_taken(first, last) > room:
+                yield from range(first, last)
+            yield last
+            first = last + 1
+        if first <= piece.columns:
+            yield piece.columns
+
+    def _room_taken(self, first: int, last: int) -> float:
+        return self._width(first, last) + (self._width(1, 1) if first > 1 else 0)
+
+    # --- down -------------------------------------------------------------------------
+
+    def _runs(self, parts: Mapping[Piece, Sequence[tuple[int, int]]]) -> Iterator[list[Piece]]:
+        """Pieces that share pages: those in one part, as they follow each other."""
+        run: list[Piece] = []
+        for piece in self.pieces:
+            alone = len(parts[piece]) > 1
+            apart = bool(run) and piece.first > run[-1].last + 1
+            if run and (alone or apart or len(parts[run[0]]) > 1):
+                yield run
+                run = []
+            run.append(piece)
+        if run:
+            yield run
+
+    def _height(self, first: int, last: int) -> float:
+        return sum(self.heights.get(row, look.ROW_HEIGHT) for row in range(first, last + 1))
+
+    def _breaks(self, run: Sequence[Piece], scale: int, titles: tuple[int, int]) -> Iterator[int]:
+        """Rows that begin a new page, but the first of the run."""
+        room = self.down * 100 / scale
+        repeated = self._height(*titles) if titles[0] else 0.0
+        left = room - (repeated if run[0].first > titles[1] else 0.0)
+        for piece in run:
+            needed = self._height(piece.first, piece.last)
+            fits = needed <= room - repeated
+            worth = self._height(piece.first, min(piece.first + _WORTH, piece.last))
+            if piece is not run[0] and (
+                piece.fresh or needed > left if fits else piece.fresh or worth > left
+            ):
+                yield piece.first
+                left = room - repeated
+            if needed <= left:
+                left -= needed
+                continue
+            for row in range(piece.first, piece.last + 1):
+                tall = self._height(row, row)
+                if tall > left and row > piece.first:
+                    yield row
+                    left = room - (repeated if row > titles[1] else 0.0)
+                left -= tall
+
+
+_MOST_COLUMNS = 200
+_LOOSE, _BESIDE = 1.02, 2.0
+"""What a text takes more than its letters say, in its width and beside it."""
+
+
+def _wide_enough(page: Page, piece: Piece) -> Piece:
+    """The piece with all columns that its texts run over."""
+    ends = list(accumulate(page.widths.get(c + 1, USUAL_WIDTH) for c in range(_MOST_COLUMNS)))
+    far = piece.columns
+    for band in page.bands:
+        if band.rows > 1 or not piece.first <= band.first <= piece.last:
+            continue
+        for strip in band.strips:
+            text = strip.values[0]
+            if strip.column > piece.columns or not runs_over(strip.style):
+                continue
+            if isinstance(text, str):
+                face = look.FACES[strip.style.role]
+                start = ends[strip.column - 2] if strip.column > 1 else 0.0
+                end = start + digits(text, face.size, face.bold) * _LOOSE + _BESIDE
+                far = max(far, bisect_left(ends, end) + 1)
+    return replace(piece, columns=far)
