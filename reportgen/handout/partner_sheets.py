@@ -6,12 +6,11 @@ from collections.abc import Sequence
 
 from reportgen.algebra.book import Book
 from reportgen.handout.pictures import COST_PARTS
-from reportgen.sheets import audit
+from reportgen.sheets import audit, settings
 from reportgen.sheets.blocks import (
     Block,
     ChartBlock,
     ChartSpec,
-    ConstantsBlock,
     Group,
     LegendBlock,
     ListBlock,
@@ -33,6 +32,7 @@ def partner_sheets(book: Book, cautions: Sequence[str], left_out: Sequence[str])
             TableBlock(book.tables["checks"], audit.CHECK_COLUMNS),
         ), "audit"),
         audit.METHOD,
+        settings.CONSTANTS,
     ]  # fmt: skip
 
 
@@ -157,7 +157,6 @@ def _rates(book: Book) -> Sheet:
         if name in tables:
             groups = (Group("Write down", tuple(tables[name].inputs)),)
             blocks.append(TableBlock(tables[name], groups, heading=heading))
-    blocks.append(ConstantsBlock("Constants and unit factors"))
     return Sheet(
         "Rates", "Margin, fees, containers: change one and everything follows.", tuple(blocks),
         "record",

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from reportgen.past.tables import checks, season, seasons, years
-from reportgen.sheets import audit
+from reportgen.sheets import audit, settings
 from reportgen.sheets.blocks import (
     ChartBlock,
     ChartSpec,
-    ConstantsBlock,
     Group,
     LegendBlock,
     ListBlock,
@@ -71,10 +70,7 @@ SEASONS = Sheet(
     name="Seasons",
     purpose="The seasons compared: from which file each was copied, and as of which day.",
     tab="record",
-    blocks=(
-        TableBlock(seasons, (Group("Copied from", ("title", "file", "as_of", "wrong")),)),
-        ConstantsBlock("Constants and unit factors"),
-    ),
+    blocks=(TableBlock(seasons, (Group("Copied from", ("title", "file", "as_of", "wrong")),)),),
 )
 
 CHECKS = Sheet(
@@ -84,4 +80,4 @@ CHECKS = Sheet(
     blocks=(TableBlock(checks, audit.CHECK_COLUMNS),),
 )
 
-SHEETS = (COMPARED, SEASONS, CHECKS, audit.METHOD)
+SHEETS = (COMPARED, SEASONS, CHECKS, audit.METHOD, settings.CONSTANTS)

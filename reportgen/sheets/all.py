@@ -1,6 +1,16 @@
 """The sheets in the order of the workbook: for reading, for recording, for auditing."""
 
-from reportgen.sheets import audit, cost, energy, questions, records, settings, shop_prices, summary
+from reportgen.sheets import (
+    audit,
+    cost,
+    energy,
+    questions,
+    records,
+    settings,
+    shop_prices,
+    summary,
+    yields,
+)
 
 SHEETS = (
     summary.SHEET,
@@ -9,17 +19,23 @@ SHEETS = (
     questions.PRICING,
     questions.SCENARIOS,
     questions.HOW_SURE,
+    yields.SHEET,
     questions.PLAN,
     records.LOTS,
+    records.TRIPS,
     records.RUNS,
     energy.SHEET,
     records.LOADS,
     records.PACKS,
+    records.PACKED_FROM,
+    records.ABSORBERS,
     records.STOCK,
     records.TRACE,
+    shop_prices.OFFERS,
     settings.RATES,
     settings.EQUIPMENT,
     settings.PRODUCT_DATA,
     audit.CHECKS,
     audit.METHOD,
+    settings.CONSTANTS,
 )

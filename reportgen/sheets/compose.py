@@ -191,9 +191,12 @@ def _strip(
         home = layout.column(table.name, name).first
         if home == placed.first:
             return Strip(column, style, [*values, *blanks], there)
-        return column, style, values, [
-            there.replace(ROW, str(home + offset)) for offset in range(len(values))
-        ]
+        return (
+            column,
+            style,
+            values,
+            [there.replace(ROW, str(home + offset)) for offset in range(len(values))],
+        )
     if name in table.definitions:
         definition = table.definitions[name]
         if isinstance(definition.tree, PerRow):

@@ -1,6 +1,6 @@
-"""Energy: by period of the tariff, and the power over time of the runs that have a log."""
+"""Energy by period of the tariff, and the power over time of the runs that have a log."""
 
-from reportgen.sheets.blocks import ChartBlock, ChartSpec, Group, Sheet, TableBlock
+from reportgen.sheets.blocks import Group, Sheet, TableBlock
 from reportgen.trade.tables import power, run_energy
 
 SHEET = Sheet(
@@ -15,18 +15,11 @@ SHEET = Sheet(
                 Group("Worked out", ("share", "cost")),
             ),
             spare=5,
-        ),
-        ChartBlock(
-            (
-                ChartSpec(
-                    "curve", "Power over time, run by run", power, ("watt",), "since",
-                    "mean power", curves="run", width=13.0,
-                ),
-            )
+            note="Filled where electricity has a price by time of use, or a run a meter log.",
         ),
         TableBlock(
             power,
-            (Group("From the logs", ("run", "since", "watt")),),
+            (Group("From the logs", ("run", "since", "watt"), printed=False),),
             heading="Power over time",
         ),
     ),

@@ -11,6 +11,7 @@ from reportgen.sheets.blocks import (
     ConstantsBlock,
     LegendBlock,
     ListBlock,
+    NewPage,
     RulesBlock,
     SentencesBlock,
     TextBlock,
@@ -86,7 +87,8 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
 def other(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
     """A block of constants, rules, text or the legend."""
     block = placed.block
-    heading = "" if isinstance(block, ChartBlock) else block.heading
+    assert not isinstance(block, ChartBlock | NewPage)
+    heading = block.heading
     page.bands.append(_row(placed.top, (1, Style("section"), heading)))
     match block:
         case ConstantsBlock():

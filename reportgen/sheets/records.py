@@ -1,6 +1,7 @@
-"""The sheets for recording: lots, runs, loads, packs, stock."""
+"""The sheets for recording: lots, runs, loads, packs, stock. A table that grows with the season
+has a sheet of its own, so that its headings are repeated on every page."""
 
-from reportgen.sheets.blocks import ChartBlock, ChartSpec, Group, Sheet, TableBlock
+from reportgen.sheets.blocks import Group, Sheet, TableBlock
 from reportgen.trade.tables import (
     absorber_needs,
     draws,
@@ -49,17 +50,25 @@ LOTS = Sheet(
             ),
             spare=10,
         ),
+    ),
+)  # fmt: skip
+
+TRIPS = Sheet(
+    name="Trips",
+    purpose="Trips that fetched several lots: their distance and time are shared among these.",
+    tab="record",
+    blocks=(
         TableBlock(
             trips,
             (
                 Group("Write down", ("distance", "labor")),
                 Group("Worked out", ("purchases", "lots_fetched")),
             ),
-            heading="Trips that fetched several lots",
             spare=5,
+            note="Filled by a trip that several lots name. A lot fetched alone has its own.",
         ),
     ),
-)  # fmt: skip
+)
 
 RUNS = Sheet(
     name="Runs",
@@ -83,12 +92,6 @@ RUNS = Sheet(
             ),
             spare=10,
         ),
-        ChartBlock((
-        ChartSpec(
-            "column", "Energy by water removed, run by run", runs, ("specific_energy",), "key",
-            "energy by water",
-        ),
-        )),
     ),
 )  # fmt: skip
 
@@ -137,22 +140,33 @@ PACKS = Sheet(
             ),
             spare=10,
         ),
-        TableBlock(
-            draws,
-            (Group("Write down", ("pack", "run")),),
-            heading="Which runs a pack came from",
-            spare=15,
-        ),
+    ),
+)  # fmt: skip
+
+PACKED_FROM = Sheet(
+    name="Packed from",
+    purpose="Which runs each pack came from. Add a row for each run that went into a pack.",
+    tab="record",
+    blocks=(
+        TableBlock(draws, (Group("Write down", ("pack", "run")),), spare=15),
+    ),
+)  # fmt: skip
+
+ABSORBERS = Sheet(
+    name="Absorbers",
+    purpose="How many absorbers of each size at hand one container of a pack needs.",
+    tab="record",
+    blocks=(
         TableBlock(
             absorber_needs,
             (
                 Group("For", ("pack", "absorber")),
                 Group("Worked out", ("count_needed", "cost_each")),
             ),
-            heading="How many absorbers of each size at hand one container needs",
+            note="Filled for each pack by the absorber sizes at hand, on the sheet Equipment.",
         ),
     ),
-)  # fmt: skip
+)
 
 STOCK = Sheet(
     name="Stock",

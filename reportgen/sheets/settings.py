@@ -1,4 +1,4 @@
-"""The sheets of what holds all season: rates, equipment, product data."""
+"""The sheets of what holds all season: rates, equipment, product data, constants."""
 
 from reportgen.sheets.blocks import ConstantsBlock, Group, ListBlock, Sheet, TableBlock
 from reportgen.trade.tables import (
@@ -22,7 +22,7 @@ from reportgen.trade.tables import (
 
 RATES = Sheet(
     name="Rates",
-    purpose="Prices, shares and constants that all sheets use. Change one and everything follows.",
+    purpose="Prices and shares that all sheets use. Change one and everything follows.",
     tab="record",
     blocks=(
         ListBlock("Rates", ((rates, (*rates.inputs, "electricity_paid")),)),
@@ -60,7 +60,6 @@ RATES = Sheet(
             heading="Bulk carried over from last season",
             spare=5,
         ),
-        ConstantsBlock("Constants and unit factors"),
     ),
 )
 
@@ -151,4 +150,11 @@ PRODUCT_DATA = Sheet(
             spare=5,
         ),
     ),
+)
+
+CONSTANTS = Sheet(
+    name="Constants",
+    purpose="Named numbers and unit factors that formulas use, each with its source.",
+    tab="audit",
+    blocks=(ConstantsBlock("Constants and unit factors"),),
 )

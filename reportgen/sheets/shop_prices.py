@@ -5,7 +5,7 @@ from reportgen.trade.tables import offers, products
 
 SHEET = Sheet(
     name="Shop prices",
-    purpose="What shops ask by weight, and how ours compares. Add an offer below when you see one.",
+    purpose="What shops ask by weight, from the sheet Offers, and how ours compares.",
     tab="read",
     blocks=(
         TableBlock(
@@ -23,6 +23,14 @@ SHEET = Sheet(
             rest=False,
             keys=False,
         ),
+    ),
+)  # fmt: skip
+
+OFFERS = Sheet(
+    name="Offers",
+    purpose="What shops ask, as seen on a day. Add a row when you see a price.",
+    tab="record",
+    blocks=(
         TableBlock(
             offers,
             (
@@ -34,7 +42,6 @@ SHEET = Sheet(
                 ),
                 Group("Worked out", ("unit_price", "ours_to_theirs", "price_fresh")),
             ),
-            heading="Offers",
             spare=10,
         ),
     ),

@@ -7,7 +7,7 @@ what is too wide is parted between groups of columns.
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import accumulate
@@ -31,6 +31,10 @@ _SLACK = 0.985
 """The share of a page that is filled: programs round heights and widths their own way."""
 _WORTH = 6
 """Rows of a long table that are worth beginning it on a page that is partly full."""
+
+
+Columns = tuple[int, int]
+"""The first and the last."""
 
 
 class Area(NamedTuple):
@@ -71,8 +75,11 @@ def paging(page: Page, paper: Literal["letter", "a4"]) -> Paging:
 class _Printer:
     def __init__(self, page: Page, paper: str) -> None:
         self.page = page
-        self.heights = page_heights(page)
-        self.last_row = max(self.heights, default=1)
+        heights = page_heights(page)
+        last = max([*heights, *(piece.last for piece in page.pieces), page.title_rows[1]])
+        tall = (heights.get(row, look.ROW_HEIGHT) for row in range(1, last + 1))
+        self.ends = [0.0, *accumulate(tall)]
+        """Where each row ends, in points from the top; what stands above the first is 0."""
         across, down = _PAPER[paper]
         if page.landscape:
             across, down = down, across
@@ -82,13 +89,25 @@ class _Printer:
 
     def _whole(self) -> Piece:
         last = max((s.column for band in self.page.bands for s in band.strips), default=1)
-        return Piece(1, self.last_row, last)
+        return Piece(1, len(self.ends) - 1, last)
 
     def paging(self) -> Paging:
-        scale = self._scale()
-        parts = {piece: self._parted(piece, scale) or [(1, piece.columns)] for piece in self.pieces}
-        parted = any(len(each) > 1 for each in parts.values())
+        """The fewest pages at a scale that reads well, and the largest such scale."""
+        found: list[Paging] = []
+        for scale in range(_WHOLE, _SMALLEST - 1, -1):
+            if found and scale < _READABLE:
+                break
+            parts = self._all_parted(scale)
+            if parts is not None:
+                found.append(self._at(scale, parts))
+        if not found:
+            alone = {piece: [(1, piece.columns)] for piece in self.pieces}
+            found = [self._at(_SMALLEST, alone)]
+        return min(found, key=lambda each: (each.pages, -each.scale))
+
+    def _at(self, scale: int, parts: Mapping[Piece, Sequence[Columns]]) -> Paging:
         titles = self.page.title_rows
+        parted = any(len(each) > 1 for each in parts.values())
         if parted and titles[0] == 1:
             titles = (0, 0)
         areas: list[Area] = []
@@ -96,42 +115,38 @@ class _Printer:
         for run in self._runs(parts):
             breaks += self._breaks(run, scale, titles)
             first, last = run[0].first, run[-1].last
-            if len(parts[run[0]]) > 1:
-                (piece,) = run
-                areas += [
-                    Area(first if left == 1 else piece.head or first, last, left, right)
-                    for left, right in parts[piece]
-                ]
-            else:
+            if len(parts[run[0]]) == 1:
                 areas.append(Area(first, last, 1, max(piece.columns for piece in run)))
+                continue
+            for left, right in parts[run[0]]:
+                top = first if left == 1 else run[0].head or first
+                areas.append(Area(top, last, left, right))
         return Paging(scale, areas, breaks, titles, parted)
 
     # --- across -----------------------------------------------------------------------
+
+    def _all_parted(self, scale: int) -> dict[Piece, list[Columns]] | None:
+        found = {}
+        for piece in self.pieces:
+            parts = self._parted(piece, scale)
+            if parts is None:
+                return None
+            found[piece] = parts
+        return found
 
     def _width(self, first: int, last: int) -> float:
         return sum(
             self.page.widths.get(column, USUAL_WIDTH) * _DIGIT for column in range(first, last + 1)
         )
 
-    def _scale(self) -> int:
-        """The largest at which no more parts are needed than at the smallest that reads well."""
-        least = _READABLE
-        while least > _SMALLEST and any(self._parted(p, least) is None for p in self.pieces):
-            least -= 1
-        fewest = [len(self._parted(piece, least) or ()) for piece in self.pieces]
-        for scale in range(_WHOLE, least, -1):
-            if [len(self._parted(piece, scale) or ()) for piece in self.pieces] == fewest:
-                return scale
-        return least
-
-    def _parted(self, piece: Piece, scale: int) -> list[tuple[int, int]] | None:
+    def _parted(self, piece: Piece, scale: int) -> list[Columns] | None:
         """First and last column of each part; None where something does not fit."""
         room = self.across * 100 / scale
         if self._width(1, piece.columns) <= room:
             return [(1, piece.columns)]
         if not piece.parts:
             return None
-        found: list[tuple[int, int]] = []
+        found: list[Columns] = []
         first = at = 1
         for last in self._cuts(piece, room):
             if self._room_taken(first, last) > room:
@@ -160,7 +175,7 @@ class _Printer:
 
     # --- down -------------------------------------------------------------------------
 
-    def _runs(self, parts: Mapping[Piece, Sequence[tuple[int, int]]]) -> Iterator[list[Piece]]:
+    def _runs(self, parts: Mapping[Piece, Sequence[Columns]]) -> Iterator[list[Piece]]:
         """Pieces that share pages: those in one part, as they follow each other."""
         run: list[Piece] = []
         for piece in self.pieces:
@@ -174,7 +189,7 @@ class _Printer:
             yield run
 
     def _height(self, first: int, last: int) -> float:
-        return sum(self.heights.get(row, look.ROW_HEIGHT) for row in range(first, last + 1))
+        return self.ends[last] - self.ends[first - 1]
 
     def _breaks(self, run: Sequence[Piece], scale: int, titles: tuple[int, int]) -> Iterator[int]:
         """Rows that begin a new page, but the first of the run."""
@@ -183,22 +198,20 @@ class _Printer:
         left = room - (repeated if run[0].first > titles[1] else 0.0)
         for piece in run:
             needed = self._height(piece.first, piece.last)
-            fits = needed <= room - repeated
-            worth = self._height(piece.first, min(piece.first + _WORTH, piece.last))
-            if piece is not run[0] and (
-                piece.fresh or needed > left if fits else piece.fresh or worth > left
-            ):
+            begun = self._height(piece.first, min(piece.first + _WORTH, piece.last))
+            wanted = needed if needed <= room - repeated else begun
+            if piece is not run[0] and (piece.fresh or wanted > left):
                 yield piece.first
                 left = room - repeated
-            if needed <= left:
-                left -= needed
-                continue
-            for row in range(piece.first, piece.last + 1):
-                tall = self._height(row, row)
-                if tall > left and row > piece.first:
-                    yield row
-                    left = room - (repeated if row > titles[1] else 0.0)
-                left -= tall
+            row = piece.first
+            while self._height(row, piece.last) > left:
+                fits = bisect_right(self.ends, self.ends[row - 1] + left) - 1
+                row = max(fits, row) + 1
+                if row > piece.last:
+                    break
+                yield row
+                left = room - (repeated if row > titles[1] else 0.0)
+            left -= self._height(min(row, piece.last), piece.last)
 
 
 _MOST_COLUMNS = 200
@@ -207,9 +220,9 @@ _LOOSE, _BESIDE = 1.02, 2.0
 
 
 def _wide_enough(page: Page, piece: Piece) -> Piece:
-    """The piece with all columns that its texts run over."""
+    """The piece with all columns that its texts run over, and parted only past its titles."""
     ends = list(accumulate(page.widths.get(c + 1, USUAL_WIDTH) for c in range(_MOST_COLUMNS)))
-    far = piece.columns
+    far, beside = piece.columns, 1
     for band in page.bands:
         if band.rows > 1 or not piece.first <= band.first <= piece.last:
             continue
@@ -221,5 +234,10 @@ def _wide_enough(page: Page, piece: Piece) -> Piece:
                 face = look.FACES[strip.style.role]
                 start = ends[strip.column - 2] if strip.column > 1 else 0.0
                 end = start + digits(text, face.size, face.bold) * _LOOSE + _BESIDE
-                far = max(far, bisect_left(ends, end) + 1)
-    return replace(piece, columns=far)
+                column = bisect_left(ends, end) + 1
+                far = max(far, column)
+                beside = max(beside, column if strip.column == 1 else 1)
+    if far > piece.columns:  # a group of columns is printed whole, with its heading
+        far = max([far, *(last for first, last, _ in page.spans if first <= far <= last)])
+    parts = tuple(last for last in piece.parts if last >= beside)
+    return replace(piece, columns=far, parts=parts)

@@ -8,6 +8,7 @@ import zipfile
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import datetime, timedelta
+from itertools import pairwise
 from pathlib import Path
 
 from lxml import etree
@@ -88,7 +89,7 @@ def sheetfuls(sheet: Worksheet, ranges: Sequence[str]) -> list[Sheetful]:
         columns = tuple(range(left, right + 1))
         columns = columns if left == 1 else (*key, *columns)
         edges = [top, *(row for row in sorted(starts) if top < row <= bottom), bottom + 1]
-        for first, stop in zip(edges, edges[1:], strict=False):
+        for first, stop in pairwise(edges):
             repeated = tuple(row for row in titles if row < first)
             found.append(Sheetful((*repeated, *range(first, stop)), columns))
     return found
@@ -175,4 +176,4 @@ def _rounded(value: float, places: int) -> float:
     """Half away from zero, of the shortest decimal that is the number."""
     from decimal import ROUND_HALF_UP, Decimal
 
-    return float(Decimal(repr(value)).quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP))
+    return float(Decimal(repr(value)).quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)) + 0.0

@@ -1,0 +1,26 @@
+"""Charts of the runs and loads: what came out, and what energy it took."""
+
+from reportgen.sheets.blocks import ChartBlock, ChartSpec, Sheet
+from reportgen.trade.tables import loads, power, runs
+
+SHEET = Sheet(
+    name="Yield and energy",
+    purpose="What came out of each load, and the energy it took. An odd one is worth a look.",
+    tab="read",
+    blocks=(
+        ChartBlock((
+            ChartSpec(
+                "column", "Dried weight from wet, load by load", loads, ("dried_yield",), "key",
+                "dried yield",
+            ),
+            ChartSpec(
+                "column", "Energy by water removed, run by run", runs, ("specific_energy",),
+                "key", "energy by water",
+            ),
+            ChartSpec(
+                "curve", "Power over time, run by run", power, ("watt",), "since", "mean power",
+                curves="run",
+            ),
+        )),
+    ),
+)  # fmt: skip
