@@ -265,7 +265,7 @@ def dependencies(tree: Expr) -> list[Key]:
                 found[expr.table.name, expr.name] = None
             case Aggregate():
                 if expr.op == "first":
-                    found[expr.child.name, "key"] = None
+                    found[expr.child.name, expr.of] = None
                 if expr.own is not None:
                     found[expr.own.table.name, expr.own.name] = None
                 elif expr.link is not None:

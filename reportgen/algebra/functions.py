@@ -190,6 +190,14 @@ def earliest(column: ChildColumn) -> Expr:
     return column.aggregate("earliest", ())
 
 
+def first(text: ChildColumn, flag: ChildColumn) -> Expr:
+    """A text of the first of all rows for which the flag is true."""
+    child = text.rows.child
+    if child.kind_of(text.name).type != "text":
+        raise DefinitionError(f"first of {child.name}.{text.name}, which is no text")
+    return Aggregate("text", ONE, "first", child, None, flag.filter_name, of=text.name)
+
+
 def above(column: Expr, link: Expr) -> Expr:
     """The sum of a column of the row's own table over the rows above with the same link."""
     if not isinstance(column, Column) or not isinstance(link, Column):

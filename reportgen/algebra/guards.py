@@ -177,5 +177,5 @@ def identity(expr: Expr) -> object:
             return "parent", expr.table.name, expr.link, expr.name
         case Aggregate():
             own = None if expr.own is None else (expr.own.table.name, expr.own.name)
-            return expr.op, expr.child.name, expr.link, expr.name, expr.filters, own
+            return expr.op, expr.child.name, expr.link, expr.name, expr.filters, own, expr.of
     return id(expr)

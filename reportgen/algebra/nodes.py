@@ -69,7 +69,7 @@ class Aggregate(Expr):
     ``total``: the sum, unknown unless all are known. ``known``: the sum of the known ones.
     ``mean``: the mean of the known ones. ``count``: how many rows. ``missing``: how many rows
     lack the column. ``latest``, ``earliest``: the highest, the lowest of all rows (no link).
-    ``first``: the key of the first row whose flag ``name`` is true.
+    ``first``: the text ``of`` the first row whose flag ``name`` is true.
     """
 
     op: Literal["total", "known", "mean", "count", "missing", "latest", "earliest", "first"]
@@ -80,6 +80,7 @@ class Aggregate(Expr):
     blank_is_zero: bool = False
     own: Column | None = None
     """The row's own text that the child's must equal, where it is not the row's key."""
+    of: str = "key"
 
 
 @dataclass(frozen=True, eq=False)

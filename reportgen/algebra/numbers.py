@@ -203,8 +203,8 @@ class Numbers:
         cells = self.cells[expr.child.name]
         column = cells[expr.name] if expr.name else []
         if expr.op == "first":
-            keys = cells["key"]
-            first = next((keys[r] for r, fails in enumerate(column) if fails), None)
+            texts = cells[expr.of]
+            first = next((texts[r] for r, fails in enumerate(column) if fails), None)
             return lambda i: first
         filters = [cells[name] for name in expr.filters]
         fold = operations.fold(expr, column)

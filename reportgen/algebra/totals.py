@@ -45,8 +45,8 @@ def aggregate(expr: Aggregate, places: Places) -> str:
         case "missing":
             return missing(expr, places)
         case "first":
-            keys = _span(places, expr.child, "key")
-            return f'INDEX({keys},MATCH(1,{_span(places, expr.child, expr.name)},0))&""'
+            texts = _span(places, expr.child, expr.of)
+            return f'INDEX({texts},MATCH(1,{_span(places, expr.child, expr.name)},0))&""'
         case "latest":
             return f"MAX({_span(places, expr.child, expr.name)})"
         case "earliest":

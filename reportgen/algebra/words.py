@@ -60,7 +60,8 @@ class Words:
         """A column's name in words."""
         if name in table.definitions:
             return table.definitions[name].label
-        return "id" if name == "key" else name.replace("_", " ")
+        head = table.inputs[name].head if name in table.inputs else ""
+        return head or ("id" if name == "key" else name.replace("_", " "))
 
     def phrase(self, expr: Expr) -> tuple[str, int]:
         """An expression in words, and how tightly it binds (9: as one word)."""
@@ -159,7 +160,8 @@ class Words:
             case "mean":
                 return f"the mean {name} of {its}"
             case "first":
-                return f"the first of {its} marked {name}"
+                of = "" if expr.of == "key" else f"{self.label(expr.child, expr.of)} of the "
+                return f"the {of}first of {its} marked {name}"
             case "earliest":
                 return f"the first {name} of {its}"
             case "latest":

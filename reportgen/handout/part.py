@@ -111,5 +111,5 @@ def _given(definition: Definition, fixed: bool) -> Given:
     kind = definition.kind
     return Given(
         definition.name, kind.type, definition.doc, kind.unit, fixed=fixed, shown=kind.show,
-        whole=kind.show == "count", share=kind.show == "share",
+        whole=kind.show == "count", share=kind.show == "share", head=definition.label,
     )  # fmt: skip

@@ -46,6 +46,7 @@ lots = Record(
             FRESH,
             positive=True,
             column="prepped_weighed",
+            head="prepped, weighed",
         ),
         Quantity(
             "set_aside",
@@ -55,9 +56,9 @@ lots = Record(
         ),
         Quantity("lost", "Prepped, then spoiled or dropped.", FRESH, zero=True),
         Share("water", "Measured water, wet basis.", below_all=True),
-        Quantity("travel", "Distance driven for it.", DISTANCE, zero=True),
+        Quantity("travel", "Distance driven for it.", DISTANCE, zero=True, head="distance"),
         Ref("trip", "The trip that fetched it, shared with other lots.", table="trips"),
-        Quantity("labor", "Time spent buying and preparing.", HOUR, zero=True),
+        Quantity("labor", "Time spent buying and preparing.", HOUR, zero=True, head="time"),
         Flag("finished", "All that was prepped went on the trays."),
     ),
 )
@@ -68,7 +69,7 @@ trips = Record(
     (
         Id("id", "The trip's id."),
         Quantity("distance", "Distance driven.", DISTANCE, zero=True),
-        Quantity("labor", "Time spent.", HOUR, zero=True),
+        Quantity("labor", "Time spent.", HOUR, zero=True, head="time"),
     ),
 )
 
@@ -83,7 +84,7 @@ runs = Record(
         Quantity("duration", "How long it ran.", HOUR, positive=True),
         Energy("energy", "Energy by the meter: an amount, or two readings."),
         LogFile("meter", "The file of a power log, beside the batch."),
-        Quantity("labor", "Time spent loading and unloading.", HOUR, zero=True),
+        Quantity("labor", "Time spent loading and unloading.", HOUR, zero=True, head="time"),
         Items("loads", "What was in it.", record="loads"),
     ),
 )
@@ -94,7 +95,12 @@ loads = Record(
     (
         OwnId("id", "An id of its own; needed for a second load of a lot in one run."),
         Ref("lot", "The lot it came from.", table="lots"),
-        Ref("again", "The load that was not dry yet and went back in.", table="loads"),
+        Ref(
+            "again",
+            "The load that was not dry yet and went back in.",
+            table="loads",
+            head="dried again",
+        ),
         Quantity("wet", "Weight that went in.", FRESH, positive=True, summed=True),
         Quantity("dry", "Weight that came out.", DRIED, positive=True),
         Dryness("dryness", "What shows that it is dry."),
@@ -112,9 +118,9 @@ packs = Record(
         Day("date", "The day it was packed."),
         Ref("container", "The container it is in.", table="containers"),
         Count("count", "How many were filled.", default=1, positive=True),
-        Quantity("net", "Net weight of one.", DRIED, positive=True),
+        Quantity("net", "Net weight of one.", DRIED, positive=True, head="net weight"),
         Refs("from", "The runs it came from.", table="runs", rows="draws"),
-        Quantity("labor", "Time spent packing.", HOUR, zero=True),
+        Quantity("labor", "Time spent packing.", HOUR, zero=True, head="time"),
         Nested(
             "carried",
             "Left from last season, at its cost each.",
@@ -175,7 +181,7 @@ offers = Record(
         Ref("product", "The product it compares with.", table="products", required=True),
         Text("seller", "Who asks it."),
         Day("date", "The day it was seen."),
-        Quantity("net", "Net weight.", DRIED, positive=True),
+        Quantity("net", "Net weight.", DRIED, positive=True, head="net weight"),
         Quantity("price", "Price.", MONEY),
         Quantity("shipping", "Shipping.", MONEY, zero=True),
         Flag("on_sale", "A passing price."),

@@ -6,7 +6,7 @@ input each; those of ``kinds.py`` none or several.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from reportgen.units import ONE, Unit
@@ -42,6 +42,8 @@ class Input:
     measured: bool = True
     fixed: bool = False
     """Written by the program, not to be typed over."""
+    head: str = ""
+    """What it is called above its column, where its name does not say it."""
 
     @property
     def show(self) -> Literal["", "share", "count"]:
@@ -58,11 +60,14 @@ class Field:
     required: bool = field(default=False, kw_only=True)
     column: str = field(default="", kw_only=True)
     """The input's name, where the key is no name (``for``)."""
+    head: str = field(default="", kw_only=True)
+    """What its column is called, where its name does not say it."""
 
     @property
     def inputs(self) -> tuple[Input, ...]:
         """The columns that the key fills."""
-        return self._inputs()
+        made = self._inputs()
+        return tuple(replace(each, head=self.head) for each in made) if self.head else made
 
     def _inputs(self) -> tuple[Input, ...]:
         return ()

@@ -68,7 +68,15 @@ class CostChange(Field):
     rate: Unit | None = None
 
     def _inputs(self) -> tuple[Input, ...]:
-        factor = Input(f"{self.name}_factor", "number", self.doc, least=0, share=True, one=True)
+        factor = Input(
+            f"{self.name}_factor",
+            "number",
+            self.doc,
+            least=0,
+            share=True,
+            one=True,
+            head=f"{self.name}, times",
+        )
         if self.rate is None:
             return (factor,)
         return (

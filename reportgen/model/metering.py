@@ -17,9 +17,12 @@ run_energy = Record(
         Ref("run", "The run.", table="runs"),
         Ref("period", "The period of the tariff; left out where none holds.", table="periods"),
         Quantity("hours", "Hours of the run in it, by the clock.", HOUR),
-        Quantity("kwh", "Energy of the run in it, from the log.", ENERGY),
+        Quantity("kwh", "Energy of the run in it, from the log.", ENERGY, head="energy"),
         Quantity(
-            "unlogged", "Hours in it without a reading: gaps, and what the log leaves out.", HOUR
+            "unlogged",
+            "Hours in it without a reading: gaps, and what the log leaves out.",
+            HOUR,
+            head="hours without a reading",
         ),
     ),
     key="position",
@@ -45,8 +48,8 @@ power = Record(
     "A run's power over time, each row the mean of a short while; read from its log.",
     (
         _shown(Ref("run", "The run.", table="runs")),
-        _shown(Quantity("since", "Hours since the start.", HOUR)),
-        _shown(Quantity("watt", "Mean power around that time.", POWER)),
+        _shown(Quantity("since", "Hours since the start.", HOUR, head="since the start")),
+        _shown(Quantity("watt", "Mean power around that time.", POWER, head="mean power")),
     ),
     key="position",
 )

@@ -25,7 +25,7 @@ scenarios = Record(
         Quantity("electricity", "Price of electricity instead.", MONEY / ENERGY),
         Quantity("travel", "Cost of driving instead.", MONEY / DISTANCE),
         Ref("container", "The container instead.", table="containers"),
-        Quantity("net", "Net weight in that container.", DRIED, positive=True),
+        Quantity("net", "Net weight in that container.", DRIED, positive=True, head="net weight"),
     ),
 )
 
@@ -35,12 +35,19 @@ plan = Record(
     (
         Ref("product", "The product.", table="products", required=True),
         Ref("container", "The container.", table="containers"),
-        Count("count", "How many.", positive=True),
-        Quantity("net", "Net weight of one.", DRIED, positive=True),
+        Count("count", "How many.", positive=True, head="wanted"),
+        Quantity("net", "Net weight of one.", DRIED, positive=True, head="net weight"),
         Day("start", "When it can begin."),
         Ref("dryer", "The dryer; else the first.", table="dryers"),
-        Word("buy", "What it is bought in; else the recipe's first."),
-        Quantity("pace", "Runs a week.", ONE / WEEK, positive=True, per=("run", "runs")),
+        Word("buy", "What it is bought in; else the recipe's first.", head="bought by the"),
+        Quantity(
+            "pace",
+            "Runs a week.",
+            ONE / WEEK,
+            positive=True,
+            per=("run", "runs"),
+            head="runs a week",
+        ),
     ),
     key="position",
 )

@@ -43,7 +43,7 @@ def head_of(context: Context, table: Table, name: str) -> Head:
         assert isinstance(found, Input)
         form = MOMENT if found.clock else number_format(kind, slots)
         role: Role = "text" if found.fixed else "input"
-        label = name.replace("_", " ")
+        label = context.words.label(table, name)
         return Head(label, unit_text(kind, slots), found.doc, kind, _side(kind), role, form)
     if name in table.definitions:
         definition = table.definitions[name]

@@ -56,7 +56,7 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
     if name in table.inputs:
         found = table.inputs[name]
         assert isinstance(found, Input)
-        label, doc = name.replace("_", " "), found.doc
+        label, doc = context.words.label(table, name), found.doc
         cell: tuple[int, Style, Value] | tuple[int, Style, Value, str] = (
             3, Style("text" if found.fixed else "input", form, side, spill=text), value,  # type: ignore[arg-type]
         )  # fmt: skip

@@ -1,4 +1,4 @@
-"""The first sheet: what it cost, what shops ask, and whether it can be relied on."""
+"""The first sheet: what it cost, what shops ask, whether it can be relied on, what comes next."""
 
 from reportgen.sheets.blocks import (
     ChartBlock,
@@ -6,6 +6,7 @@ from reportgen.sheets.blocks import (
     Group,
     LegendBlock,
     ListBlock,
+    NewPage,
     SentencesBlock,
     Sheet,
     TableBlock,
@@ -18,7 +19,7 @@ CAUTIONS = (
     "Moist food sealed without oxygen can carry botulism. Seal only what is dry throughout.",
     "Weight alone cannot prove dryness; a constant weight or a water-activity reading can.",
     "Raw meat, egg and dairy stay raw: keep, label and cook them as such.",
-    "Sale and labels follow the local food code; a licensed authority has the last word. "
+    "Sale and labels follow the local food code; a licensed authority has the last word.",
     "The figures here judge plausibility, not safety.",
 )
 
@@ -26,7 +27,9 @@ SHEET = Sheet(
     name="Summary",
     purpose="What each product cost, what shops ask for it, and how far to trust the figures.",
     tab="read",
+    landscape=False,
     blocks=(
+        SentencesBlock("In a sentence", products, "headline"),
         TableBlock(
             products,
             (
@@ -36,32 +39,48 @@ SHEET = Sheet(
                 Group("Against shops", ("retail_median", "cash_to_retail", "saving"), echo=True),
                 Group("How sure", ("estimated_share",), echo=True),
             ),
+            heading="In figures",
             rest=False,
             keys=False,
+            ids=False,
         ),
-        SentencesBlock("In a sentence", products, "headline"),
         TextBlock("Before you eat, give or sell it", CAUTIONS, caution=True),
-        ChartBlock((
-        ChartSpec(
-            "bar", "Ours against the shops", products,
-            ("cash_per_packed", "full_per_packed", "retail_median"), "name", "by packed weight",
-        ),
-        ChartSpec(
-            "stacked bar", "What the cost is made of", products,
-            (
-                "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
-                "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
-            ),
-            "name", "for the season",
-        ),
-        )),
         ListBlock(
-            "The season",
+            "What to do next",
             (
                 (
                     season,
                     (
-                        "verdict_of_all", "spent", "cash_cost", "full_cost", "saving", "revenue",
+                        "look_at", "look_where", "look_do", "plan_next", "waiting", "runs_open",
+                        "unpacked",
+                    ),
+                ),
+            ),
+        ),
+        NewPage(),
+        ChartBlock((
+            ChartSpec(
+                "bar", "Ours against the shops", products,
+                ("cash_per_packed", "full_per_packed", "retail_median"), "name",
+                "by packed weight", width=19.0,
+            ),
+            ChartSpec(
+                "stacked bar", "What the cost is made of", products,
+                (
+                    "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
+                    "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
+                ),
+                "name", "for the season", width=19.0,
+            ),
+        )),
+        NewPage(),
+        ListBlock(
+            "The season in money",
+            (
+                (
+                    season,
+                    (
+                        "spent", "cash_cost", "full_cost", "saving", "saving_missing", "revenue",
                         "profit", "estimated_share",
                     ),
                 ),
@@ -74,11 +93,14 @@ SHEET = Sheet(
                     season,
                     (
                         "as_purchased", "prepped", "loaded", "water_removed", "dried", "packed",
-                        "unpacked", "waiting", "lots_open", "runs_open", "energy_used",
-                        "saving_missing", "errors", "failing",
+                        "energy_used",
                     ),
                 ),
             ),
+        ),
+        ListBlock(
+            "Can it be relied on?",
+            ((season, ("verdict_of_all", "errors", "failing", "lots_open", "plan_open")),),
         ),
         LegendBlock("How to read this workbook"),
     ),

@@ -5,8 +5,8 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``offers.py``, ``products.py``, ``weighings.py``,
 ``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``plan.py``, ``queue.py``,
-``payback.py``, ``headline.py``, ``season.py``, ``verdict.py``; last ``rows.py`` (rows that follow
-from other tables' records).
+``payback.py``, ``headline.py``, ``season.py``, ``verdict.py``, ``next_step.py``; last ``rows.py``
+(rows that follow from other tables' records).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
@@ -21,6 +21,7 @@ from reportgen.trade import (
     keeping,
     loads,
     lots,
+    next_step,
     offers,
     packs,
     payback,
@@ -42,7 +43,7 @@ from reportgen.trade.tables import TABLES
 SUBJECTS = (
     equipment, lots, runs, energy, loads, dryness, packs, sealing, keeping, offers, products,
     weighings, uncertainty, prices, scenarios, drivers, plan, queue, payback, headline, season,
-    verdict,
+    verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

@@ -32,13 +32,21 @@ def water_at_start_high(lot: Link, product: Link) -> Expr:
     return first_known(lot.water, product.water_high)
 
 
-@loads.derived(SHARE, source="solids balance (Earle, Unit Operations in Food Processing, ch. 2)")
+@loads.derived(
+    SHARE,
+    source="solids balance (Earle, Unit Operations in Food Processing, ch. 2)",
+    label="moisture left, at least",
+)
 def moisture_left_low(water_at_start_low: Expr, concentration: Expr) -> Expr:
     """Least water left that the weights allow, wet basis."""
     return 1 - (1 - water_at_start_low) * concentration
 
 
-@loads.derived(SHARE, source="solids balance (Earle, Unit Operations in Food Processing, ch. 2)")
+@loads.derived(
+    SHARE,
+    source="solids balance (Earle, Unit Operations in Food Processing, ch. 2)",
+    label="moisture left, at most",
+)
 def moisture_left_high(water_at_start_high: Expr, concentration: Expr) -> Expr:
     """Most water left that the weights allow, wet basis."""
     return 1 - (1 - water_at_start_high) * concentration
@@ -146,7 +154,7 @@ def by_weight(moisture_left: Expr) -> Expr:
     return where(known(moisture_left), "weight only", "none")
 
 
-@loads.derived(TEXT)
+@loads.derived(TEXT, label="rests on")
 def evidence(has_reading: Expr, weight_change: Expr, by_weight: Expr) -> Expr:
     """What its dryness rests on: a reading, two weighings, weight only, none."""
     return where(has_reading, "a reading", where(known(weight_change), "two weighings", by_weight))
@@ -158,7 +166,7 @@ def dryness_open(current: Expr, dried_again: Expr) -> Expr:
     return where(dried_again > 0, "dried again", where(current, "", "in process"))
 
 
-@loads.derived(TEXT)
+@loads.derived(TEXT, label="verdict")
 def dryness_verdict(
     current: Expr, speaks_against: Expr, shown_dry: Expr, dryness_open: Expr
 ) -> Expr:
@@ -181,7 +189,7 @@ def reason_missing(has_reading: Expr, steady: Expr) -> Expr:
     return where(has_reading, "a reading supports it", weighed)
 
 
-@loads.derived(TEXT)
+@loads.derived(TEXT, label="why")
 def dryness_reason(
     current: Expr, speaks_against: Expr, reason_against: Expr, reason_missing: Expr
 ) -> Expr:

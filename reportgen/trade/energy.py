@@ -37,7 +37,7 @@ def hours_split(run_energy: Children) -> Expr:
     return total(run_energy.hours)
 
 
-@runs.derived(ENERGY)
+@runs.derived(ENERGY, label="energy by the log")
 def log_energy(hours_split: Expr, run_energy: Children) -> Expr:
     """Energy by the log of the power."""
     return where(hours_split > 0, total(run_energy.kwh), unknown())

@@ -102,7 +102,7 @@ def full_cost(dried: Expr, full: Expr) -> Expr:
     return dried * full
 
 
-@trips.derived(MONEY)
+@trips.derived(MONEY, label="bought on it")
 def purchases(lots: Children) -> Expr:
     """What was bought on the trip."""
     return total(lots.purchase_cost)

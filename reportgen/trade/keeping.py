@@ -17,7 +17,7 @@ def void(container: Link, net: Expr, product: Link) -> Expr:
     return container.volume - net / product.skeletal_density
 
 
-@packs.derived(VOLUME)
+@packs.derived(VOLUME, label="oxygen inside")
 def oxygen(void: Expr) -> Expr:
     """Oxygen in the sealed container, at sea level."""
     return void * OXYGEN_IN_AIR
@@ -41,7 +41,7 @@ def oxygen_here(oxygen: Expr, place: SingleRow) -> Expr:
     return oxygen * place.air
 
 
-@packs.derived(SHARE)
+@packs.derived(SHARE, label="absorber, of that oxygen")
 def absorber_share(container: Link, oxygen: Expr) -> Expr:
     """What the container's absorbers take up, over the oxygen in it."""
     return container.absorber / oxygen
@@ -65,7 +65,7 @@ def best_by(date: Expr, product: Link) -> Expr:
     return date + product.best_by
 
 
-@absorber_needs.derived(COUNT)
+@absorber_needs.derived(COUNT, label="absorbers needed")
 def count_needed(pack: Link, absorber: Link) -> Expr:
     """How many of this size one container needs."""
     return round_up(pack.oxygen_here / absorber.oxygen, 1)

@@ -46,7 +46,7 @@ def unfinished(run: Link) -> Expr:
     return ~run.done
 
 
-@loads.derived(DRIED)
+@loads.derived(DRIED, label="dry weight out")
 def weight_out(dry: Expr, weighing_last: Expr) -> Expr:
     """Dry weight: as given, else the last weighing."""
     return first_known(dry, weighing_last)
@@ -58,7 +58,7 @@ def water_removed(wet: Expr, weight_out: Expr) -> Expr:
     return wet - weight_out
 
 
-@loads.derived(SHARE)
+@loads.derived(SHARE, label="dry from wet")
 def dried_yield(weight_out: Expr, wet: Expr) -> Expr:
     """Dry weight out of one of wet."""
     return weight_out / wet
@@ -101,25 +101,25 @@ def as_purchased_share(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
     return where(first_pass, wet * lot.as_purchased / lot.usable, 0)
 
 
-@loads.derived(MONEY)
+@loads.derived(MONEY, label="produce")
 def cost_ingredients(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
     """Its produce and travel; they stay with the first pass."""
     return where(first_pass, wet * lot.cost_per_prepped, 0)
 
 
-@loads.derived(MONEY)
+@loads.derived(MONEY, label="energy")
 def cost_energy(run: Link, run_share: Expr) -> Expr:
     """The run's energy, shared among its loads by the water each gave up."""
     return run.energy_cost * run_share
 
 
-@loads.derived(MONEY)
+@loads.derived(MONEY, label="upkeep")
 def cost_upkeep(run: Link, run_share: Expr) -> Expr:
     """The run's upkeep, shared likewise."""
     return run.upkeep_cost * run_share
 
 
-@loads.derived(MONEY)
+@loads.derived(MONEY, label="wear")
 def cost_wear(run: Link, run_share: Expr) -> Expr:
     """The run's wear, shared likewise."""
     return run.wear_cost * run_share
@@ -131,7 +131,7 @@ def labor_from_lot(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
     return where(first_pass, wet * lot.labor_per_prepped, 0)
 
 
-@loads.derived(MONEY)
+@loads.derived(MONEY, label="time")
 def cost_labor(labor_from_lot: Expr, run: Link, run_share: Expr) -> Expr:
     """Its share of the lot's time and of the run's."""
     return labor_from_lot + run.labor_cost * run_share

@@ -80,7 +80,7 @@ def usable(prepped: Expr, lost: Expr) -> Expr:
     return prepped - lost
 
 
-@lots.derived(FRESH)
+@lots.derived(FRESH, label="waiting to be dried")
 def waiting(prepped: Expr, used_up: Expr) -> Expr:
     """Still to be dried."""
     return prepped - used_up
@@ -152,7 +152,7 @@ def labor_cost(trip: Link, labor_alone: Expr, labor_shared: Expr) -> Expr:
     return where(trip == "", labor_alone, labor_alone + labor_shared)
 
 
-@lots.derived(MONEY / FRESH)
+@lots.derived(MONEY / FRESH, label="cost by prepped weight")
 def cost_per_prepped(purchase_cost: Expr, travel_cost: Expr, usable: Expr) -> Expr:
     """Produce and travel by usable weight: what is set aside or waiting carries its own cost, a
     loss is borne by the rest."""

@@ -11,7 +11,7 @@ from reportgen.trade.tables import offers, products
 from reportgen.units import DRIED, MONEY
 
 
-@offers.derived(MONEY / DRIED)
+@offers.derived(MONEY / DRIED, label="price by weight")
 def unit_price(price: Expr, shipping: Expr, net: Expr) -> Expr:
     """Price by weight, shipping included."""
     return (price + shipping) / net
@@ -29,7 +29,7 @@ def price_alike(alike: Expr, unit_price: Expr) -> Expr:
     return where(alike, unit_price, unknown())
 
 
-@offers.derived(SHARE)
+@offers.derived(SHARE, label="ours, of theirs")
 def ours_to_theirs(product: Link, unit_price: Expr) -> Expr:
     """Our cash cost by packed weight, over their price."""
     return product.cash_per_packed / unit_price
@@ -53,19 +53,19 @@ def seen_to_come(date: Expr, season: SingleRow) -> Expr:
     return date > season.as_of
 
 
-@products.derived(MONEY / DRIED, label="shops' median")
+@products.derived(MONEY / DRIED, label="shops' median price")
 def retail_median(offers: Children) -> Expr:
     """The middle one of the shops' prices by weight."""
     return median(offers.price_alike)
 
 
-@products.derived(MONEY / DRIED, label="shops' lowest")
+@products.derived(MONEY / DRIED, label="shops' lowest price")
 def retail_lowest(offers: Children) -> Expr:
     """The lowest of the shops' prices by weight."""
     return lowest(offers.price_alike)
 
 
-@products.derived(COUNT)
+@products.derived(COUNT, label="offers seen")
 def offers_count(price_alike_known: Expr) -> Expr:
     """How many prices by weight there are."""
     return price_alike_known

@@ -17,7 +17,7 @@ def of_season(carried_cash: Expr, carried_full: Expr) -> Expr:
     return ~known(carried_cash) & ~known(carried_full)
 
 
-@packs.derived(DRIED)
+@packs.derived(DRIED, label="dried food in all")
 def dried_content(count: Expr, net: Expr) -> Expr:
     """What all of them hold."""
     return count * net
@@ -49,13 +49,13 @@ def full_of_season(
     return net * product.full_bulk + container.packaging_each + labor_cost / count
 
 
-@packs.derived(MONEY)
+@packs.derived(MONEY, label="cash cost of one")
 def cash_each(of_season: Expr, cash_of_season: Expr, carried_cash: Expr) -> Expr:
     """Cash cost of one; what was carried over keeps its own."""
     return where(of_season, cash_of_season, carried_cash)
 
 
-@packs.derived(MONEY)
+@packs.derived(MONEY, label="full cost of one")
 def full_each(of_season: Expr, full_of_season: Expr, carried_full: Expr) -> Expr:
     """Full cost of one; what was carried over keeps its own."""
     return where(of_season, full_of_season, carried_full)
@@ -163,19 +163,19 @@ def price_each(price: Expr, sold: Expr) -> Expr:
     return first_known(price, where(sold, unknown(), 0))
 
 
-@uses.derived(MONEY)
+@uses.derived(MONEY, label="came in")
 def revenue(of_bulk: Expr, count: Expr, price_each: Expr) -> Expr:
     """What came in for it."""
     return where(of_bulk, 0, count * price_each)
 
 
-@uses.derived(MONEY)
+@uses.derived(MONEY, label="full cost")
 def cost_out(of_bulk: Expr, weight: Expr, of_product: Link, count: Expr, pack: Link) -> Expr:
     """Full cost of what was used."""
     return where(of_bulk, weight * of_product.full_bulk, count * pack.full_each)
 
 
-@uses.derived(MONEY)
+@uses.derived(MONEY, label="left of it")
 def profit(sold: Expr, revenue: Expr, pricing: SingleRow, cost_out: Expr) -> Expr:
     """What is left of a sale after fees and full cost."""
     return where(sold, revenue * (1 - pricing.fees) - cost_out, unknown())

@@ -85,7 +85,7 @@ def runs_this_season(runs_done: Expr, runs_before: Expr) -> Expr:
     return runs_done - runs_before
 
 
-@dryers.derived(MONEY)
+@dryers.derived(MONEY, label="saved by a run")
 def saving_per_run(saved: Expr, runs_this_season: Expr) -> Expr:
     """What a run saved this season, on the mean."""
     return saved / runs_this_season
@@ -97,13 +97,17 @@ def saving_known(saving_per_run: Expr) -> Expr:
     return where(saving_per_run > 0, saving_per_run, unknown())
 
 
-@dryers.derived(ONE, source="payback: price over what each run saves, undiscounted")
+@dryers.derived(
+    ONE,
+    source="payback: price over what each run saves, undiscounted",
+    label="runs to pay for itself",
+)
 def payback_runs(price: Expr, saving_known: Expr) -> Expr:
     """Runs until it has paid for itself, as if each saved what this season's did."""
     return price / saving_known
 
 
-@dryers.derived(ONE)
+@dryers.derived(ONE, label="runs still to go")
 def payback_left(payback_runs: Expr, runs_done: Expr) -> Expr:
     """Runs still to go, as if earlier ones had saved as much."""
     return greatest(payback_runs - runs_done, 0)
@@ -127,13 +131,13 @@ def last_end(runs: Children) -> Expr:
     return latest(runs.end)
 
 
-@dryers.derived(DATE)
+@dryers.derived(DATE, label="paid for by")
 def payback_date(season: SingleRow, payback_time: Expr) -> Expr:
     """When it will have paid for itself, counted from the last run's end."""
     return season.last_end + payback_time
 
 
-@dryers.derived(TEXT)
+@dryers.derived(TEXT, label="in words")
 def payback_word(saving_per_run: Expr, payback_left: Expr) -> Expr:
     """The answer in a word."""
     paid = where(payback_left > 0, "on its way", "it has paid for itself")

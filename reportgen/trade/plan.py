@@ -108,13 +108,13 @@ def on_shelf(packs: Children, priced_as: Expr) -> Expr:
     return total(same(packs.priced_as, priced_as).on_hand)
 
 
-@plan.derived(COUNT)
+@plan.derived(COUNT, label="still to make")
 def count_left(count: Expr, on_shelf: Expr) -> Expr:
     """How many are still to be made."""
     return greatest(count - on_shelf, 0)
 
 
-@plan.derived(DRIED)
+@plan.derived(DRIED, label="dried weight needed")
 def dried_needed(count_left: Expr, net: Expr, product: Link) -> Expr:
     """Dried weight still to be made; bulk at hand counts first."""
     return greatest(count_left * net - product.unpacked, 0)
@@ -126,13 +126,13 @@ def to_dry(dried_needed: Expr, product: Link) -> Expr:
     return dried_needed * product.ratio_used
 
 
-@plan.derived(FRESH)
+@plan.derived(FRESH, label="prepped weight needed")
 def prepped_needed(to_dry: Expr, product: Link) -> Expr:
     """Prepped weight still to be bought and prepared; what is waiting counts first."""
     return greatest(to_dry - product.waiting, 0)
 
 
-@plan.derived(FRESH)
+@plan.derived(FRESH, label="weight to buy")
 def buy_weight(prepped_needed: Expr, product: Link) -> Expr:
     """Weight to buy."""
     return prepped_needed / product.prep_yield_used
@@ -144,7 +144,7 @@ def bought_in(product: Link, buy: Expr) -> Expr:
     return join(product, "/", buy)
 
 
-@plan.derived(COUNT)
+@plan.derived(COUNT, label="containers to buy")
 def buy_count(buy_weight: Expr, bought_in: Link) -> Expr:
     """Containers to buy."""
     return round_up(buy_weight / bought_in.weight, 1)
@@ -168,7 +168,7 @@ def run_weight(product: Link, by_capacity: Expr, tray_capacity: Expr) -> Expr:
     return first_known(product.run_weight_measured, by_capacity, tray_capacity)
 
 
-@plan.derived(COUNT)
+@plan.derived(COUNT, label="runs")
 def runs_needed(prepped_needed: Expr, product: Link, run_weight: Expr) -> Expr:
     """Runs, those for what is waiting included."""
     return round_up((prepped_needed + product.waiting) / run_weight, 1)
@@ -216,7 +216,7 @@ def cash_needed(bulk_cash: Expr, packaging_needed: Expr) -> Expr:
     return bulk_cash + packaging_needed
 
 
-@plan.derived(TEXT)
+@plan.derived(TEXT, label="the cash rests on")
 def cash_basis(bulk_needed: Expr) -> Expr:
     """What the cash rests on."""
     return where(

@@ -62,37 +62,41 @@ def on_hand(packs: Children, key: Expr) -> Expr:
     return total(same(packs.priced_as, key).on_hand)
 
 
-@prices.derived(MONEY)
+@prices.derived(MONEY, label="cash cost of one")
 def cash_each(packs: Children, key: Expr, packed: Expr) -> Expr:
     """Cash cost of one: the mean over its packs."""
     return total(same(packs.priced_as, key).cash_all) / packed
 
 
-@prices.derived(MONEY)
+@prices.derived(MONEY, label="full cost of one")
 def full_each(packs: Children, key: Expr, packed: Expr) -> Expr:
     """Full cost of one: the mean over its packs."""
     return total(same(packs.priced_as, key).full_all) / packed
 
 
-@prices.derived(MONEY)
+@prices.derived(MONEY, label="floor price")
 def price_floor(full_each: Expr, pricing: SingleRow) -> Expr:
     """The price at which a sale brings in its full cost after fees, and no more."""
     return full_each / (1 - pricing.fees)
 
 
-@prices.derived(MONEY, source="price from margin on the price, a method of cost accounting")
+@prices.derived(
+    MONEY,
+    source="price from margin on the price, a method of cost accounting",
+    label="price to ask",
+)
 def price_asked(full_each: Expr, pricing: SingleRow) -> Expr:
     """The price that leaves the margin after fees, rounded up to the step."""
     return round_up(full_each / (1 - pricing.margin - pricing.fees), pricing.price_step)
 
 
-@prices.derived(MONEY)
+@prices.derived(MONEY, label="shops ask for as much")
 def retail_equivalent(net: Expr, product: Link) -> Expr:
     """What the shops' median asks for as much."""
     return net * product.retail_median
 
 
-@prices.derived(SHARE, label="to shops'")
+@prices.derived(SHARE, label="price to ask, of shops'")
 def asked_to_retail(price_asked: Expr, retail_equivalent: Expr) -> Expr:
     """The price asked over what shops ask."""
     return price_asked / retail_equivalent
@@ -114,7 +118,7 @@ def markup(price_asked: Expr, full_each: Expr) -> Expr:
     return (price_asked - full_each) / full_each
 
 
-@prices.derived(MONEY)
+@prices.derived(MONEY, label="earned on one")
 def earned_each(price_asked: Expr, pricing: SingleRow, cash_each: Expr) -> Expr:
     """What a sale leaves after fees and cash cost."""
     return price_asked * (1 - pricing.fees) - cash_each
@@ -126,13 +130,17 @@ def contribution(earned_each: Expr) -> Expr:
     return where(earned_each > 0, earned_each, unknown())
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="stall, all days")
 def stall_cost(pricing: SingleRow) -> Expr:
     """What the stall costs on all its days."""
     return pricing.stall * pricing.days
 
 
-@prices.derived(COUNT, source="break-even: fixed cost over contribution, rounded up")
+@prices.derived(
+    COUNT,
+    source="break-even: fixed cost over contribution, rounded up",
+    label="to sell to break even",
+)
 def break_even_count(season: SingleRow, contribution: Expr) -> Expr:
     """How many must be sold to pay for the stall, if it stood alone."""
     return round_up(season.stall_cost / contribution, 1)
@@ -168,25 +176,27 @@ def left_over(revenue: Expr, pricing: SingleRow, cash_out: Expr) -> Expr:
     return revenue * (1 - pricing.fees) - cash_out
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="sales so far")
 def sales(uses: Children) -> Expr:
     """What sales brought in."""
     return total(uses.revenue, uses.sold)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="left of sales")
 def sales_left(uses: Children) -> Expr:
     """What they left after fees and cash cost."""
     return total(uses.left_over, uses.sold)
 
 
-@season.derived(SHARE)
+@season.derived(SHARE, label="left of sales, as a share")
 def sales_left_share(sales_left: Expr, sales: Expr) -> Expr:
     """What sales leave out of one of revenue; unknown where they leave nothing."""
     return where(sales_left > 0, sales_left / sales, unknown())
 
 
-@season.derived(MONEY, source="break-even: fixed cost over contribution share")
+@season.derived(
+    MONEY, source="break-even: fixed cost over contribution share", label="sales to break even"
+)
 def break_even_sales(stall_cost: Expr, sales_left_share: Expr) -> Expr:
     """Sales that pay for the whole stall, at what sales have left so far."""
     return stall_cost / sales_left_share
@@ -198,7 +208,7 @@ def fresh_equivalent(alike: Expr, net: Expr, product: Link) -> Expr:
     return where(alike, net * product.drying_ratio, net)
 
 
-@offers.derived(MONEY / FRESH)
+@offers.derived(MONEY / FRESH, label="price by fresh weight")
 def price_fresh(price: Expr, shipping: Expr, fresh_equivalent: Expr) -> Expr:
     """Price by fresh equivalent."""
     return (price + shipping) / fresh_equivalent
@@ -216,19 +226,19 @@ def price_other(another_form: Expr, price_fresh: Expr) -> Expr:
     return where(another_form, price_fresh, unknown())
 
 
-@products.derived(MONEY / FRESH)
+@products.derived(MONEY / FRESH, label="their median price")
 def alternatives_median(offers: Children) -> Expr:
     """The middle price by fresh equivalent of the same food frozen, canned or fresh."""
     return median(offers.price_other)
 
 
-@products.derived(MONEY / FRESH)
+@products.derived(MONEY / FRESH, label="our cash cost")
 def cash_per_fresh(cash_per_packed: Expr, drying_ratio: Expr) -> Expr:
     """Our cash cost by fresh equivalent."""
     return cash_per_packed / drying_ratio
 
 
-@products.derived(SHARE)
+@products.derived(SHARE, label="ours, of their median")
 def cash_to_alternatives(cash_per_fresh: Expr, alternatives_median: Expr) -> Expr:
     """Our cash cost by fresh equivalent over the alternatives' median."""
     return cash_per_fresh / alternatives_median

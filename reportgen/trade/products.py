@@ -64,49 +64,49 @@ def drying_ratio(loaded: Expr, dried: Expr) -> Expr:
     return loaded / dried
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="produce")
 def cost_ingredients(loads: Children) -> Expr:
     """Produce and travel."""
     return total(loads.cost_ingredients, loads.finished)
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="energy")
 def cost_energy(loads: Children) -> Expr:
     """Energy."""
     return total(loads.cost_energy, loads.finished)
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="upkeep")
 def cost_upkeep(loads: Children) -> Expr:
     """Upkeep of the dryers."""
     return total(loads.cost_upkeep, loads.finished)
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="wear")
 def cost_wear(loads: Children) -> Expr:
     """Wear of the dryers."""
     return total(loads.cost_wear, loads.finished)
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="time")
 def cost_labor(loads: Children) -> Expr:
     """Time of buying, preparing, loading and unloading."""
     return total(loads.cost_labor, loads.finished)
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="overheads")
 def cost_overhead(dried: Expr, season: SingleRow) -> Expr:
     """Its part of the overheads, by dried weight."""
     return dried * season.overhead_by_weight
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="packaging")
 def cost_packaging(packs: Children) -> Expr:
     """Packaging of its packs, those carried over left out."""
     return total(packs.packaging_cost, packs.of_season)
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="packing time")
 def cost_pack_labor(packs: Children) -> Expr:
     """Time of packing."""
     return total(packs.labor_cost, packs.of_season)
@@ -168,7 +168,7 @@ def spoiled(uses: Children) -> Expr:
     return total(uses.content, uses.spoiled)
 
 
-@products.derived(DRIED)
+@products.derived(DRIED, label="in bulk, not packed")
 def unpacked(dried: Expr, carried: Expr, packed: Expr, bulk_used: Expr) -> Expr:
     """Bulk still to be packed."""
     return dried + carried - packed - bulk_used
@@ -180,7 +180,7 @@ def packed_good(packed: Expr, spoiled: Expr) -> Expr:
     return packed - spoiled
 
 
-@products.derived(DRIED)
+@products.derived(DRIED, label="all that was in bulk")
 def bulk(dried: Expr, carried: Expr, crumbs: Expr) -> Expr:
     """Bulk that bears the cost: dried and carried over, less crumbs."""
     return dried + carried - crumbs
@@ -238,19 +238,19 @@ def full_per_packed(
     return (full_bulk * packed + cost_packaging + cost_pack_labor) / packed_good
 
 
-@products.derived(SHARE, label="cash cost to shops'")
+@products.derived(SHARE, label="cash cost, of shops' median")
 def cash_to_retail(cash_per_packed: Expr, retail_median: Expr) -> Expr:
     """Our cash cost by weight over the shops' median."""
     return cash_per_packed / retail_median
 
 
-@products.derived(SHARE, label="full cost to shops'")
+@products.derived(SHARE, label="full cost, of shops' median")
 def full_to_retail(full_per_packed: Expr, retail_median: Expr) -> Expr:
     """Our full cost by weight over the shops' median."""
     return full_per_packed / retail_median
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="saved on shop prices")
 def saving(
     packed_good: Expr, retail_median: Expr, pricing: SingleRow, cash_per_packed: Expr
 ) -> Expr:
@@ -264,7 +264,7 @@ def cash_estimated(loads: Children) -> Expr:
     return total(loads.cash_estimated, loads.finished)
 
 
-@products.derived(SHARE, label="resting on estimates")
+@products.derived(SHARE, label="rests on estimates")
 def estimated_share(cash_estimated: Expr, cash_cost: Expr) -> Expr:
     """Share of the cash cost that rests on estimates."""
     return cash_estimated / cash_cost

@@ -65,13 +65,13 @@ def row(position: Expr) -> Expr:
     return position
 
 
-@queue.derived(FLAG)
+@queue.derived(FLAG, label="on the same dryer")
 def in_its_way(row: Link, before: Link) -> Expr:
     """Both are to be dried in the same dryer."""
     return row.dryer == before.dryer
 
 
-@queue.derived(HOUR)
+@queue.derived(HOUR, label="hours ahead")
 def slack(in_its_way: Expr, before: Link, season: SingleRow) -> Expr:
     """Hours of work ahead of the row before it, less those until that may start."""
     until_start = before.start - season.plan_start
@@ -96,7 +96,7 @@ def begins(start: Expr, season: SingleRow, time_until: Expr) -> Expr:
     return greatest(start, season.plan_start + time_until)
 
 
-@plan.derived(DATE)
+@plan.derived(DATE, label="done by")
 def finish(begins: Expr, elapsed: Expr) -> Expr:
     """When it is done."""
     return begins + elapsed

@@ -30,7 +30,7 @@ def metered(energy: Expr, meter_to: Expr, meter_from: Expr) -> Expr:
     return first_known(energy, meter_to - meter_from)
 
 
-@runs.derived(ENERGY)
+@runs.derived(ENERGY, label="energy by power and time")
 def energy_by_power(dryer: Link, hours: Expr) -> Expr:
     """Energy by the dryer's mean power."""
     return estimate(dryer.mean_power * hours)
@@ -66,7 +66,7 @@ def labor_cost(labor: Expr, rates: SingleRow) -> Expr:
     return where(labor > 0, labor * rates.labor, 0)
 
 
-@runs.derived(FRESH)
+@runs.derived(FRESH, label="wet weight in")
 def weight_in(loads: Children) -> Expr:
     """Weight of everything that went in."""
     return total(loads.wet)
@@ -96,7 +96,7 @@ def water_removed(done: Expr, weight_in: Expr, dried_out: Expr) -> Expr:
     return where(done, weight_in - dried_out, unknown())
 
 
-@runs.derived(ENERGY / KG)
+@runs.derived(ENERGY / KG, label="energy by water removed")
 def specific_energy(energy_used: Expr, water_removed: Expr) -> Expr:
     """Energy by water removed; the ice alone takes the heat of sublimation."""
     return energy_used / water_removed

@@ -136,7 +136,7 @@ def travel(scenario: Link, product: Link) -> Expr:
     return first_known(product.distance * scenario.travel, product.cost_travel)
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="produce")
 def ingredients(product: Link, travel: Expr, scenario: Link) -> Expr:
     """Produce and driving under the scenario."""
     return (product.cost_ingredients + (travel - product.cost_travel)) * scenario.ingredients_factor
@@ -166,7 +166,7 @@ def wear(product: Link, scenario: Link) -> Expr:
     return product.cost_wear * scenario.wear_factor
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="overheads")
 def overhead(product: Link, scenario: Link) -> Expr:
     """Overhead under the scenario."""
     return product.cost_overhead * scenario.overhead_factor
@@ -178,7 +178,7 @@ def labor_paid(scenario: Link, product: Link) -> Expr:
     return first_known(product.hours * scenario.labor_rate, product.cost_labor)
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="time")
 def labor(labor_paid: Expr, scenario: Link) -> Expr:
     """Time on the bulk under the scenario."""
     return labor_paid * scenario.labor_factor
@@ -190,7 +190,7 @@ def pack_labor_paid(scenario: Link, product: Link) -> Expr:
     return first_known(product.pack_hours * scenario.labor_rate, product.cost_pack_labor)
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="packing time")
 def pack_labor(pack_labor_paid: Expr, scenario: Link) -> Expr:
     """Time of packing under the scenario."""
     return pack_labor_paid * scenario.labor_factor
@@ -262,7 +262,7 @@ def full_per_packed(cash_per_packed: Expr, beyond_cash: Expr, product: Link) -> 
     return cash_per_packed + beyond_cash / product.packed_good
 
 
-@scenarios.derived(SHARE, label="cash cost to shops'")
+@scenarios.derived(SHARE, label="cash cost, of shops' median")
 def cash_to_retail(cash_per_packed: Expr, product: Link) -> Expr:
     """Cash cost by packed weight under the scenario, over today's median."""
     return cash_per_packed / product.retail_median

@@ -67,7 +67,7 @@ def dryness_known(unshown_origin: Expr, dry_origin: Expr, runs_named: Expr) -> E
     return where(runs_named > 0, shown, "origin not named")
 
 
-@packs.derived(TEXT)
+@packs.derived(TEXT, label="dry?")
 def dryness(doubtful_origin: Expr, dryness_known: Expr) -> Expr:
     """Dry, not shown, doubtful, or origin not named: the worst of the loads behind it."""
     return where(doubtful_origin > 0, "doubtful", dryness_known)
@@ -105,7 +105,7 @@ def dryness_not_shown(dryness: Expr) -> Expr:
     return dryness == "not shown"
 
 
-@uses.derived(TEXT)
+@uses.derived(TEXT, label="pack dry?")
 def pack_dryness(pack: Link) -> Expr:
     """The pack's dryness."""
     return pack.dryness

@@ -61,13 +61,13 @@ def prepped(lots: Children) -> Expr:
     return total(lots.prepped)
 
 
-@season.derived(FRESH)
+@season.derived(FRESH, label="waiting to be dried")
 def waiting(lots: Children) -> Expr:
     """Prepped and still to be dried."""
     return total(lots.waiting)
 
 
-@season.derived(FRESH)
+@season.derived(FRESH, label="loaded into dryers")
 def loaded(lots: Children) -> Expr:
     """Weight that went into dryers."""
     return total(lots.loaded)
@@ -85,7 +85,7 @@ def packed(products: Children) -> Expr:
     return total(products.packed)
 
 
-@season.derived(DRIED)
+@season.derived(DRIED, label="in bulk, not packed")
 def unpacked(products: Children) -> Expr:
     """Bulk still to be packed."""
     return total(products.unpacked)
@@ -133,31 +133,31 @@ def water_removed(runs: Children) -> Expr:
     return total(runs.water_removed, runs.done)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="produce")
 def cost_ingredients(products: Children) -> Expr:
     """Produce and travel of all products."""
     return total(products.cost_ingredients)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="energy")
 def cost_energy(products: Children) -> Expr:
     """Energy of all products."""
     return total(products.cost_energy)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="upkeep")
 def cost_upkeep(products: Children) -> Expr:
     """Upkeep of all products."""
     return total(products.cost_upkeep)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="wear")
 def cost_wear(products: Children) -> Expr:
     """Wear of all products."""
     return total(products.cost_wear)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="time")
 def cost_labor(products: Children) -> Expr:
     """Time of all products, packing apart."""
     return total(products.cost_labor)
@@ -169,19 +169,19 @@ def overhead_by_weight(overheads: Children) -> Expr:
     return total(overheads.by_weight)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="overheads")
 def cost_overhead(products: Children) -> Expr:
     """Overheads of all products."""
     return total(products.cost_overhead)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="packaging")
 def cost_packaging(products: Children) -> Expr:
     """Packaging of all products."""
     return total(products.cost_packaging)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="packing time")
 def cost_pack_labor(products: Children) -> Expr:
     """Packing time of all products."""
     return total(products.cost_pack_labor)
@@ -199,49 +199,49 @@ def full_cost(products: Children) -> Expr:
     return total(products.full_cost)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="cost of what is waiting")
 def waiting_cost(lots: Children) -> Expr:
     """What the produce still waiting cost."""
     return total(lots.waiting_cost)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="cost of what was set aside")
 def set_aside_cost(lots: Children) -> Expr:
     """What the produce set aside cost."""
     return total(lots.set_aside_cost)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="cost of what is in runs")
 def in_process_cost(loads: Children) -> Expr:
     """Produce in runs that are not done."""
     return total(loads.cost_ingredients, loads.unfinished)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="spent so far")
 def spent(cash_cost: Expr, waiting_cost: Expr, set_aside_cost: Expr, in_process_cost: Expr) -> Expr:
     """Cash cost, and the produce that waits, was set aside or is in process."""
     return cash_cost + waiting_cost + set_aside_cost + in_process_cost
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="saved on shop prices")
 def saving(products: Children) -> Expr:
     """What was saved, of the products that have a shop price."""
     return total_known(products.saving)
 
 
-@season.derived(COUNT)
+@season.derived(COUNT, label="products without a saving")
 def saving_missing(products: Children) -> Expr:
     """Products whose saving is not known."""
     return missing(products.saving)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="came in")
 def revenue(uses: Children) -> Expr:
     """What came in."""
     return total(uses.revenue)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="left of the sales")
 def profit(uses: Children) -> Expr:
     """What is left of the sales after fees and full cost."""
     return total(uses.profit, uses.sold)
@@ -253,19 +253,19 @@ def cash_estimated(products: Children) -> Expr:
     return total(products.cash_estimated)
 
 
-@season.derived(SHARE)
+@season.derived(SHARE, label="rests on estimates")
 def estimated_share(cash_estimated: Expr, cash_cost: Expr) -> Expr:
     """Share of the cash cost that rests on estimates."""
     return cash_estimated / cash_cost
 
 
-@season.derived(COUNT)
+@season.derived(COUNT, label="lots with some waiting")
 def lots_open(lots: Children) -> Expr:
     """Lots with something waiting."""
     return count(lots, lots.some_waiting)
 
 
-@season.derived(COUNT)
+@season.derived(COUNT, label="runs not done")
 def runs_open(runs: Children) -> Expr:
     """Runs that are not done."""
     return count(runs) - count(runs, runs.done)

@@ -69,11 +69,11 @@ checks = Table.of(
     "checks",
     "check",
     [
-        Input("of", "text", "The table it looks at.", fixed=True),
+        Input("of", "text", "The table it looks at.", head="table", fixed=True),
         Input("severity", "text", "Error or caution.", fixed=True),
-        Input("what", "text", "What is wrong where it fails.", fixed=True),
-        Input("do", "text", "What to do.", fixed=True),
-        Input("is_error", "flag", "Whether it is an error.", fixed=True),
+        Input("what", "text", "What is wrong where it fails.", head="what is wrong", fixed=True),
+        Input("do", "text", "What to do.", head="what to do", fixed=True),
+        Input("is_error", "flag", "Whether it is an error.", head="an error?", fixed=True),
     ],
 )
 
@@ -85,7 +85,7 @@ prices = Table.of(
     [
         Input("product", "text", "The product.", ref="products"),
         Input("container", "text", "The container.", ref="containers"),
-        Input("net", "number", "Net weight.", DRIED, least=0, above=True),
+        Input("net", "number", "Net weight.", DRIED, least=0, above=True, head="net weight"),
     ],
 )
 scenarios = Table.of(

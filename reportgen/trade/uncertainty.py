@@ -118,13 +118,13 @@ def u_share(u_of_bulk: Expr, u_net: Expr, cash_per_packed: Expr) -> Expr:
     return square_root(u_of_bulk + u_net * u_net / (cash_per_packed * cash_per_packed))
 
 
-@products.derived(FINE, source=_GUM, label="plus or minus")
+@products.derived(FINE, source=_GUM, label="plus or minus (k = 2)")
 def cash_per_packed_u(u_share: Expr, cash_per_packed: Expr) -> Expr:
     """Expanded uncertainty of the cash cost by packed weight, k = 2."""
     return COVERAGE * u_share * cash_per_packed
 
 
-@products.derived(COUNT, label="lots by recipe")
+@products.derived(COUNT, label="lots taken from the recipe")
 def spreads_unknown(lots: Children) -> Expr:
     """Lots that rest on a recipe's yield: their spread is not in the uncertainty."""
     return count(lots, lots.spread_unknown)

@@ -48,19 +48,19 @@ def verdict(failing: Expr, severity: Expr) -> Expr:
     return where(failing > 0, severity, "ok")
 
 
-@season.derived(COUNT)
+@season.derived(COUNT, label="rows that fail, as errors")
 def errors(checks: Children) -> Expr:
     """How many rows fail a check that is an error."""
     return total(checks.failing, checks.is_error)
 
 
-@season.derived(COUNT)
+@season.derived(COUNT, label="rows that fail a check")
 def failing(checks: Children) -> Expr:
     """How many rows fail a check, error or caution."""
     return total(checks.failing)
 
 
-@season.derived(TEXT)
+@season.derived(TEXT, label="verdict over all checks")
 def verdict_of_all(errors: Expr, failing: Expr) -> Expr:
     """The master verdict over all checks."""
     doubts = where(failing > 0, "Can be used; some cautions are open", "All checks pass")
