@@ -6,8 +6,9 @@ from typing import TYPE_CHECKING
 
 from reportgen.sheets.blocks import ChartBlock, ChartSpec
 from reportgen.sheets.formats import number_format
-from reportgen.sheets.layout import Placed, Spot, chart_height, chart_rows, letters, quoted
+from reportgen.sheets.layout import Placed, Spot, letters, quoted
 from reportgen.sheets.page import Chart, Page, Series
+from reportgen.sheets.room import chart_height, chart_rows
 
 if TYPE_CHECKING:
     from reportgen.sheets.compose import Context

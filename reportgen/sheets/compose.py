@@ -182,7 +182,7 @@ def _strip(
     assert isinstance(block, TableBlock)
     table, layout = block.table, context.layout
     values = _values(context, table, name) if name in context.numbers.cells[table.name] else []
-    style = Style(head.role, head.format, head.align, wrap=widths.long(values))
+    style = Style(head.role, head.format, head.align, wrap=group.printed and widths.long(values))
     blanks: list[Value] = [None] * block.spare
     if group.echo:
         style = replace(style, role="formula")

@@ -12,7 +12,6 @@ from reportgen.algebra.tables import Definition, Table
 from reportgen.sheets.blocks import (
     Block,
     ChartBlock,
-    ChartSpec,
     ConstantsBlock,
     Group,
     LegendBlock,
@@ -24,13 +23,13 @@ from reportgen.sheets.blocks import (
     TableBlock,
     TextBlock,
 )
+from reportgen.sheets.room import chart_rows
 from reportgen.sheets.used import used_constants, used_factors, used_links
 
 FIRST_ROW = 7
 """The first row of every sheet's first table, so that one table may go on over several sheets."""
 VALUE_COLUMN = 3
 """Where a list's values stand; its labels run over the first two columns."""
-_ROW_CM = 0.53
 _ABOVE_TABLE = 3
 """Rows of a table's headings: group, name, unit."""
 
@@ -78,22 +77,8 @@ class Placed:
     @property
     def last(self) -> int:
         """The last row that holds something: a table's is the line below its closing row."""
-        noted = isinstance(self.block, TableBlock) and bool(self.block.note)
-        closed = isinstance(self.block, TableBlock)
-        return self.first + self.rows - 1 + closed + noted
-
-
-def chart_height(chart: ChartSpec, rows: int) -> float:
-    """Centimetres; 0 where there is nothing to show, or too much."""
-    if not rows or (rows > chart.most_rows and not chart.curves):
-        return 0.0
-    return min(3.6 + 0.62 * rows, 16.0) if "bar" in chart.kind else 8.0
-
-
-def chart_rows(chart: ChartSpec, rows: int) -> int:
-    """Sheet rows that a chart takes, with one to spare."""
-    height = chart_height(chart, rows)
-    return int(height / _ROW_CM) + 2 if height else 0
+        below = 1 + bool(self.block.note) if isinstance(self.block, TableBlock) else 0
+        return self.first + self.rows - 1 + below
 
 
 def quoted(sheet: str) -> str:

@@ -51,7 +51,7 @@ SHEET = Sheet(
                 (
                     season,
                     (
-                        "look_at", "look_where", "look_do", "plan_next", "waiting", "runs_open",
+                        "look_at", "look_first", "look_do", "plan_next", "waiting", "runs_open",
                         "unpacked",
                     ),
                 ),
@@ -102,6 +102,7 @@ SHEET = Sheet(
             "Can it be relied on?",
             ((season, ("verdict_of_all", "errors", "failing", "lots_open", "plan_open")),),
         ),
+        NewPage(),
         LegendBlock("How to read this workbook"),
     ),
 )  # fmt: skip

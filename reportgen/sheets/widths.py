@@ -8,6 +8,8 @@ from reportgen.sheets.page import Page, Style, Value
 _LEAST, _MOST = 6.0, 46.0
 _BESIDE = 1.8
 """Digits of a column that no text stands in."""
+_UNBROKEN = 110.0
+"""Digits of a column whose texts are not broken: it is for the screen alone."""
 _INDENT = 1.7
 _SMALL = 0.9
 """How much smaller the type of units and groups is."""
@@ -83,7 +85,7 @@ def _width(value: Value, style: Style) -> float:
             count = _HEADER_LINES if style.role == "header" else _TEXT_LINES
             least = 0.0 if style.role == "header" else min(whole, _NARROW)
             return min(max(word, whole / count * _WRAPPED, least), _MOST)
-        return min(whole, _MOST)
+        return min(whole, _UNBROKEN)
     return digits(shown(value, style.format))
 
 

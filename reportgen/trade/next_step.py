@@ -29,7 +29,7 @@ def look_at(checks: Children) -> Expr:
 
 
 @season.derived(TEXT, label="where it is")
-def look_where(checks: Children) -> Expr:
+def look_first(checks: Children) -> Expr:
     """The first row that fails that check."""
     return first_known(first(checks.first, checks.fails_badly), first(checks.first, checks.fails))
 

@@ -31,7 +31,7 @@ def step(found: Figures, name: str) -> object:
 def test_with_nothing_to_do_both_say_so() -> None:
     found = figures()
     assert step(found, "look_at") == "Nothing: all checks pass."
-    assert step(found, "look_where") is None and step(found, "look_do") is None
+    assert step(found, "look_first") is None and step(found, "look_do") is None
     assert step(found, "plan_next") == "Nothing: all that is planned is made."
     assert step(found, "plan_open") == 0
 
@@ -52,6 +52,9 @@ def test_the_next_row_of_the_plan_is_the_first_that_is_not_made() -> None:
     ]  # left from last season: of no bulk
     made = {**PLAN, "net": 8.0}
     found = figures(plan=[made, PLAN], packs=packs)
+    assert found("products", "called") == "Food"
+    assert found("plan", "said_of_buying", "2") == " buy 2 × crate;"
+    assert found("plan", "said_of_runs", "2") == " runs of the machine: 5"
     assert found("plan", "unmade", "1") is False and found("plan", "unmade", "2") is True
     assert step(found, "plan_next") == "Food: buy 2 × crate; runs of the machine: 5"
     assert step(found, "plan_open") == 1
@@ -77,10 +80,13 @@ def test_an_error_is_named_before_a_caution_that_stands_higher() -> None:
     found = figures(offers=[offer], lots=[lot | {"prepped_weighed": 9.0}])
     assert found("season", "errors") == 0 and found("season", "failing") > 0
     doubt = step(found, "look_at")
-    assert "older" in str(doubt) and step(found, "look_where") == "o"
-    # Two pounds gave forty ounces.
+    assert "older" in str(doubt) and step(found, "look_first") == "o"
+    # Two pounds gave forty ounces: it took out no water either.
     load = {"run": "r", "lot": "l", "wet": 2.0, "dry": 40.0}
     wrong = figures(offers=[offer], lots=[lot], runs=[{"key": "r"}], loads=[load])
-    assert wrong("season", "errors") == 1
-    assert step(wrong, "look_at") == "Dry weight above wet weight."
-    assert step(wrong, "look_where") == "r/l" and step(wrong, "look_do")
+    checks = wrong.numbers.cells["checks"]
+    errors = [n for n, bad in enumerate(checks["fails_badly"]) if bad]
+    assert {checks["key"][n] for n in errors} == {"runs-no-water-removed", "loads-dry-above-wet"}
+    assert checks["fails"].index(True) < errors[0]
+    assert step(wrong, "look_at") == "A run that is done and took out no water."
+    assert step(wrong, "look_first") == "r" and step(wrong, "look_do")

@@ -294,6 +294,8 @@ def test_names_change_no_result() -> None:
         for definition in BOOK:
             if definition.kind.type == "text" and definition.table.name != "season":
                 continue
+            if definition.name.endswith("_first"):
+                continue  # names a row
             one, two = column(numbers, *definition.key), column(other, *definition.key)
             assert one == two, definition.key
 

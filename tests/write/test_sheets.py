@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from reportgen.sheets.page import Page, Validation, Workbook
+from reportgen.sheets.page import Page, Piece, Validation, Workbook
 from reportgen.write.limits import Unwritable
 from reportgen.write.shell import footer_text
 from reportgen.write.workbook import render
@@ -107,10 +107,9 @@ def test_print_setup():
     assert rates.page_setup.orientation == "portrait"
     assert loads.page_setup.paperSize == 9  # A4; 1 is Letter (ECMA-376 part 1, 18.3.1.63)
     assert load(replace(whole(), paper="letter"))["Loads"].page_setup.paperSize == 1
-    assert loads.sheet_properties.pageSetUpPr.fitToPage
-    assert (loads.page_setup.fitToWidth, loads.page_setup.fitToHeight) == (1, 0)
-    assert loads.print_title_rows == "$4:$5"
-    page = Page("S", print_columns=3, last_row=20, breaks=[9])
+    assert not loads.sheet_properties.pageSetUpPr.fitToPage and loads.page_setup.scale == 100
+    assert loads.print_title_rows == "$4:$5" and loads.print_title_cols is None
+    page = Page("S", pieces=[Piece(1, 8, 3), Piece(9, 20, 2, fresh=True)])
     sheet = load(Workbook("t", "en", [page]))["S"]
     assert sheet.print_area == "'S'!$A$1:$C$20"
     assert [b.id for b in sheet.row_breaks.brk] == [8]
