@@ -32,7 +32,7 @@ def partner_sheets(book: Book, cautions: Sequence[str], left_out: Sequence[str])
             TableBlock(book.tables["checks"], audit.CHECK_COLUMNS),
         ), "audit"),
         audit.METHOD,
-        settings.CONSTANTS,
+        settings.constants(),
     ]  # fmt: skip
 
 

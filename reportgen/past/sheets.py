@@ -80,4 +80,4 @@ CHECKS = Sheet(
     blocks=(TableBlock(checks, audit.CHECK_COLUMNS),),
 )
 
-SHEETS = (COMPARED, SEASONS, CHECKS, audit.METHOD, settings.CONSTANTS)
+SHEETS = (COMPARED, SEASONS, CHECKS, audit.METHOD, settings.constants())

@@ -11,6 +11,8 @@ from reportgen.sheets import (
     summary,
     yields,
 )
+from reportgen.sheets.blocks import ListBlock
+from reportgen.trade.tables import season
 
 SHEETS = (
     summary.SHEET,
@@ -33,9 +35,10 @@ SHEETS = (
     records.TRACE,
     shop_prices.OFFERS,
     settings.RATES,
+    questions.WHAT_IF,
     settings.EQUIPMENT,
     settings.PRODUCT_DATA,
     audit.CHECKS,
     audit.METHOD,
-    settings.CONSTANTS,
+    settings.constants(ListBlock("Further figures of the season", ((season, ()),), rest=True)),
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from reportgen.sheets.blocks import ChartBlock, ChartSpec
-from reportgen.sheets.formats import number_format
+from reportgen.sheets.formats import number_format, unit_text
 from reportgen.sheets.layout import Placed, Spot, letters, quoted
 from reportgen.sheets.page import Chart, Page, Series
 from reportgen.sheets.room import chart_height, chart_rows
@@ -48,7 +48,7 @@ def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | N
             Series(head, label, _span(label_spot, count), labels, _span(spot, count), values)
         )
     kind = spec.table.kind_of(spec.names[0])
-    unit = kind.unit.text(context.slots)
+    unit = unit_text(kind, context.slots)
     said = "; ".join(
         f"{label}: " + ", ".join(_said(s.name_value, s.value_values[n]) for s in series)
         for n, label in enumerate(labels[:12])
@@ -86,7 +86,7 @@ def _curves(context: Context, sheet: str, spec: ChartSpec, row: int, height: flo
         series.append(Series(head, name, across, labels, upward, values))
         said.append(f"{name}: from {min(values):.0f} to {max(values):.0f}")
     kind, across_kind = spec.table.kind_of(spec.names[0]), spec.table.kind_of(spec.labels)
-    unit = kind.unit.text(context.slots)
+    unit = unit_text(kind, context.slots)
     label = context.words.label(spec.table, spec.labels)
     return Chart(
         spec.kind,

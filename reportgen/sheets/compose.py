@@ -132,7 +132,9 @@ def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
     for group in placed.columns:
         if group.heading:
             headings.append((column + 1, Style("group"), group.heading))
-            page.spans.append((column + 1, column + len(group.names), group.heading))
+            # What is for the screen may be printed in part, beside a wider block.
+            columns = len(group.names) if group.printed else 1
+            page.spans.append((column + 1, column + columns, group.heading))
         for name in group.names:
             column += 1
             head = head_of(context, block.table, name)

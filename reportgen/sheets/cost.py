@@ -59,7 +59,6 @@ SHEET = Sheet(
                     ),
                 ),
             ),
-            rest=True,
         ),
     ),
 )  # fmt: skip

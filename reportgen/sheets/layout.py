@@ -30,6 +30,7 @@ FIRST_ROW = 7
 """The first row of every sheet's first table, so that one table may go on over several sheets."""
 VALUE_COLUMN = 3
 """Where a list's values stand; its labels run over the first two columns."""
+LEGEND_ROWS = 6  # samples of cells, and headings above the lists of sheets
 _ABOVE_TABLE = 3
 """Rows of a table's headings: group, name, unit."""
 
@@ -71,8 +72,7 @@ class Placed:
     rows: int
     """Rows of content, spare ones included, the closing row not."""
     columns: tuple[Group, ...] = ()
-    fresh: bool = False
-    """It begins a new printed page."""
+    fresh: bool = False  # it begins a new printed page
 
     @property
     def last(self) -> int:
@@ -185,7 +185,7 @@ class Layout:
                     made = Placed(block, top, top + 1, rows.get(block.table.name, 0))
                     next_row = made.first + made.rows + 1
                 case LegendBlock():
-                    made = Placed(block, top, top + 1, 3 + len(sheets))
+                    made = Placed(block, top, top + 1, LEGEND_ROWS + len(sheets))
                     next_row = made.first + made.rows + 1
                 case TextBlock():
                     made = Placed(block, top, top + 1, len(block.lines))

@@ -129,25 +129,33 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
         row += 1
 
 
-_RULE_HEADS = ("Quantity", "Table", "Unit", "Rule", "What it is", "Source", "Where")
+_RULE_HEADS = {
+    "Quantity": 22.0, "Table": 15.0, "Unit": 10.0, "Rule": 46.0, "What it is": 39.0,
+    "Source": 22.0, "Where": 19.0,
+}  # fmt: skip
+"""The columns of the rules, and their widths: nearly every cell is a text of several lines."""
 
 
 def _rules(context: Context, page: Page, placed: Placed) -> None:
     heads = [(n, Style("header", wrap=True), text) for n, text in enumerate(_RULE_HEADS, 1)]
     page.bands.append(_row(placed.first - 1, *heads))
+    page.widths |= dict(enumerate(_RULE_HEADS.values(), 1))
     ordered = sorted(
         context.book.order, key=lambda d: list(context.book.tables).index(d.table.name)
     )
+    columns: list[list[Value]] = [[] for _ in _RULE_HEADS]
     for offset, definition in enumerate(d for d in ordered if d.role != "measured"):
         spot = context.layout.where(definition)
-        row = placed.first + offset
-        cells: list[Value] = [
+        cells = (
             definition.label, definition.table.title, unit_text(definition.kind, context.slots),
             context.words.rule(definition), definition.doc, definition.source,
             f"{spot.sheet}, {spot.cell}",
-        ]  # fmt: skip
-        page.bands.append(_row(row, *((n, _WRAPPED, text) for n, text in enumerate(cells, 1))))
-        page.links[f"G{row}"] = f"'{spot.sheet}'!{spot.cell}"
+        )  # fmt: skip
+        for column, text in zip(columns, cells, strict=True):
+            column.append(text)
+        page.links[f"G{placed.first + offset}"] = f"'{spot.sheet}'!{spot.cell}"
+    strips = [Strip(n, _WRAPPED, column) for n, column in enumerate(columns, 1)]
+    page.bands.append(Band(placed.first, len(columns[0]), strips))
 
 
 def _sentences(context: Context, page: Page, placed: Placed) -> None:
@@ -158,6 +166,9 @@ def _sentences(context: Context, page: Page, placed: Placed) -> None:
         there = f"{quoted(home.sheet)}!${letters(home.column)}${home.first + offset}"
         style = Style("sentence", "@", "left")
         page.bands.append(_row(placed.first + offset, (1, style, value, there)))
+
+
+_KINDS = {"read": "Sheets to read", "record": "Sheets to record in", "audit": "Sheets to audit by"}
 
 
 def _legend(context: Context, page: Page, placed: Placed) -> None:
@@ -174,7 +185,13 @@ def _legend(context: Context, page: Page, placed: Placed) -> None:
     for style, value, text in samples:
         page.bands.append(_row(row, (1, style, value), (2, _NOTE, text)))
         row += 1
-    for sheet in context.sheets:
-        page.bands.append(_row(row, (1, Style("link"), sheet.name), (2, _NOTE, sheet.purpose)))
-        page.links[f"A{row}"] = f"'{sheet.name}'!A1"
+    for kind, heading in _KINDS.items():
+        page.bands.append(_row(row, (1, Style("group"), heading)))
         row += 1
+        for sheet in context.sheets:
+            if sheet.tab == kind:
+                page.bands.append(
+                    _row(row, (1, Style("link"), sheet.name), (2, _NOTE, sheet.purpose))
+                )
+                page.links[f"A{row}"] = f"'{sheet.name}'!A1"
+                row += 1

@@ -45,7 +45,7 @@ PRICING = Sheet(
 
 SCENARIOS = Sheet(
     name="Scenarios",
-    purpose="What each product would cost under each scenario. Change a scenario below.",
+    purpose="What each product would cost under each scenario of the sheet What if.",
     tab="read",
     blocks=(
         TableBlock(
@@ -68,10 +68,28 @@ SCENARIOS = Sheet(
                 ),
             ),
         ),
+    ),
+)  # fmt: skip
+
+WHAT_IF = Sheet(
+    name="What if",
+    purpose="Scenarios as written: change a part or a rate, and the sheet Scenarios follows.",
+    tab="record",
+    blocks=(
         TableBlock(
             changes,
-            (Group("Write down", tuple(changes.inputs)),),
-            heading="Scenarios as written: a share multiplies a part, an amount replaces a rate",
+            (
+                Group("Scenario", ("name",)),
+                Group(
+                    "A part of the cost, times",
+                    (
+                        "ingredients_factor", "energy_factor", "upkeep_factor", "wear_factor",
+                        "labor_factor", "packaging_factor", "overhead_factor",
+                    ),
+                ),
+                Group("A rate instead", ("labor_rate", "electricity", "travel")),
+                Group("A container instead", ("container", "net")),
+            ),
             spare=3,
         ),
     ),

@@ -1,6 +1,6 @@
 """The sheets of what holds all season: rates, equipment, product data, constants."""
 
-from reportgen.sheets.blocks import ConstantsBlock, Group, ListBlock, Sheet, TableBlock
+from reportgen.sheets.blocks import Block, ConstantsBlock, Group, ListBlock, Sheet, TableBlock
 from reportgen.trade.tables import (
     absorbers,
     carried_over,
@@ -152,9 +152,12 @@ PRODUCT_DATA = Sheet(
     ),
 )
 
-CONSTANTS = Sheet(
-    name="Constants",
-    purpose="Named numbers and unit factors that formulas use, each with its source.",
-    tab="audit",
-    blocks=(ConstantsBlock("Constants and unit factors"),),
-)
+
+def constants(*others: Block) -> Sheet:
+    """The sheet of the constants, below whatever else is for auditing alone."""
+    return Sheet(
+        name="Constants",
+        purpose="Named numbers and unit factors that formulas use, each with its source.",
+        tab="audit",
+        blocks=(*others, ConstantsBlock("Constants and unit factors")),
+    )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.sheets.measure import digits
-from reportgen.sheets.page import Page, Style, Value
+from reportgen.sheets.page import Page, Strip, Style, Value
 
 _LEAST, _MOST = 6.0, 46.0
 _BESIDE = 1.8
@@ -13,7 +13,7 @@ _UNBROKEN = 110.0
 _INDENT = 1.7
 _SMALL = 0.9
 """How much smaller the type of units and groups is."""
-_HEADER_LINES, _TEXT_LINES = 3, 3
+_LINES = 3
 _WRAPPED = 1.12
 """Lines are not filled to their end."""
 LONG = 34.0
@@ -30,17 +30,18 @@ def long(values: object) -> bool:
 
 
 def widths(page: Page) -> dict[int, float]:
-    """Width in digits of each column of a page."""
+    """Width in digits of each column of a page; those that it gives already stay."""
     found: dict[int, float] = {}
     for band in page.bands:
         for strip in band.strips:
-            if runs_over(strip.style):
+            if runs_over(strip.style) or strip.column in page.widths:
                 continue
-            needed = max((_width(v, strip.style) for v in strip.values), default=0.0)
+            needed = _needed(strip)
             if strip.style.format.startswith("yyyy"):  # room for one that is typed in later
                 needed = max(needed, digits(shown(0, strip.style.format)))
             needed += _BESIDE + (_INDENT if strip.style.align == "left" else 0)
             found[strip.column] = max(found.get(strip.column, _LEAST), needed)
+    found |= page.widths
     _fit_labels(page, found)
     for first, last, text in page.spans:
         columns = range(first, last + 1)
@@ -72,20 +73,26 @@ def _fit_labels(page: Page, found: dict[int, float]) -> None:
         found[1] = found.get(1, _LEAST) + short
 
 
+def _needed(strip: Strip) -> float:
+    """Digits that a column's values take."""
+    if not strip.style.wrap:
+        return max((_width(value, strip.style) for value in strip.values), default=0.0)
+    bold = strip.style.role in ("header", "key")
+    size = _SMALL if strip.style.role == "unit" else 1.0
+    texts = [value for value in strip.values if isinstance(value, str)] or [""]
+    whole = max(digits(text, bold=bold) * size for text in texts)
+    word = max(digits(each, bold=bold) * size for text in texts for each in text.split() or [""])
+    header = strip.style.role == "header"
+    least = 0.0 if header else min(whole, _NARROW)
+    return min(max(word, whole / _LINES * _WRAPPED, least), _MOST)
+
+
 def _width(value: Value, style: Style) -> float:
     if value is None:
         return 0
     if isinstance(value, str):
-        if style.role == "unit":
-            return digits(value) * _SMALL
-        bold = style.role in ("header", "key")
-        whole = digits(value, bold=bold)
-        if style.wrap:
-            word = max((digits(each, bold=bold) for each in value.split()), default=0.0)
-            count = _HEADER_LINES if style.role == "header" else _TEXT_LINES
-            least = 0.0 if style.role == "header" else min(whole, _NARROW)
-            return min(max(word, whole / count * _WRAPPED, least), _MOST)
-        return min(whole, _UNBROKEN)
+        size = _SMALL if style.role == "unit" else 1.0
+        return min(digits(value, bold=style.role == "key") * size, _UNBROKEN)
     return digits(shown(value, style.format))
 
 

@@ -237,7 +237,5 @@ def _wide_enough(page: Page, piece: Piece) -> Piece:
                 column = bisect_left(ends, end) + 1
                 far = max(far, column)
                 beside = max(beside, column if strip.column == 1 else 1)
-    if far > piece.columns:  # a group of columns is printed whole, with its heading
-        far = max([far, *(last for first, last, _ in page.spans if first <= far <= last)])
     parts = tuple(last for last in piece.parts if last >= beside)
     return replace(piece, columns=far, parts=parts)

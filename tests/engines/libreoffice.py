@@ -89,6 +89,22 @@ def recalculate(
     return results
 
 
+def printed(paths: Sequence[Path], out: Path) -> list[Path]:
+    """Each workbook as it prints it, with the values that it brings: a PDF each."""
+    command = program()
+    if command is None:
+        missing("LibreOffice Calc", _REMEDY)
+    out.mkdir(parents=True, exist_ok=True)
+    profile = f"-env:UserInstallation={_profile(0, 1).as_uri()}"
+    _run([command, profile, "--headless", "--norestore", "--convert-to", "pdf", "--outdir",
+          str(out), *map(str, paths)])  # fmt: skip
+    found = [out / f"{path.stem}.pdf" for path in paths]
+    for each in found:
+        if not each.exists():
+            raise EngineFailed(f"LibreOffice did not print {each.stem}")
+    return found
+
+
 def _values(workbook: Path, out: Path, plain: bool) -> dict[Place, Value]:
     if plain:
         return sheets_csv.values(out, workbook.stem)
