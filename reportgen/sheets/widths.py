@@ -105,4 +105,5 @@ def shown(value: float, format: str) -> str:
     if format.endswith("%"):
         return f"{value * 100:,.1f}%"
     decimals = format.partition(".")[2]
-    return f"{value:.12g}" if "#" in decimals else f"{value:,.{len(decimals)}f}"
+    text = f"{value:,.{len(decimals)}f}"
+    return text.rstrip("0") if "#" in decimals else text
