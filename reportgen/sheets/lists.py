@@ -131,15 +131,15 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
 
 _RULE_HEADS = {
     "Quantity": 22.0, "Table": 15.0, "Unit": 10.0, "Rule": 46.0, "What it is": 39.0,
-    "Source": 22.0, "Where": 19.0,
+    "Source": 22.0, "Where": None,
 }  # fmt: skip
-"""The columns of the rules, and their widths: nearly every cell is a text of several lines."""
+"""The columns of the rules, and the widths of those whose texts are of several lines."""
 
 
 def _rules(context: Context, page: Page, placed: Placed) -> None:
     heads = [(n, Style("header", wrap=True), text) for n, text in enumerate(_RULE_HEADS, 1)]
     page.bands.append(_row(placed.first - 1, *heads))
-    page.widths |= dict(enumerate(_RULE_HEADS.values(), 1))
+    page.widths |= {n: width for n, width in enumerate(_RULE_HEADS.values(), 1) if width}
     ordered = sorted(
         context.book.order, key=lambda d: list(context.book.tables).index(d.table.name)
     )
@@ -155,6 +155,7 @@ def _rules(context: Context, page: Page, placed: Placed) -> None:
             column.append(text)
         page.links[f"G{placed.first + offset}"] = f"'{spot.sheet}'!{spot.cell}"
     strips = [Strip(n, _WRAPPED, column) for n, column in enumerate(columns, 1)]
+    strips[-1] = Strip(len(columns), Style("text", "@", "left", top=True), columns[-1])
     page.bands.append(Band(placed.first, len(columns[0]), strips))
 
 
