@@ -14,7 +14,7 @@ from reportgen.algebra.tables import Table
 from reportgen.algebra.words import Words
 from reportgen.model.fields import Input
 from reportgen.sheets import charts, lists, names, widths
-from reportgen.sheets.blocks import ChartBlock, Group, ListBlock, Sheet, TableBlock
+from reportgen.sheets.blocks import ChartBlock, Group, ListBlock, RulesBlock, Sheet, TableBlock
 from reportgen.sheets.heads import Head, head_of
 from reportgen.sheets.inputs import validation
 from reportgen.sheets.layout import Layout, Placed, Seen, letters
@@ -93,11 +93,11 @@ def _page(context: Context, sheet: Sheet) -> Page:
     page.widths = widths.widths(page)
     page.pieces = list(pieces(page, placed))
     page.freeze, page.title_rows = "A4", (1, 3)
-    if placed and isinstance(placed[0].block, TableBlock):
-        page.freeze = "B4"
+    if placed and isinstance(placed[0].block, TableBlock | RulesBlock):
+        page.freeze, first = "B4", placed[0].first
         if len(page.pieces) == 1:
-            first = placed[0].first
-            page.freeze, page.title_rows = f"B{first}", (first - 3, first - 1)
+            heads = 3 if isinstance(placed[0].block, TableBlock) else 1
+            page.freeze, page.title_rows = f"B{first}", (first - heads, first - 1)
     return page
 
 

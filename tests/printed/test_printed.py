@@ -131,7 +131,7 @@ def test_ids_and_headings_stand_on_every_page_of_a_record_sheet(books: list[Prin
             found = paper.sheetfuls(sheet, ranges[sheet.title])
             parted += len(found) > 1
             for each in found:
-                assert each.columns[0] == 1 and {first - 2, first - 1} <= {*each.rows}, sheet.title
+                assert each.columns[0] == 1 and first - 1 in each.rows, sheet.title
     assert parted > 10
 
 
