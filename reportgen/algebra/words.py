@@ -24,6 +24,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    Find,
     Join,
     Known,
     Parent,
@@ -88,7 +89,11 @@ class Words:
                 name, link = self.label(expr.table, expr.name), self.label(expr.table, expr.link)
                 return f"the total {name} of the rows above with the same {link}", 9
             case Rank():
-                return f"place of its {self.label(expr.table, expr.name)} from the lowest", 9
+                end = "highest" if expr.highest else "lowest"
+                return f"place of its {self.label(expr.table, expr.name)} from the {end}", 9
+            case Find():
+                name, own = self.label(expr.table, expr.name), self.phrase(expr.own)[0]
+                return f"the {expr.table.one} whose {name} is the {own}", 9
             case Arithmetic():
                 level = _LEVEL[expr.op]
                 left, right = self._bound(expr.left, level), self._bound(expr.right, level + 1)

@@ -8,6 +8,7 @@ from reportgen.trade.tables import (
     prices,
     products,
     queue,
+    ranking,
     scenarios,
     season,
 )
@@ -99,19 +100,27 @@ HOW_SURE = Sheet(
             keys=False,
         ),
         TableBlock(
+            ranking,
+            (
+                Group("Driver", ("what", "change")),
+                Group("On the season's cash cost", ("effect", "effect_back", "effect_share")),
+            ),
+            heading="What weighs most: each driver changed by a share, the weightiest first",
+        ),
+        TableBlock(
             drivers,
             (
-                Group("Driver", ("name",)),
+                Group("Driver", ("what",)),
                 Group("Change it by", ("change",)),
-                Group("Effect on the season's cash cost", ("effect", "effect_share", "place_up")),
+                Group("Worked out", ("weighs",)),
             ),
-            heading="What weighs most: each driver changed by a share",
+            heading="By how much each driver is changed: type here, the order above follows",
         ),
         ChartBlock(
             (
                 ChartSpec(
-                    "bar", "What the cash cost hangs on", drivers, ("effect",), "name",
-                    "added by the change",
+                    "stacked bar", "What the cash cost hangs on", ranking,
+                    ("effect", "effect_back"), "what", "by the change up and down",
                 ),
             )
         ),

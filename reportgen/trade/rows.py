@@ -91,9 +91,14 @@ def _drivers(tables: Tables) -> Cells:
     return {
         "key": _positions(len(DRIVERS)),
         "group": ["season"] * len(DRIVERS),
-        "name": list(DRIVERS),
+        "what": list(DRIVERS),
         "change": [_CHANGE] * len(DRIVERS),
     }
+
+
+def _ranking(tables: Tables) -> Cells:
+    places = range(1, len(DRIVERS) + 1)
+    return {"key": _positions(len(places)), "place": [*places]}
 
 
 def check_rows(book: Book) -> Cells:
@@ -116,4 +121,5 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "trace": _trace,
     "queue": _queue,
     "drivers": _drivers,
+    "ranking": _ranking,
 }
