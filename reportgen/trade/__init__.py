@@ -4,8 +4,8 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``offers.py``, ``products.py``, ``weighings.py``,
-``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``ranking.py``, ``plan.py``,
-``queue.py``, ``payback.py``, ``headline.py``, ``season.py``, ``verdict.py``; last ``rows.py`` (rows
+``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``plan.py``, ``queue.py``,
+``payback.py``, ``headline.py``, ``season.py``, ``verdict.py``; last ``rows.py`` (rows
 that follow from other tables' records).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
@@ -28,7 +28,6 @@ from reportgen.trade import (
     prices,
     products,
     queue,
-    ranking,
     runs,
     scenarios,
     sealing,
@@ -42,7 +41,7 @@ from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
     equipment, lots, runs, energy, loads, dryness, packs, sealing, keeping, offers, products,
-    weighings, uncertainty, prices, scenarios, drivers, ranking, plan, queue, payback,
+    weighings, uncertainty, prices, scenarios, drivers, plan, queue, payback,
     headline, season, verdict,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""

@@ -1,12 +1,15 @@
-"""What weighs most: each driver of the season's cash cost, changed by a share, and its rank."""
+"""What weighs most: each driver of the season's cash cost, changed by a share.
+
+The drivers keep their rows; ``ranking`` has the places, each of which finds its driver by its rank.
+"""
 
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, per_row, rank, total
-from reportgen.algebra.tables import COUNT, SHARE
-from reportgen.algebra.views import Children, SingleRow
-from reportgen.trade.tables import drivers, season
+from reportgen.algebra.functions import find, first_known, per_row, rank, total
+from reportgen.algebra.tables import COUNT, SHARE, TEXT
+from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.tables import drivers, ranking, season
 from reportgen.units import MONEY
 
 DRIVERS = (
@@ -82,3 +85,39 @@ def weight(effect: Expr) -> Expr:
 def weighs(weight: Expr, group: Expr) -> Expr:
     """Its place, 1 for the one that weighs most."""
     return rank(weight, group, highest=True)
+
+
+@ranking.link(drivers)
+def driver(drivers: Children, place: Expr) -> Expr:
+    """The driver in this place."""
+    return find(drivers.weighs, place)
+
+
+@ranking.derived(TEXT, label="driver")
+def what(driver: Link) -> Expr:
+    """What may change."""
+    return driver.what
+
+
+@ranking.derived(SHARE, label="changed by")
+def change(driver: Link) -> Expr:
+    """By how much it is changed."""
+    return driver.change
+
+
+@ranking.derived(MONEY, label="added cost")
+def effect(driver: Link) -> Expr:
+    """What it adds to the season's cash cost: a price up, the dried weight down."""
+    return driver.effect
+
+
+@ranking.derived(MONEY, label="cost taken off")
+def effect_back(driver: Link) -> Expr:
+    """What it takes off the season's cash cost the other way, below 0."""
+    return driver.effect_back
+
+
+@ranking.derived(SHARE, label="added, of the cash cost")
+def effect_share(driver: Link) -> Expr:
+    """What it adds, as a share of the cash cost."""
+    return driver.effect_share
