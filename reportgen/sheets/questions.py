@@ -22,7 +22,7 @@ PRICING = Sheet(
             prices,
             (
                 Group("Write down", ("product", "container", "net")),
-                Group("Packs", ("packed", "on_hand", "cash_each", "full_each")),
+                Group("Packs", ("packed", "on_hand", "doubtful", "cash_each", "full_each")),
                 Group("Price", ("price_floor", "price_asked", "margin_kept", "markup")),
                 Group("Against shops", ("retail_equivalent", "asked_to_retail")),
                 Group("If it stood alone", ("earned_each", "break_even_count")),
@@ -141,7 +141,7 @@ PLAN = Sheet(
                         "product", "container", "count", "net", "start", "dryer", "buy", "pace",
                     ),
                 ),
-                Group("On the shelf", ("on_shelf", "count_left", "dried_needed")),
+                Group("On the shelf", ("on_shelf", "doubtful", "count_left", "dried_needed")),
                 Group("To buy", ("prepped_needed", "buy_weight", "buy_count")),
                 Group("Runs", ("runs_needed", "machine_time", "begins", "finish")),
                 Group("Cash", ("cash_needed", "cash_basis")),

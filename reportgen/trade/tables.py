@@ -114,6 +114,15 @@ trace = Table.of(
     ],
     title="trace",
 )
+recall = Table.of(
+    "recall",
+    "lot's pack",
+    [
+        Input("lot", "text", "The lot.", ref="lots", fixed=True),
+        Input("pack", "text", "A pack with something of it.", ref="packs", fixed=True),
+    ],
+    title="packs of each lot",
+)
 queue = Table.of(
     "queue",
     "place in the queue",
@@ -146,5 +155,5 @@ TABLES: Sequence[Table] = (
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
     offers,
     changes, plan, season, checks,
-    prices, scenarios, absorber_needs, trace, queue, drivers, ranking,
+    prices, scenarios, absorber_needs, trace, recall, queue, drivers, ranking,
 )  # fmt: skip
