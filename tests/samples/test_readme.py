@@ -74,8 +74,8 @@ def test_what_the_readme_adds_reads_as_it_stands(tmp_path: Path) -> None:
     assert found["run_energy"]["period"][-1] == "period-2"
     assert found["runs"]["energy_cost"][row] == pytest.approx(0.12 * 0.6516 / 6)
     assert found["absorber_needs"]["count_needed"][0] is not None
-    # Twelve cans are wanted, five are on the shelf.
-    assert found["plan"]["count_left"] == [7] and found["plan"]["finish"][0] is not None
+    # Twelve cans are wanted; of the five that were filled two were sold.
+    assert found["plan"]["count_left"] == [9] and found["plan"]["finish"][0] is not None
     assert len(found["scenarios"]["cash_per_packed"]) == 4
 
 
