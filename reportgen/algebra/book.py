@@ -14,6 +14,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    Find,
     First,
     Parent,
     PerRow,
@@ -263,6 +264,10 @@ def dependencies(tree: Expr) -> list[Key]:
             case Rank() | Above():
                 found[expr.table.name, expr.link] = None
                 found[expr.table.name, expr.name] = None
+            case Find():
+                found[expr.table.name, "key"] = None
+                found[expr.table.name, expr.name] = None
+                found[expr.own.table.name, expr.own.name] = None
             case Aggregate():
                 if expr.op == "first":
                     found[expr.child.name, "key"] = None

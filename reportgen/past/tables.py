@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, join, known
+from reportgen.algebra.functions import count, first_known, join, known
 from reportgen.algebra.tables import COUNT, SHARE, TEXT, Table
 from reportgen.algebra.views import Children, Link
 from reportgen.model.fields import Input
@@ -14,6 +14,7 @@ from reportgen.units import DRIED, ENERGY, KG, MONEY
 _BY_WEIGHT = MONEY / DRIED
 
 COPIED = (
+    Input("dried", "number", "Dried weight that came out.", DRIED),
     Input("overall_yield", "number", "Dried weight out of one of purchased.", most=1, share=True),
     Input("drying_ratio", "number", "Wet weight for one of dried."),
     Input("cash_per_packed", "number", "Cash cost by weight as packed.", _BY_WEIGHT),
@@ -62,6 +63,12 @@ def season_in_doubt(wrong: Expr) -> Expr:
     return wrong > 0
 
 
+@years.derived(TEXT, label="season")
+def title(season: Link) -> Expr:
+    """The season's name."""
+    return season.title
+
+
 @years.derived(TEXT)
 def label(name: Expr, season: Link) -> Expr:
     """Product and season, as charts name them."""
@@ -105,9 +112,9 @@ def energy_change(specific_energy: Expr, before: Link) -> Expr:
 
 
 @years.check("caution", "Complete that season, build its workbook, and compare again.")
-def cost_not_known(cash_per_packed: Expr) -> Expr:
-    """A season does not know the product's cost by weight: nothing was packed, or inputs lack."""
-    return ~known(cash_per_packed)
+def cost_not_known(dried: Expr, cash_per_packed: Expr) -> Expr:
+    """Dried, but the cost by weight is not known: nothing was packed, or inputs lack."""
+    return (first_known(dried, 0) > 0) & ~known(cash_per_packed)
 
 
 checks.derived(TEXT)(verdict.verdict)

@@ -7,6 +7,7 @@ from reportgen.trade.tables import (
     loads,
     lots,
     packs,
+    recall,
     runs,
     trace,
     trips,
@@ -139,7 +140,7 @@ PACKS = Sheet(
         ),
         TableBlock(
             draws,
-            (Group("Write down", ("pack", "run")),),
+            (Group("Write down", ("pack", "run")), Group("Worked out", ("pack_dryness",))),
             heading="Which runs a pack came from",
             spare=15,
         ),
@@ -147,7 +148,7 @@ PACKS = Sheet(
             absorber_needs,
             (
                 Group("For", ("pack", "absorber")),
-                Group("Worked out", ("count_needed", "cost_each")),
+                Group("Worked out", ("count_needed", "cost_each", "pack_dryness")),
             ),
             heading="How many absorbers of each size at hand one container needs",
         ),
@@ -174,15 +175,23 @@ STOCK = Sheet(
 
 TRACE = Sheet(
     name="Trace",
-    purpose="From each pack back to its loads, runs, lots and sources; filter by lot to recall.",
+    purpose="From each pack back to its sources; below, from each lot to the packs to recall.",
     tab="record",
     blocks=(
         TableBlock(
             trace,
             (
-                Group("Pack", ("pack", "packed", "on_hand")),
+                Group("Pack", ("pack", "packed", "on_hand", "pack_dryness")),
                 Group("Came from", ("load", "run", "lot", "bought", "source")),
             ),
+        ),
+        TableBlock(
+            recall,
+            (
+                Group("Lot", ("lot", "bought", "source")),
+                Group("Is in", ("pack", "packed", "filled", "taken", "on_hand", "pack_dryness")),
+            ),
+            heading="From each lot to its packs: what to look for if a lot must come back",
         ),
     ),
 )

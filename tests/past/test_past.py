@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from pathlib import Path
 
 import pytest
@@ -144,6 +145,23 @@ def test_a_product_of_one_season_has_one_row(three: list[Path], tmp_path: Path) 
     assert list(rows) == ["apple-rings/season-1", *(f"pear-slices/season-{n}" for n in (2, 3, 4))]
 
 
+def test_a_product_that_a_season_did_not_make_is_no_lack(three: list[Path], tmp_path: Path) -> None:
+    """Its shop price is compared all the same; where nothing at all is known there is no row."""
+    none = WHOLE[: WHOLE.index("lots:")] + WHOLE[WHOLE.index("offers:") :]
+    offered = write(tmp_path / "offered", 2021, none)
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    (empty / "season.yaml").write_text(SEASON, "utf-8")
+    rows = table(built([*three, offered, empty], tmp_path / "all.xlsx"))
+    assert list(rows) == [f"pear-slices/season-{n}" for n in (1, 2, 3, 4)]
+    (first, *_) = rows.values()
+    assert first["season"] == rows["pear-slices/season-1"]["season"]
+    assert first["dried"] == 0 and first["cash per packed"] in (None, "")
+    assert first["retail median"] is not None
+    done = run("build", *three, offered, "-o", tmp_path / "again.xlsx")
+    assert "All checks pass" in done.stdout
+
+
 def test_a_season_with_errors_is_told(three: list[Path], tmp_path: Path) -> None:
     wrong = write(tmp_path / "wrong", 2020, WHOLE.replace("energy: 20 kWh", "energy: 1 kWh"))
     done = run("build", *three, wrong, "-o", tmp_path / "all.xlsx")
@@ -165,4 +183,34 @@ def test_a_faulty_season_stops_it(three: list[Path], tmp_path: Path) -> None:
     faulty = write(tmp_path / "faulty", 2021, WHOLE.replace("40 lb", "40 pints"))
     done = run("build", three[0], faulty, "-o", tmp_path / "all.xlsx")
     assert done.exit_code == 1 and not (tmp_path / "all.xlsx").exists()
+    assert "faulty/batches/2021-09-05.yaml:" in done.stderr
     assert run("build", three[0], tmp_path / "nix", "-o", tmp_path / "all.xlsx").exit_code == 2
+
+
+def test_a_season_named_twice_is_refused(three: list[Path], tmp_path: Path) -> None:
+    done = run("build", three[0], three[1], f"{three[0]}/", "-o", tmp_path / "all.xlsx")
+    assert done.exit_code == 2 and "newest is named twice" in done.stderr
+
+
+def test_the_samples_of_two_currencies_are_told_apart(tmp_path: Path) -> None:
+    samples = Path(__file__).parent.parent.parent / "samples"
+    done = run("build", samples / "windrow-lane", samples / "colline", "-o", tmp_path / "a.xlsx")
+    assert done.exit_code == 1
+    assert "colline/season.yaml: its currency is EUR" in done.stderr
+
+
+def test_a_sample_and_its_copy_in_other_units_say_the_same(tmp_path: Path) -> None:
+    samples = Path(__file__).parent.parent.parent / "samples"
+    copy = tmp_path / "copy"
+    shutil.copytree(samples / "windrow-lane", copy)
+    text = (copy / "season.yaml").read_text("utf-8")
+    (copy / "season.yaml").write_text(text.replace("fresh: lb, dried: oz", "fresh: kg, dried: g"))
+    path = built([samples / "windrow-lane", copy], tmp_path / "all.xlsx")
+    assert audit.faults([path], tmp_path / "out") == {}
+    rows = list(table(path).values())
+    assert len(rows) == 14
+    for one, two in zip(rows[::2], rows[1::2], strict=True):
+        for head, change in (("cash per packed", "cash change"), ("overall yield", "yield change"),
+                             ("retail median", "retail change")):  # fmt: skip
+            assert one[head] == pytest.approx(two[head], rel=1e-12)
+            assert two[change] == pytest.approx(0, abs=1e-12)
