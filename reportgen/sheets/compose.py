@@ -70,7 +70,7 @@ def compose(
 
 
 def _page(context: Context, sheet: Sheet) -> Page:
-    page = Page(sheet.name, landscape=sheet.landscape, tab=sheet.tab)
+    page = Page(sheet.name, landscape=sheet.landscape, one_page=sheet.one_page, tab=sheet.tab)
     placed = context.layout.placed[sheet.name]
     seen = context.layout.seen_from(sheet.name)
     page.bands += [
@@ -86,7 +86,7 @@ def _page(context: Context, sheet: Sheet) -> Page:
                 lists.figures(context, page, seen, each)
             case ChartBlock():
                 charts.add(context, page, each)
-                if page.charts:
+                if page.charts and each.block.own_page:
                     page.breaks.append(each.first)
             case _:
                 lists.other(context, page, seen, each)
