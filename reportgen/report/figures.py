@@ -113,7 +113,7 @@ def _side_by_side(
     units: Sequence[str],
     columns: Sequence[Sequence[str]],
 ) -> Iterator[str]:
-    left, middle = max(map(len, labels)), max(map(len, units))
+    left, middle = max(map(len, [table.title, *labels])), max(map(len, units))
     widths = [
         max(len(key) + 1, *map(len, column)) for key, column in zip(rows, columns, strict=True)
     ]
