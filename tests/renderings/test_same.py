@@ -262,9 +262,9 @@ def test_another_last_digit_would_be_found(rendering: str) -> None:
     kinds = {table: each.kind_of for table, each in BOOK.tables.items()}
     tried = 0
     for figure in RENDERINGS[rendering][0](made):
-        digit = re.search(r"\d(?=\D*$)", figure.text)
+        digit = re.search(r"\d(?=\D*$)", figure.text.split()[0])
         number = kinds[figure.table](figure.name).type == "number"
-        if digit is None or not number or "m2" in figure.text or "e-" in figure.text:
+        if digit is None or not number or "e-" in figure.text:
             continue
         other = str((int(digit[0]) + 5) % 10)
         text = figure.text[: digit.start()] + other + figure.text[digit.end() :]
