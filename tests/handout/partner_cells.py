@@ -27,6 +27,7 @@ class Costing:
     """The numbers of a costing workbook, and their cells."""
 
     numbers: Numbers
+    layout: Layout
     grids: dict[str, Grid]
 
 
@@ -37,7 +38,7 @@ def costing(name: str, product: str, everything: bool = False) -> Costing:
     sheets = partner_sheets(own.book, product_sheet(gather, product, everything))
     rows = {table: own.rows(each) for table, each in own.book.tables.items()}
     layout = Layout(own.book, sheets, rows, own.slots)
-    return Costing(own, grids(layout, own))
+    return Costing(own, layout, grids(layout, own))
 
 
 def wrong(found: Figures, season: Numbers, product: str, within: float,

@@ -15,6 +15,7 @@ from reportgen.report.figures import keys, quantities
 from reportgen.report.reads import Cell
 from reportgen.report.show import unit
 from reportgen.trade import BOOK
+from reportgen.trade.safety import CAUTIONS
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,7 @@ def in_lines(made: Rendered) -> Iterator[Shown]:
     titles = {table.title.upper(): table for table in BOOK.tables.values()}
     lines = iter(made.figures[2:])
     for line in lines:
-        if not line:
+        if not line or line in CAUTIONS.values():
             continue
         title = max((each for each in titles if line.startswith(each + " ")), key=len)
         table = titles[title]
