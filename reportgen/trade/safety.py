@@ -13,8 +13,8 @@ KEEPING = "A best-by day holds only for food that is dry throughout and stays se
 _BESIDE = {
     DRYNESS: {
         "loads": "moisture_left moisture_left_low moisture_left_high by_weight evidence "
-        "dryness_verdict dryness_reason",
-        "packs": "dryness",
+        "dryness_verdict dryness_reason dryness_open",
+        "packs": "dryness dryness_known",
         "uses": "pack_dryness",
     },
     OXYGEN: {
