@@ -43,5 +43,6 @@ def test_pieces_are_as_wide_as_what_they_stand_for(name: str) -> None:
     parts = ("cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging", "cost_wear",
              "cost_labor", "cost_pack_labor", "cost_overhead")  # fmt: skip
     expected = [float(str(cells[part][row])) / most
-                for row in range(len(cells["key"])) for part in parts if cells[part][row]]  # fmt: skip
+                for row in range(len(cells["key"])) for part in parts
+                if cells[part][row]]  # fmt: skip
     assert wide == pytest.approx(expected, abs=1e-4)
