@@ -138,8 +138,6 @@ class _Page:
         )
 
     def _result(self, expr: Expr) -> str:
-        if expr.type == "flag" and isinstance(expr, Compare | Logic | Known):
-            return f"IF({self.condition(expr)},1,0)"
         text, _ = self.text(expr)
         # A reference to an empty text cell would show 0.
         return f'{text}&""' if expr.type == "text" and isinstance(expr, Column | Parent) else text
@@ -226,10 +224,8 @@ class _Page:
                 return self._default(found, expr.default)
             case Aggregate():
                 return totals.aggregate(expr, self.places), _ATOM
-            case Above():
-                return totals.above(expr, self.places), _ATOM
-            case Rank():
-                return totals.rank(expr, self.places), _ATOM
+            case Above() | Rank():
+                return totals.among(expr, self.places), _ATOM
             case Find():
                 return totals.find(expr, self.text(expr.own)[0], self.places), _ATOM
             case Arithmetic():

@@ -85,7 +85,12 @@ def missing(expr: Aggregate, places: Places) -> str:
     return f"SUMPRODUCT({','.join(rows)},({span}={_EMPTY})*1)"
 
 
-def above(expr: Above, places: Places) -> str:
+def among(expr: Above | Rank, places: Places) -> str:
+    """What a row is among the rows of its group."""
+    return _above(expr, places) if isinstance(expr, Above) else _rank(expr, places)
+
+
+def _above(expr: Above, places: Places) -> str:
     """A column's sum over the rows above of the same group."""
     table = expr.table.name
     group, own = places.span(table, expr.link), places.cell(table, expr.link)
@@ -100,7 +105,7 @@ def first(expr: First, places: Places) -> str:
     return f"MATCH({own},{group},0)=ROW({own})-ROW({top})+1"
 
 
-def rank(expr: Rank, places: Places) -> str:
+def _rank(expr: Rank, places: Places) -> str:
     """A row's place in its group: the rows before it, itself included."""
     table = expr.table.name
     group, values = places.span(table, expr.link), places.span(table, expr.name)

@@ -110,9 +110,11 @@ class ChartSpec:
 
 @dataclass(frozen=True)
 class ChartBlock:
-    """Charts, one below the other, on a printed page of their own."""
+    """Charts, one below the other."""
 
     charts: tuple[ChartSpec, ...]
+    own_page: bool = True
+    """They begin a new printed page."""
 
 
 Block = (
@@ -136,3 +138,5 @@ class Sheet:
     blocks: Sequence[Block]
     tab: Literal["read", "record", "audit"]
     landscape: bool = True
+    one_page: bool = False
+    """It is printed on one page, as small as that makes it."""

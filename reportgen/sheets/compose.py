@@ -27,6 +27,7 @@ from reportgen.sheets.page import (
     Value,
     Workbook,
 )
+from reportgen.trade.safety import beside
 
 
 @dataclass
@@ -70,12 +71,12 @@ def compose(
 
 
 def _page(context: Context, sheet: Sheet) -> Page:
-    page = Page(sheet.name, landscape=sheet.landscape, tab=sheet.tab)
+    page = Page(sheet.name, landscape=sheet.landscape, one_page=sheet.one_page, tab=sheet.tab)
     placed = context.layout.placed[sheet.name]
     seen = context.layout.seen_from(sheet.name)
     page.bands += [
         _row(1, [(1, Style("title"), sheet.name)]),
-        _row(2, [(1, Style("purpose"), sheet.purpose)]),
+        _row(2, [(1, Style("purpose"), _purpose(context, sheet, placed))]),
         _verdict(context, seen),
     ]
     for each in placed:
@@ -86,7 +87,7 @@ def _page(context: Context, sheet: Sheet) -> Page:
                 lists.figures(context, page, seen, each)
             case ChartBlock():
                 charts.add(context, page, each)
-                if page.charts:
+                if page.charts and each.block.own_page:
                     page.breaks.append(each.first)
             case _:
                 lists.other(context, page, seen, each)
@@ -106,6 +107,16 @@ def _page(context: Context, sheet: Sheet) -> Page:
     if page.print_columns:
         page.print_columns = max(page.print_columns, widths.columns_for_notes(page))
     return page
+
+
+def _purpose(context: Context, sheet: Sheet, placed: Sequence[Placed]) -> str:
+    """What the sheet is for, and what must stand beside figures that could do harm."""
+    shown = [(table.name, name) for each in placed if isinstance(each.block, ListBlock)
+             for table, name in context.layout.items(each.block)]  # fmt: skip
+    shown += [(each.block.table.name, name) for each in placed
+              if isinstance(each.block, TableBlock)
+              for group in each.columns for name in group.names]  # fmt: skip
+    return " ".join([sheet.purpose, *beside(shown)])
 
 
 def _printed(placed: Placed) -> int:

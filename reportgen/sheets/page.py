@@ -140,6 +140,8 @@ class Page:
     title_rows: tuple[int, int] = (1, 4)
     """Rows repeated on each printed page."""
     landscape: bool = True
+    one_page: bool = False
+    """Shrunk until it fits on one printed page; else only its width is made to fit."""
     zoom: int = 100
     tab: Literal["read", "record", "audit"] = "record"
     last_column: int = 1

@@ -5,8 +5,9 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``plan.py``,
-``queue.py``, ``payback.py``, ``headline.py``, ``season.py``, ``verdict.py``; last ``rows.py`` (rows
-that follow from other tables' records).
+``queue.py``, ``payback.py``, ``headline.py``, ``season.py``, ``verdict.py``; ``safety.py`` (what is
+said beside figures that could do harm); last ``rows.py`` (rows that follow from other tables'
+records).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
+    above,
     estimate,
     first_known,
     first_of,

@@ -94,7 +94,7 @@ def _print(sheet: Worksheet, page: plain.Page, book: plain.Workbook) -> None:
     setup = sheet.page_setup
     setup.orientation = "landscape" if page.landscape else "portrait"
     setup.paperSize = PAPERS[book.paper]
-    setup.fitToWidth, setup.fitToHeight = 1, 0
+    setup.fitToWidth, setup.fitToHeight = 1, int(page.one_page)
     sheet.sheet_properties.pageSetUpPr.fitToPage = True
     first, last = page.title_rows
     if first:

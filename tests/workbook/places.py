@@ -46,7 +46,7 @@ class Grid:
 def grids(layout: Layout, numbers: Numbers) -> dict[str, Grid]:
     """The places of every table, by its name."""
     found = {}
-    for name, table in BOOK.tables.items():
+    for name, table in numbers.book.tables.items():
         spots = layout.singles if table.single else layout.homes
         columns = {
             column: Column(spot.sheet, letters(spot.column), spot.first)
