@@ -251,9 +251,7 @@ def dependencies(tree: Expr) -> list[Key]:
 
     def visit(expr: Expr) -> None:
         match expr:
-            case Column():
-                found[expr.table.name, expr.name] = None
-            case Single():
+            case Column() | Single():
                 found[expr.table.name, expr.name] = None
             case Parent():
                 found[expr.table.name, expr.link] = None
