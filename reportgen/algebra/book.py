@@ -14,6 +14,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    Find,
     First,
     Parent,
     PerRow,
@@ -250,9 +251,7 @@ def dependencies(tree: Expr) -> list[Key]:
 
     def visit(expr: Expr) -> None:
         match expr:
-            case Column():
-                found[expr.table.name, expr.name] = None
-            case Single():
+            case Column() | Single():
                 found[expr.table.name, expr.name] = None
             case Parent():
                 found[expr.table.name, expr.link] = None
@@ -263,6 +262,10 @@ def dependencies(tree: Expr) -> list[Key]:
             case Rank() | Above():
                 found[expr.table.name, expr.link] = None
                 found[expr.table.name, expr.name] = None
+            case Find():
+                found[expr.table.name, "key"] = None
+                found[expr.table.name, expr.name] = None
+                found[expr.own.table.name, expr.own.name] = None
             case Aggregate():
                 if expr.op == "first":
                     found[expr.child.name, expr.of] = None

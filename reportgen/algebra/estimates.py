@@ -10,7 +10,7 @@ from collections.abc import Callable
 from typing import Literal
 
 from reportgen.algebra.expr import Estimate, Expr, FirstKnown, Fixed, Logic, Where
-from reportgen.algebra.nodes import Aggregate, Column, Known, Parent, Rank, Single, children
+from reportgen.algebra.nodes import Aggregate, Column, Find, Known, Parent, Rank, Single, children
 from reportgen.algebra.tables import Table
 from reportgen.units import ONE
 
@@ -31,7 +31,7 @@ def rests_on(tree: Expr, mark: Mark, companion: Companion) -> Expr:
                 return _elsewhere(companion(expr.parent, expr.name, mark), expr)
             case Aggregate():
                 return _of_rows(expr, mark, companion)
-            case Rank() | Known():
+            case Rank() | Find() | Known():
                 return _fixed(0)
             case Estimate():
                 return _fixed(int(mark == "estimated"))

@@ -33,6 +33,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    Find,
     First,
     Join,
     Known,
@@ -137,8 +138,6 @@ class _Page:
         )
 
     def _result(self, expr: Expr) -> str:
-        if expr.type == "flag" and isinstance(expr, Compare | Logic | Known):
-            return f"IF({self.condition(expr)},1,0)"
         text, _ = self.text(expr)
         # A reference to an empty text cell would show 0.
         return f'{text}&""' if expr.type == "text" and isinstance(expr, Column | Parent) else text
@@ -164,11 +163,11 @@ class _Page:
                 return f'({self.text(expr)[0]}<>"")'
             case "row" if isinstance(expr, Parent):
                 return f"COUNT({self.places.cell(expr.table.name, locator(expr.link))})"
-            case "some" if isinstance(expr, Aggregate) and expr.op == "first":
-                return f"COUNTIF({self._span(expr.child, expr.name)},1)"
-            case "some" if isinstance(expr, Aggregate) and expr.op in ("latest", "earliest"):
-                return f"COUNT({self._span(expr.child, expr.name)})"
-            case "value" | "some":
+            case "some" if isinstance(expr, Find):
+                return f"COUNT({totals.place(expr, self.text(expr.own)[0], self.places)})"
+            case "some" if isinstance(expr, Aggregate):
+                return totals.some(expr, self.places)
+            case "value":
                 return f"COUNT({self.text(expr)[0]})"
             case "rows" if isinstance(expr, Aggregate):
                 return f"({totals.missing(expr, self.places)}=0)"
@@ -225,10 +224,10 @@ class _Page:
                 return self._default(found, expr.default)
             case Aggregate():
                 return totals.aggregate(expr, self.places), _ATOM
-            case Above():
-                return totals.above(expr, self.places), _ATOM
-            case Rank():
-                return totals.rank(expr, self.places), _ATOM
+            case Above() | Rank():
+                return totals.among(expr, self.places), _ATOM
+            case Find():
+                return totals.find(expr, self.text(expr.own)[0], self.places), _ATOM
             case Arithmetic():
                 return self._arithmetic(expr)
             case Compare() | Logic() | Known() | First():

@@ -23,6 +23,7 @@ from reportgen.algebra.nodes import (
     Aggregate,
     Call,
     Column,
+    Find,
     First,
     Join,
     Known,
@@ -120,11 +121,19 @@ def per_row(*parts: Operand) -> Expr:
     return PerRow(exprs[0].type, exprs[0].unit, exprs)
 
 
-def rank(column: Expr, group: Expr) -> Expr:
-    """The place of a column among the known rows of its group, from the lowest."""
+def rank(column: Expr, group: Expr, *, highest: bool = False) -> Expr:
+    """The place of a column among the known rows of its group, from the lowest or the highest."""
     if not isinstance(column, Column) or not isinstance(group, Column):
         raise DefinitionError("rank() takes two columns of the row itself")
-    return Rank("number", ONE, column.table, group.name, column.name)
+    return Rank("number", ONE, column.table, group.name, column.name, highest)
+
+
+def find(column: ChildColumn, own: Expr) -> Expr:
+    """The row of another table whose number equals this row's: with a rank, the row of a place."""
+    child = column.rows.child
+    if not isinstance(own, Column) or {own.type, child.kind_of(column.name).type} != {"number"}:
+        raise DefinitionError("find() compares with a number of the row itself")
+    return Find("text", ONE, child, column.name, own)
 
 
 def plain(number: Expr, places: Operand = TEXT_PLACES) -> Expr:

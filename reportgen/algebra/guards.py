@@ -30,6 +30,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    Find,
     First,
     Join,
     Known,
@@ -113,6 +114,8 @@ class Guards:
                     Need("text", Column("text", expr.unit, expr.table, expr.link)),
                     Need("value", Column(expr.type, expr.unit, expr.table, expr.name)),
                 ]
+            case Find():
+                return [*self._needs(expr.own), Need("some", expr)]
             case Aggregate():
                 return self._of_rows(expr)
             case Compare() if expr.left.type == "text":

@@ -109,12 +109,22 @@ class First(Expr):
 
 @dataclass(frozen=True, eq=False)
 class Rank(Expr):
-    """The rank of a column among the known rows with the same ``link``, from the lowest, 1; ties in
-    the order of the rows."""
+    """The rank of a column among the known rows with the same ``link``, from the lowest or from the
+    highest, 1; ties in the order of the rows."""
 
     table: Table
     link: str
     name: str
+    highest: bool = False
+
+
+@dataclass(frozen=True, eq=False)
+class Find(Expr):
+    """The key of the first row of another table whose column equals a number of the row itself."""
+
+    table: Table
+    name: str
+    own: Column
 
 
 @dataclass(frozen=True, eq=False)

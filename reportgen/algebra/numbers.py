@@ -31,6 +31,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    Find,
     First,
     Join,
     Known,
@@ -128,6 +129,8 @@ class Numbers:
                 return self._first(expr)
             case Rank():
                 return self._rank(expr)
+            case Find():
+                return self._find(expr)
             case Arithmetic():
                 return self._arithmetic(expr)
             case Compare():
@@ -245,11 +248,19 @@ class Numbers:
         column = self.cells[expr.table.name][expr.name]
         ranks: dict[int, Value] = {}
         for rows in self.group(expr.table, expr.link).values():
+            sign = -1 if expr.highest else 1
             known = sorted(
-                (r for r in rows if column[r] is not None), key=lambda r: operations.num(column[r])
+                (r for r in rows if column[r] is not None),
+                key=lambda r: sign * operations.num(column[r]),
             )
             ranks.update({row: place for place, row in enumerate(known, 1)})
         return ranks.get
+
+    def _find(self, expr: Find) -> Rule:
+        keys, column = self.cells[expr.table.name]["key"], self.cells[expr.table.name][expr.name]
+        first = dict(zip(reversed(column), reversed(keys), strict=True))
+        own = self.rule(expr.own)
+        return lambda i: None if (value := own(i)) is None else first.get(value)
 
     def _arithmetic(self, expr: Arithmetic) -> Rule:
         if expr.op == "/":

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportgen.algebra.nodes import Above, Aggregate, First, Rank
+from reportgen.algebra.nodes import Above, Aggregate, Find, First, Rank
 from reportgen.algebra.places import OWN_ROW, Places, locator
 from reportgen.algebra.tables import Table
 
@@ -57,6 +57,14 @@ def aggregate(expr: Aggregate, places: Places) -> str:
     return f"SUMPRODUCT({rows},{span})" if rows else f"SUM({span})"
 
 
+def some(expr: Aggregate, places: Places) -> str:
+    """The guard of an aggregate that has a value where one of its rows has."""
+    if expr.op == "mean":
+        return f"COUNT({_mean(expr, places)})"
+    span = _span(places, expr.child, expr.name)
+    return f"COUNTIF({span},1)" if expr.op == "first" else f"COUNT({span})"
+
+
 def _mean(expr: Aggregate, places: Places) -> str:
     span, criteria = _span(places, expr.child, expr.name), []
     if expr.own is not None and expr.link is not None:
@@ -77,7 +85,12 @@ def missing(expr: Aggregate, places: Places) -> str:
     return f"SUMPRODUCT({','.join(rows)},({span}={_EMPTY})*1)"
 
 
-def above(expr: Above, places: Places) -> str:
+def among(expr: Above | Rank, places: Places) -> str:
+    """What a row is among the rows of its group."""
+    return _above(expr, places) if isinstance(expr, Above) else _rank(expr, places)
+
+
+def _above(expr: Above, places: Places) -> str:
     """A column's sum over the rows above of the same group."""
     table = expr.table.name
     group, own = places.span(table, expr.link), places.cell(table, expr.link)
@@ -92,10 +105,23 @@ def first(expr: First, places: Places) -> str:
     return f"MATCH({own},{group},0)=ROW({own})-ROW({top})+1"
 
 
-def rank(expr: Rank, places: Places) -> str:
+def _rank(expr: Rank, places: Places) -> str:
     """A row's place in its group: the rows before it, itself included."""
     table = expr.table.name
     group, values = places.span(table, expr.link), places.span(table, expr.name)
     own_group, own = places.cell(table, expr.link), places.cell(table, expr.name)
-    before = f"({values}<{own})+({values}={own})*(ROW({values})<=ROW({own}))"
-    return f"SUMPRODUCT(({group}={own_group})*({before}))"
+    sign = ">" if expr.highest else "<"
+    before = f"({values}{sign}{own})+({values}={own})*(ROW({values})<=ROW({own}))"
+    # An empty text is above every number.
+    picked = f"({group}={own_group})" + (f"*({values}<>{_EMPTY})" if expr.highest else "")
+    return f"SUMPRODUCT({picked}*({before}))"
+
+
+def place(expr: Find, own: str, places: Places) -> str:
+    """Where in its table the row stands whose number is ``own``."""
+    return f"MATCH({own},{places.span(expr.table.name, expr.name)},0)"
+
+
+def find(expr: Find, own: str, places: Places) -> str:
+    """The key of that row."""
+    return f"INDEX({places.span(expr.table.name, 'key')},{place(expr, own, places)})&{_EMPTY}"

@@ -24,6 +24,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Constant,
+    Find,
     First,
     Join,
     Known,
@@ -92,7 +93,11 @@ class Words:
             case First():
                 return f"no row above has the same {self.label(expr.table, expr.link)}", 0
             case Rank():
-                return f"place of its {self.label(expr.table, expr.name)} from the lowest", 9
+                end = "highest" if expr.highest else "lowest"
+                return f"place of its {self.label(expr.table, expr.name)} from the {end}", 9
+            case Find():
+                name, own = self.label(expr.table, expr.name), self.phrase(expr.own)[0]
+                return f"the {expr.table.one} whose {name} is the {own}", 9
             case Arithmetic():
                 level = _LEVEL[expr.op]
                 left, right = self._bound(expr.left, level), self._bound(expr.right, level + 1)

@@ -43,6 +43,7 @@ def build(seasons: tuple[str, ...], output: str | None, force: bool) -> None:
     if all(place.exists() for place in places):
         _may_write(target, force)
     if len(places) > 1:
+        _each_once(places)
         _build_comparison(seasons, target)
         return
     with Progress() as progress:
@@ -68,7 +69,9 @@ def _build_comparison(seasons: tuple[str, ...], target: Path) -> None:
     from reportgen.past.copy import Past, compared, in_the_way
 
     with Progress() as progress:
-        past = [Past(Path(each), *season_of(each, progress, _NOTHING)) for each in seasons]
+        past = [
+            Past(Path(each), *season_of(each, progress, _NOTHING, among=True)) for each in seasons
+        ]
         problems = in_the_way(past)
         tell(problems, Path())
         if problems:
@@ -76,6 +79,15 @@ def _build_comparison(seasons: tuple[str, ...], target: Path) -> None:
         numbers = compared(past)
         _write(target, lambda: program.comparison(numbers, past[0].season, progress))
     _say(target, numbers)
+
+
+def _each_once(places: list[Path]) -> None:
+    found = [each.resolve() for each in places]
+    twice = next((each for each in found if found.count(each) > 1), None)
+    if twice is not None:
+        raise click.BadParameter(
+            f"{twice.name} is named twice; a season is compared with others", param_hint="SEASON"
+        )
 
 
 def _say(target: Path, numbers: Numbers, command: str = "") -> None:

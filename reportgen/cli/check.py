@@ -34,7 +34,7 @@ def check(season: str, every: bool) -> None:
 
 
 def _lines(season: Season, numbers: Numbers, every: bool) -> Iterator[str]:
-    from reportgen.report.verdicts import failing, recorded, still_open
+    from reportgen.report.verdicts import CAUTIONS, failing, recorded, still_open
 
     yield f"{season.name}: {_counts(season)}"
     failed = failing(season, numbers)
@@ -50,6 +50,8 @@ def _lines(season: Season, numbers: Numbers, every: bool) -> Iterator[str]:
     yield "\nStill open" if waiting else "\nNothing is open."
     for kind in waiting:
         yield from _listed(kind, every, "  ")
+    yield ""
+    yield from CAUTIONS
     yield f"\n{numbers.value('season', 'verdict_of_all')}."
 
 

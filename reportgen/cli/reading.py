@@ -18,18 +18,23 @@ season_argument = click.argument("season", metavar="SEASON")
 
 
 def season_of(
-    path: str, progress: Callable[[str], None] | None = None, nothing: str = ""
+    path: str,
+    progress: Callable[[str], None] | None = None,
+    nothing: str = "",
+    *,
+    among: bool = False,
 ) -> tuple[Season, Numbers]:
     """The season at a path, with its numbers; cautions go to stderr.
 
     Ends the command with 2 where there is nothing at the path, and with 1 where the input is
-    wrong; ``nothing`` says what was not done then.
+    wrong; ``nothing`` says what was not done then. ``among``: other seasons are read as well, so
+    that messages say which of them is meant.
     """
     from reportgen import program
 
     place = there(path)
     done = program.read(place, progress) if progress else program.read(place)
-    tell(done.problems, place)
+    tell(done.problems, place, f"{place.resolve().name}/" if among and place.is_dir() else "")
     if done.season is None or done.numbers is None:
         give_up(done.problems, nothing)
     return done.season, done.numbers
@@ -49,14 +54,14 @@ def there(path: str) -> Path:
     return place
 
 
-def tell(problems: list[Problem], season: Path) -> None:
-    """Say what is wrong with a season's files, with the lines."""
+def tell(problems: list[Problem], season: Path, above: str = "") -> None:
+    """Say what is wrong with a season's files, with the lines; ``above``: the files' folder."""
     from reportgen.read.files import lines_of
     from reportgen.read.report import text
 
     lines = lines_of(season if season.is_dir() else season.parent)
     if problems:
-        click.echo("\n".join(text(each, lines) for each in problems), err=True)
+        click.echo("\n".join(above + text(each, lines) for each in problems), err=True)
 
 
 def give_up(problems: list[Problem], nothing: str = "") -> NoReturn:

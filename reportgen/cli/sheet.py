@@ -82,18 +82,16 @@ def _write_workbook(target: Path, gather: Gather, product: str, everything: bool
     from reportgen import program
     from reportgen.handout.partner import partner_numbers
     from reportgen.handout.partner_sheets import partner_sheets
-    from reportgen.handout.product_sheet import left_out
-    from reportgen.handout.season_page import cautions
+    from reportgen.handout.product_sheet import product_sheet
     from reportgen.handout.texts import ENGLISH, Texts
     from reportgen.write.files import save
     from reportgen.write.limits import Unwritable
 
     # The workbook speaks English, as all of them do.
     gather.texts = Texts(program.data("templates") / "texts", ENGLISH)
-    missing = [gather.texts["sheet.nothing_left_out"]] if everything else left_out(gather)
     try:
         own = partner_numbers(gather.numbers, product, everything)
-        sheets = partner_sheets(own.book, cautions(gather), missing)
+        sheets = partner_sheets(own.book, product_sheet(gather, product, everything))
         title = f"{own.value('products', 'name') or product}, {gather.season.name}"
         save(target, program.written(own, sheets, gather.season, title))
     except Unwritable as wrong:

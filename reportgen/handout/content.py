@@ -125,6 +125,31 @@ class Bars:
 
 
 @dataclass(frozen=True)
+class Curve:
+    """A quantity over time: its points in shares of width and height, from the top left."""
+
+    name: str
+    points: Sequence[tuple[float, float]]
+    highest: Figure
+    last: Figure
+    """Where the time ends."""
+    total: Figure
+
+
+@dataclass(frozen=True)
+class Curves:
+    """A picture of curves, one below the other, each as high as its highest point."""
+
+    id: str
+    title: str
+    about: str
+    """What it says, for who cannot see it."""
+    curves: Sequence[Curve]
+    more: int
+    """How many there are besides."""
+
+
+@dataclass(frozen=True)
 class Card:
     """A product at a glance."""
 
@@ -166,6 +191,7 @@ class SeasonPage:
     terms: Sequence[Term]
     cards: Sequence[Card]
     pictures: Sequence[Bars]
+    power: Curves | None
     grids: Sequence[Grid]
     todos: Sequence[Todo]
     texts: dict[str, str] = field(repr=False)

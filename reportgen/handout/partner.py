@@ -46,7 +46,7 @@ _ALWAYS = _keys(
 )
 PRIVATE = _keys({"lots": "labor_cost", "loads": "cost_energy cost_labor", "packs": "labor_cost"})
 """Amounts whose rates and hours are left out, unless all is to be shown."""
-_SOURCES = _keys({"lots": "source"})
+_SOURCES = _keys({"lots": "source", "offers": "seller"})
 _FIXED = _keys(
     {
         "products": "cash_per_packed_u",

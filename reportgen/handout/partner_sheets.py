@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from textwrap import wrap
 
 from reportgen.algebra.book import Book
+from reportgen.handout.content import ProductSheet
 from reportgen.handout.pictures import COST_PARTS
 from reportgen.sheets import audit, settings
 from reportgen.sheets.blocks import (
@@ -19,11 +21,14 @@ from reportgen.sheets.blocks import (
     TextBlock,
 )
 
+_LINE = 138
+"""Characters of a text that stand in one row, above the columns of the first sheet."""
 
-def partner_sheets(book: Book, cautions: Sequence[str], left_out: Sequence[str]) -> list[Sheet]:
-    """The sheets of the book, with the cautions, and what they leave out."""
+
+def partner_sheets(book: Book, said: ProductSheet) -> list[Sheet]:
+    """The sheets of the book, with what the printed sheet says in words."""
     return [
-        _first(book, cautions, left_out),
+        _first(book, said),
         _cost(book),
         *_recorded(book),
         _shops(book),
@@ -36,8 +41,11 @@ def partner_sheets(book: Book, cautions: Sequence[str], left_out: Sequence[str])
     ]  # fmt: skip
 
 
-def _first(book: Book, cautions: Sequence[str], left_out: Sequence[str]) -> Sheet:
-    products, prices = book.tables["products"], book.tables["prices"]
+def _first(book: Book, said: ProductSheet) -> Sheet:
+    """One printed page; what is only for the screen comes last."""
+    products, prices, texts = book.tables["products"], book.tables["prices"], said.texts
+    facts = [f"{name}: {text}" for name, text in said.facts]
+    missing = said.left_out or [texts["sheet.nothing_left_out"]]
     return Sheet(
         "Costing",
         "What the product cost, what to ask for it, and how sure that is.",
@@ -64,18 +72,30 @@ def _first(book: Book, cautions: Sequence[str], left_out: Sequence[str]) -> Shee
                 heading="Prices of a pack",
                 spare=2,
             ),
-            TextBlock("Before you eat, give or sell it", tuple(cautions), caution=True),
-            TextBlock("What this workbook leaves out", tuple(left_out)),
-            ChartBlock((
-                ChartSpec(
-                    "stacked bar", "What the full cost is made of", products, COST_PARTS, "name",
-                    "for the season",
+            ChartBlock(
+                (
+                    ChartSpec(
+                        "stacked bar", "What the full cost is made of", products, COST_PARTS,
+                        "name", "for the season",
+                    ),
                 ),
-            )),
-            LegendBlock("How to read this workbook"),
+            ),
+            _text(texts["sheet.facts"], facts),
+            _text(texts["cautions.title"], said.cautions, caution=True),
+            *([_text(texts["sheet.cautions"], said.product_cautions, caution=True)]
+              if said.product_cautions else ()),
+            _text(texts["sheet.left_out"], missing),
+            LegendBlock("How to read this workbook", printed=False),
         ),
         "read",
+        landscape=False,
+        one_page=True,
     )  # fmt: skip
+
+
+def _text(heading: str, lines: Sequence[str], caution: bool = False) -> TextBlock:
+    rows = [row for line in lines for row in wrap(line, _LINE)]
+    return TextBlock(heading, tuple(rows), caution=caution)
 
 
 def _cost(book: Book) -> Sheet:

@@ -1,10 +1,10 @@
-"""Pictures of figures: bars, with the share of the width that each piece takes."""
+"""Pictures of figures: bars and curves, with the share of width and height that each takes."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from reportgen.handout.content import Bar, Bars, Figure, Part
+from reportgen.handout.content import Bar, Bars, Curve, Curves, Figure, Part
 from reportgen.handout.gather import Gather
 
 COST_PARTS = (
@@ -12,6 +12,8 @@ COST_PARTS = (
     "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
 )  # fmt: skip
 """What the full cost of a product is made of, what left the purse first."""
+_MOST_CURVES = 6
+"""Runs whose power is drawn, as in the workbook."""
 COMPARED = ("cash_per_packed", "full_per_packed", "retail_median")
 
 
@@ -62,6 +64,35 @@ def _bars(
         end = [f"{gather.texts['made_of.total']} {bar.total.whole}"] if bar.total else []
         said.append(f"{bar.name}: {', '.join(parts + end)}.")
     return Bars(id, title, " ".join([about, *said]), series, tuple(bars), stacked)
+
+
+def power(gather: Gather) -> Curves | None:
+    """The power over time of the runs that have a log; none where no run has one."""
+    rows: dict[str, list[int]] = {}
+    for row, run in enumerate(gather.numbers.cells["power"]["run"]):
+        rows.setdefault(str(run), []).append(row)
+    if not rows:
+        return None
+    curves = [_curve(gather, run, found) for run, found in list(rows.items())[:_MOST_CURVES]]
+    texts = gather.texts
+    said = [f"{each.name}: {texts['power.highest']} {each.highest.whole}, "
+            f"{texts['power.total']} {each.total.whole}, {texts['power.last']} {each.last.whole}."
+            for each in curves]  # fmt: skip
+    about = " ".join([texts["power.purpose"], *said])
+    return Curves("power", texts["power.title"], about, tuple(curves), len(rows) - len(curves))
+
+
+def _curve(gather: Gather, run: str, rows: Sequence[int]) -> Curve:
+    watts = [gather.figure("power", "watt", row) for row in rows]
+    times = [gather.figure("power", "since", row) for row in rows]
+    highest, last = max(watts, key=_number), max(times, key=_number)
+    wide, high = _number(last) or 1.0, _number(highest) or 1.0
+    points = tuple(
+        (_number(time) / wide, 1 - _number(watt) / high)
+        for time, watt in zip(times, watts, strict=True)
+    )
+    at = [each.casefold() for each in gather.keys("runs")].index(run.casefold())
+    return Curve(run, points, highest, last, gather.figure("runs", "energy_used", at))
 
 
 def _number(figure: Figure) -> float:

@@ -13,7 +13,7 @@ from babel.numbers import format_currency, format_decimal, format_percent
 
 from reportgen.algebra.numbers import Value
 from reportgen.algebra.tables import Kind
-from reportgen.sheets.formats import number_format
+from reportgen.sheets.formats import places
 from reportgen.units import MONEY
 
 NARROW = "\N{NO-BREAK SPACE}"
@@ -50,7 +50,7 @@ class Place:
         """A number without its unit, with the decimals that the workbook shows."""
         if kind.type == "number" and isinstance(value, int | float):
             share = kind.show == "share"
-            shown = _rounded(value * 100 if share else value, self._places(kind))
+            shown = _rounded(value * 100 if share else value, places(kind, self._slots))
             return str(format_decimal(shown, self._pattern(kind), locale=self._locale))
         return self.whole(value, kind)
 
@@ -60,14 +60,14 @@ class Place:
             return self.day(value)
         if kind.type != "number" or not isinstance(value, int | float):
             return str(value)
-        places = self._places(kind)
+        decimals = places(kind, self._slots)
         if kind.show == "share":
-            return self._share(value, places)
-        shown = _rounded(value, places)
+            return self._share(value, decimals)
+        shown = _rounded(value, decimals)
         unit = kind.unit.text(self._slots)
         money = self._slots["money"]
         if kind.unit == MONEY or unit.startswith(f"{money}/"):
-            return self._money(shown, places) + unit.removeprefix(money)
+            return self._money(shown, decimals) + unit.removeprefix(money)
         number = self.bare(value, kind)
         return f"{number}{NARROW}{unit}" if unit else number
 
@@ -79,17 +79,10 @@ class Place:
         """A day, counted as a spreadsheet counts, as the place writes it."""
         return str(format_date(_EPOCH + timedelta(days=int(days)), "medium", self._locale))
 
-    def _places(self, kind: Kind) -> int:
-        """How many decimals the workbook shows."""
-        return len(number_format(kind, self._slots).partition(".")[2].rstrip("%"))
-
     def _pattern(self, kind: Kind) -> str:
-        return self._with_places(str(self._locale.decimal_formats[None].pattern), kind)
-
-    def _with_places(self, pattern: str, kind: Kind) -> str:
-        whole = pattern.partition(".")[0]
-        places = self._places(kind)
-        return f"{whole}.{'0' * places}" if places else whole
+        whole = str(self._locale.decimal_formats[None].pattern).partition(".")[0]
+        decimals = places(kind, self._slots)
+        return f"{whole}.{'0' * decimals}" if decimals else whole
 
     def _share(self, value: float, places: int) -> str:
         pattern = str(self._locale.percent_formats[None].pattern)

@@ -18,7 +18,7 @@ _PRICES = ("net", "on_hand", "full_each", "price_floor", "price_asked", "retail_
 _LOADS = ("dryness_verdict", "evidence", "dryness_reason")
 _FEW = 3
 """Loads that are named where the same is said of many."""
-_LEFT_OUT = 4
+_LEFT_OUT = 5
 """What a sheet without the private figures leaves out, ``sheet.left_1`` and on."""
 
 
@@ -133,5 +133,8 @@ def _private(gather: Gather, product: str, row: int) -> Iterator[tuple[str, Figu
         ("products", "pack_hours", row),
     ):
         yield gather.texts.label(table, name), gather.figure(table, name, place)
-    for each in _of(gather, "lots", product):
-        yield gather.texts["sheet.sources"], gather.figure("lots", "source", each)
+    for table, name, said in (
+        ("lots", "source", "sheet.sources"), ("offers", "seller", "sheet.sellers"),
+    ):  # fmt: skip
+        for each in _of(gather, table, product):
+            yield gather.texts[said], gather.figure(table, name, each)

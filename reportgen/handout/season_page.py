@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from reportgen.handout.content import Card, Figure, Grid, Item, SeasonPage, Sentence, Todo
 from reportgen.handout.gather import Gather
-from reportgen.handout.pictures import COST_PARTS, against_shops, made_of
+from reportgen.handout.pictures import COST_PARTS, against_shops, made_of, power
 from reportgen.handout.texts import ENGLISH
 from reportgen.report.verdicts import failing, still_open
 
@@ -66,6 +66,7 @@ def season_page(gather: Gather) -> SeasonPage:
         terms=tuple(gather.term("season", name) for name in _SEASON),
         cards=tuple(_card(gather, row, name) for row, name in products),
         pictures=(against_shops(gather, products), made_of(gather, products)) if products else (),
+        power=power(gather),
         grids=tuple(each for each in tables.values() if each.rows),
         todos=tuple(_todos(gather)),
         texts=texts.all,

@@ -24,6 +24,8 @@ class Line:
     kind: Literal["plain", "warning", "blank"]
     head: str
     text: str = ""
+    figure: str = ""
+    """The figure in it, as ``packs.best_by``."""
 
 
 @dataclass(frozen=True)
@@ -103,13 +105,20 @@ class _Content:
             yield Line("plain", say("pack"), self.pack)
             yield Line("blank", say("packed_on"))
         else:
-            yield Line("plain", say("pack"), f"{self.pack}, {say('packed')} {say.day(packed)}")
+            yield Line(
+                "plain",
+                say("pack"),
+                f"{self.pack}, {say('packed')} {say.day(packed)}",
+                "packs.date",
+            )
         if self.chosen.dryness == DOUBTFUL:
             return
         if best is None:
             yield Line("blank", say("best_by"))
         else:
-            yield Line("plain", say("best_by"), say("best_by_if", day=say.day(best)))
+            yield Line(
+                "plain", say("best_by"), say("best_by_if", day=say.day(best)), "packs.best_by"
+            )
 
     def warnings(self) -> Iterator[Line]:
         """What whoever opens it must know first."""
@@ -136,9 +145,10 @@ class _Content:
 
     def rest(self) -> Iterator[Line]:
         """How to bring it back, and how to keep it."""
-        use = " ".join(filter(None, (self.text("rehydrate"), self._water())))
+        water = self._water()
+        use = " ".join(filter(None, (self.text("rehydrate"), water)))
         if use:
-            yield Line("plain", self.speech("use"), use)
+            yield Line("plain", self.speech("use"), use, "packs.water_to_add" if water else "")
         if self.text("storage"):
             yield Line("plain", self.speech("keep"), self.text("storage"))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from reportgen.model.draft import Draft, Gathering
@@ -35,6 +36,7 @@ class _Measured:
     shares: dict[str, _Share] = field(default_factory=dict)
     log: Origin | None = None
     points: list[tuple[float, float]] = field(default_factory=list)
+    remark: str = ""
 
 
 def measure(gathering: Gathering) -> None:
@@ -61,12 +63,19 @@ def measure(gathering: Gathering) -> None:
                     "add them, or save a log of its own for each run",
                 )
                 continue
+            said = len(gathering.problems)
             made = _logged(gathering, tariff, run, log, points)
             if made is not None:
+                made.remark = _remark([*problems, *gathering.problems[said:]])
                 found[id(run)] = made
     for run in gathering.of("runs"):
         made = found.get(id(run)) or _by_hours(gathering, tariff, run)
         _add(gathering, run, made)
+
+
+def _remark(problems: Sequence[Problem]) -> str:
+    """What was put right in a log, for whoever reads the workbook and not the terminal."""
+    return "; ".join(f"line {each.place.line:,}: {each.what}" for each in problems)
 
 
 def _over_clock_changes(gathering: Gathering) -> None:
@@ -200,7 +209,7 @@ def _add(gathering: Gathering, run: Draft, made: _Measured) -> None:
     if not run.key:
         return
     times = Origin("default", "from the run's start, end and duration", run.place)
-    for period, share in made.shares.items():
+    for position, (period, share) in enumerate(made.shares.items()):
         values: dict[str, tuple[Value, Origin]] = {
             "run": (run.key, times),
             "hours": (share.hours, times),
@@ -210,6 +219,8 @@ def _add(gathering: Gathering, run: Draft, made: _Measured) -> None:
         if made.log is not None:
             values["kwh"] = share.kwh, made.log
             values["unlogged"] = share.unlogged, made.log
+            if made.remark and not position:
+                values["remark"] = made.remark, made.log
         _row(gathering, "run_energy", run, values)
     for since, watt in made.points:
         assert made.log is not None

@@ -4,29 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from reportgen.model.fields import Field, Input, Quantity, Record, Ref
+from reportgen.model.fields import Field, Input, Quantity, Record, Ref, Text
 from reportgen.units import ENERGY, HOUR, POWER
 
 GAP_HOURS = 0.25
 """Time without a reading that is worth a word: a plug reports every few minutes at most."""
-
-run_energy = Record(
-    "run_energy",
-    "A run's hours and energy in each period of the tariff; filled in from its times and its log.",
-    (
-        Ref("run", "The run.", table="runs"),
-        Ref("period", "The period of the tariff; left out where none holds.", table="periods"),
-        Quantity("hours", "Hours of the run in it, by the clock.", HOUR),
-        Quantity("kwh", "Energy of the run in it, from the log.", ENERGY, head="energy"),
-        Quantity(
-            "unlogged",
-            "Hours in it without a reading: gaps, and what the log leaves out.",
-            HOUR,
-            head="hours without a reading",
-        ),
-    ),
-    key="position",
-)
 
 
 @dataclass(frozen=True)
@@ -42,6 +24,25 @@ class Shown(Field):
 def _shown(field: Field) -> Shown:
     return Shown(field.name, field.doc, of=field)
 
+
+run_energy = Record(
+    "run_energy",
+    "A run's hours and energy in each period of the tariff; filled in from its times and its log.",
+    (
+        Ref("run", "The run.", table="runs"),
+        Ref("period", "The period of the tariff; left out where none holds.", table="periods"),
+        Quantity("hours", "Hours of the run in it, by the clock.", HOUR),
+        Quantity("kwh", "Energy of the run in it, from the log.", ENERGY, head="energy"),
+        Quantity(
+            "unlogged",
+            "Hours in it without a reading: gaps, and what the log leaves out.",
+            HOUR,
+            head="hours without a reading",
+        ),
+        _shown(Text("remark", "What was odd about the run's log, and put right on reading.")),
+    ),
+    key="position",
+)
 
 power = Record(
     "power",

@@ -95,7 +95,7 @@ def _years(past: Sequence[Past], ids: Sequence[str], slots: dict[str, str]) -> C
 
 
 def _figures(past: Past, product: str, slots: dict[str, str]) -> list[Value] | None:
-    """A product's name and figures; None where the season has none of it."""
+    """A product's name and figures; None where the season has none of it, nor a shop's price."""
     keys = past.numbers.cells["products"]["key"]
     if product not in keys:
         return None
@@ -104,7 +104,7 @@ def _figures(past: Past, product: str, slots: dict[str, str]) -> list[Value] | N
         _converted(past.numbers.value("products", each.name, row), each.unit, past, slots)
         for each in COPIED
     ]
-    if not any(each is not None for each in found):
+    if not any(found):
         return None
     return [past.numbers.value("products", "name", row), *found]
 

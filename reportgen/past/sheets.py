@@ -23,8 +23,8 @@ COMPARED = Sheet(
         TableBlock(
             years,
             (
-                Group("Product and season", ("name", "label")),
-                Group("Came out", ("overall_yield", "drying_ratio")),
+                Group("Product and season", ("name", "title")),
+                Group("Came out", ("dried", "overall_yield", "drying_ratio")),
                 Group("Cost by weight, packed", ("cash_per_packed", "full_per_packed")),
                 Group("Shops", ("retail_median", "cash_to_retail")),
                 Group("Energy", ("specific_energy",)),

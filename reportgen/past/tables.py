@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, join, known
+from reportgen.algebra.functions import count, first_known, join, known
 from reportgen.algebra.tables import COUNT, SHARE, TEXT, Table
 from reportgen.algebra.views import Children, Link
 from reportgen.model.fields import Input
@@ -13,7 +15,8 @@ from reportgen.units import DRIED, ENERGY, KG, MONEY
 
 _BY_WEIGHT = MONEY / DRIED
 
-COPIED = (
+_COPIED = (
+    Input("dried", "number", "Dried weight that came out.", DRIED),
     Input("overall_yield", "number", "Dried weight out of one of purchased.", most=1, share=True),
     Input("drying_ratio", "number", "Wet weight for one of dried."),
     Input("cash_per_packed", "number", "Cash cost by weight as packed.", _BY_WEIGHT),
@@ -22,6 +25,7 @@ COPIED = (
     Input("specific_energy", "number", "Energy by water removed.", ENERGY / KG),
     Input("estimated_share", "number", "Part of the cash cost on estimates.", most=1, share=True),
 )
+COPIED = tuple(replace(each, head=tables.products.definitions[each.name].label) for each in _COPIED)
 """Figures of a season's products, by the names they have there."""
 
 seasons = Table.of(
@@ -60,6 +64,12 @@ def products(years: Children) -> Expr:
 def season_in_doubt(wrong: Expr) -> Expr:
     """A season has errors of its own: its figures cannot be relied on."""
     return wrong > 0
+
+
+@years.derived(TEXT, label="season")
+def title(season: Link) -> Expr:
+    """The season's name."""
+    return season.title
 
 
 @years.derived(TEXT)
@@ -105,9 +115,9 @@ def energy_change(specific_energy: Expr, before: Link) -> Expr:
 
 
 @years.check("caution", "Complete that season, build its workbook, and compare again.")
-def cost_not_known(cash_per_packed: Expr) -> Expr:
-    """A season does not know the product's cost by weight: nothing was packed, or inputs lack."""
-    return ~known(cash_per_packed)
+def cost_not_known(dried: Expr, cash_per_packed: Expr) -> Expr:
+    """Dried, but the cost by weight is not known: nothing was packed, or inputs lack."""
+    return (first_known(dried, 0) > 0) & ~known(cash_per_packed)
 
 
 checks.derived(TEXT)(verdict.verdict)

@@ -38,5 +38,5 @@ def read_log(path: Path, name: str, zone: Zone) -> tuple[Log | None, list[Proble
         readings = rows.read(chain(head[columns.line :], stream))
     if any(each.severity == "error" for each in rows.problems):
         return None, rows.problems
-    log, problems = log_of(readings, columns, name)
+    log, problems = log_of(readings, columns, name, bool(zone))
     return log, rows.problems + problems

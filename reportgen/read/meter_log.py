@@ -62,8 +62,10 @@ class Log:
         ]
 
 
-def log_of(readings: Readings, columns: Columns, name: str) -> tuple[Log | None, list[Problem]]:
-    """The log of readings as they stand in the file."""
+def log_of(
+    readings: Readings, columns: Columns, name: str, zoned: bool = False
+) -> tuple[Log | None, list[Problem]]:
+    """The log of readings as they stand in the file; ``zoned``: clock changes are known."""
     problems: list[Problem] = []
 
     def caution(line: int, what: str, do: str = "") -> None:
@@ -72,7 +74,7 @@ def log_of(readings: Readings, columns: Columns, name: str) -> tuple[Log | None,
     if not readings.times:
         caution(columns.line, "the log has no reading yet", "add its readings, or leave it out")
         return None, problems
-    readings = _in_order(readings, caution)
+    readings = _in_order(readings, caution, zoned)
     if columns.scale != 1:
         readings.values = array("d", [value * columns.scale for value in readings.values])
     wrong = _impossible(readings, columns, name)
@@ -97,7 +99,7 @@ def _steps(times: array[float], powers: array[float]) -> Iterator[float]:
         before, power = time, value
 
 
-def _in_order(readings: Readings, caution: Caution) -> Readings:
+def _in_order(readings: Readings, caution: Caution, zoned: bool) -> Readings:
     """The readings by time, each moment once: of two readings of one moment the later line."""
     times, lines = readings.times, readings.lines
     back = next((at for at, falls in enumerate(map(gt, times, times[1:])) if falls), None)
@@ -106,12 +108,15 @@ def _in_order(readings: Readings, caution: Caution) -> Readings:
             caution(lines[0], "the log begins with its newest reading; it was turned round")
         else:
             hour = 1800 <= times[back] - times[back + 1] <= 3600
+            change = (
+                "if this plug's clock is never changed, save its stamps with their offset (+01:00)"
+                if zoned
+                else "if the clock was set back, the season needs timezone:, or an hour is lost"
+            )
             caution(
                 lines[back + 1],
                 "the stamps go back in time here; the log was put in order",
-                "if the clock was set back here, the season needs timezone:, or an hour is lost"
-                if hour
-                else "check that the log holds one run of the meter",
+                change if hour else "check that the log holds one run of the meter",
             )
         order = sorted(range(len(times)), key=times.__getitem__)
         readings = readings.keep(order)

@@ -6,7 +6,7 @@ from), ``spoken.py`` (rules with the numbers put in), ``origins.py`` (where an i
 ``explain.py`` (the tree of them), ``verdicts.py`` (failing checks, and what is still open);
 ``catalogue.py`` (the product data).
 
-Stands beside ``sheets``. May import ``algebra``, ``model``, ``units``, ``read.place`` and
-``sheets.formats``. It knows nothing of YAML, of workbooks or of the command line, and does no
+Stands beside ``sheets``. May import ``trade``, ``algebra``, ``model``, ``units``, ``read.place``
+and ``sheets.formats``. It knows nothing of YAML, of workbooks or of the command line, and does no
 arithmetic on quantities: all it shows was worked out by the definitions.
 """

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
+from reportgen.algebra.book import Key
 from reportgen.algebra.nodes import Constant, PerRow
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Definition, Table
@@ -15,6 +16,7 @@ from reportgen.report.origins import of_input, record
 from reportgen.report.reads import Cell, NoRow, Read, Reads, Rows
 from reportgen.report.show import amount, shown
 from reportgen.report.spoken import Spoken
+from reportgen.trade.safety import beside
 
 MOST_ROWS = 12
 """Rows of a sum that are gone into, unless all are asked for."""
@@ -34,6 +36,7 @@ class Explainer:
         self._words = Words(numbers.book, season.slots)
         self._keys: dict[str, list[str]] = {}
         self._seen: set[object] = set()
+        self._shown: set[Key] = set()
 
     def column(self, table: Table, name: str) -> Iterator[str]:
         """What a column is, and its value in every row."""
@@ -46,9 +49,11 @@ class Explainer:
         for row, key in enumerate(self._rows(table)):
             value = self._numbers.value(table.name, name, row)
             yield f"{_STEP}{key} = {shown(value, kind, self._season.slots)}"
+        yield from _cautions({(table.name, name)})
 
     def cell(self, cell: Cell) -> Iterator[str]:
         """One cell, and all it was worked out from."""
+        self._shown.clear()
         yield self._headline(cell)
         yield from (_STEP + line for line in self._about(cell.table, cell.name))
         where = record(self._season, cell.table.name, cell.row)
@@ -56,6 +61,7 @@ class Explainer:
             yield f"{_STEP}The {cell.table.one} stands at {where}."
         self._seen.add(cell.id)
         yield from self._body(cell, 1)
+        yield from _cautions(self._shown)
 
     def _about(self, table: Table, name: str) -> Iterator[str]:
         definition = table.definitions.get(name)
@@ -69,6 +75,7 @@ class Explainer:
             yield table.inputs[name].doc
 
     def _headline(self, cell: Cell) -> str:
+        self._shown.add((cell.table.name, cell.name))
         label = self._words.label(cell.table, cell.name)
         return f"{label} of {self._row(cell)} = {self._amount(cell)}{self._rests(cell)}"
 
@@ -157,3 +164,8 @@ class Explainer:
             self._seen.add(cell.id)
             yield line
             yield from self._body(cell, level + 1)
+
+
+def _cautions(shown: Iterable[Key]) -> Iterator[str]:
+    """What must stand beside figures that could do harm."""
+    yield from (f"Caution: {each}" for each in beside(shown))

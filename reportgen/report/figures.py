@@ -11,6 +11,7 @@ from reportgen.algebra.tables import Definition, Kind, Table
 from reportgen.model.season import Season
 from reportgen.report.basis import Bases
 from reportgen.report.show import Slots, cell, iso, unit
+from reportgen.trade.safety import CAUTIONS, beside
 
 _WIDTH = 100
 """Characters of a line of a table."""
@@ -104,6 +105,8 @@ def lines(season: Season, numbers: Numbers) -> Iterator[str]:
         labels = [each.label for each in listed]
         units = [unit(each.kind, season.slots) for each in listed]
         yield from _side_by_side(table, rows, labels, units, columns)
+    yield ""
+    yield from beside(CAUTIONS)
 
 
 def _side_by_side(
@@ -113,7 +116,7 @@ def _side_by_side(
     units: Sequence[str],
     columns: Sequence[Sequence[str]],
 ) -> Iterator[str]:
-    left, middle = max(map(len, labels)), max(map(len, units))
+    left, middle = max(map(len, (table.title, *labels))), max(map(len, units))
     widths = [
         max(len(key) + 1, *map(len, column)) for key, column in zip(rows, columns, strict=True)
     ]

@@ -43,9 +43,7 @@ def cell(value: Value, kind: Kind, slots: Slots) -> str:
         case "text":
             return str(value)
     number = _number(value)
-    if kind.show == "share":
-        return _fixed(number * 100, 1)
-    return _fixed(number, 0 if kind.show == "count" else places(kind.unit, slots))
+    return _fixed(number * 100 if kind.show == "share" else number, places(kind, slots))
 
 
 def shown(value: Value, kind: Kind, slots: Slots) -> str:

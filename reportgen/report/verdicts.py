@@ -11,7 +11,11 @@ from reportgen.model.season import Season
 from reportgen.report.figures import keys
 from reportgen.report.origins import record
 from reportgen.report.show import shown, shows_nothing
+from reportgen.trade import safety
+from reportgen.trade.safety import beside
 
+CAUTIONS = beside(safety.CAUTIONS)
+"""What stands beside verdicts: they are no promise."""
 RECORDED = ("lots", "runs", "packs", "uses", "offers")
 _OPEN = (("packs", "net_missing"), ("uses", "price_missing"))
 """Checks that say what has not been written yet; they are told with what is still open."""

@@ -33,6 +33,7 @@ SHEETS = (
     records.ABSORBERS,
     records.STOCK,
     records.TRACE,
+    records.RECALL,
     shop_prices.OFFERS,
     settings.RATES,
     questions.WHAT_IF,

@@ -5,7 +5,7 @@ from reportgen.trade.tables import checks
 
 CHECK_COLUMNS = (
     Group("Verdict", ("of", "what", "verdict", "failing", "first", "do")),
-    Group("Kind", ("severity", "is_error")),
+    Group("Kind", ("severity", "is_error"), printed=False),
 )
 
 CHECKS = Sheet(

@@ -89,6 +89,7 @@ class LegendBlock:
     """A sample of each kind of cell, and the sheets with what they are for."""
 
     heading: str
+    printed: bool = True
 
 
 @dataclass(frozen=True)
@@ -146,3 +147,5 @@ class Sheet:
     blocks: Sequence[Block]
     tab: Literal["read", "record", "audit"]
     landscape: bool = True
+    one_page: bool = False
+    """It is printed on one page, as small as that makes it."""

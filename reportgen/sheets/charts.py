@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 
 from reportgen.sheets.blocks import ChartBlock, ChartSpec
 from reportgen.sheets.formats import number_format, unit_text
-from reportgen.sheets.layout import Placed, Spot, letters, quoted
+from reportgen.sheets.layout import Placed
 from reportgen.sheets.page import Chart, Page, Series
 from reportgen.sheets.room import chart_height, chart_rows
+from reportgen.sheets.spots import Spot, letters, quoted
 
 if TYPE_CHECKING:
     from reportgen.sheets.compose import Context

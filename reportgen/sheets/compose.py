@@ -17,7 +17,7 @@ from reportgen.sheets import charts, lists, names, widths
 from reportgen.sheets.blocks import ChartBlock, Group, ListBlock, RulesBlock, Sheet, TableBlock
 from reportgen.sheets.heads import Head, head_of
 from reportgen.sheets.inputs import validation
-from reportgen.sheets.layout import Layout, Placed, Seen, letters
+from reportgen.sheets.layout import CAUTIONS_ROW, Layout, Placed
 from reportgen.sheets.page import (
     Band,
     Condition,
@@ -28,6 +28,7 @@ from reportgen.sheets.page import (
     Workbook,
 )
 from reportgen.sheets.pieces import pieces
+from reportgen.sheets.spots import Seen, letters
 
 
 @dataclass
@@ -71,7 +72,7 @@ def compose(
 
 
 def _page(context: Context, sheet: Sheet) -> Page:
-    page = Page(sheet.name, landscape=sheet.landscape, tab=sheet.tab)
+    page = Page(sheet.name, landscape=sheet.landscape, one_page=sheet.one_page, tab=sheet.tab)
     placed = context.layout.placed[sheet.name]
     seen = context.layout.seen_from(sheet.name)
     page.bands += [
@@ -79,6 +80,8 @@ def _page(context: Context, sheet: Sheet) -> Page:
         _row(2, [(1, Style("purpose"), sheet.purpose)]),
     ]
     _verdict(context, page, seen)
+    for row, caution in enumerate(context.layout.cautions[sheet.name], CAUTIONS_ROW):
+        page.bands.append(_row(row, [(1, Style("caution"), caution)]))
     _way_back(context, page)
     for each in placed:
         match each.block:
@@ -116,8 +119,9 @@ def _way_back(context: Context, page: Page) -> None:
     """A link to the first sheet, on all others."""
     first = context.sheets[0].name
     if page.name != first:
-        page.bands.append(_row(4, [(1, Style("link"), f"← {first}")]))
-        page.links["A4"] = f"'{first}'!A1"
+        row = CAUTIONS_ROW + len(context.layout.cautions[page.name])
+        page.bands.append(_row(row, [(1, Style("link"), f"← {first}")]))
+        page.links[f"A{row}"] = f"'{first}'!A1"
 
 
 def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:

@@ -12,7 +12,6 @@ MOMENT = "yyyy-mm-dd hh:mm"
 YES_NO = '"yes";;"no"'
 CHECK = '"look";;"ok"'
 TEXT = "@"
-COUNT = "#,##0"
 
 _PLACES = {"lb": 1, "kg": 2, "oz": 1, "g": 0, "kWh": 1, "h": 1, "W": 0, "mL": 0, "d": 0}
 
@@ -28,9 +27,7 @@ def number_format(kind: Kind, slots: Mapping[str, str]) -> str:
             return TEXT
     if kind.show == "share":
         return "0.0%"
-    if kind.show == "count":
-        return COUNT
-    return decimals(places(kind.unit, slots) + (2 if kind.show == "fine" else 0))
+    return decimals(places(kind, slots))
 
 
 def decimals(count: int) -> str:
@@ -38,8 +35,19 @@ def decimals(count: int) -> str:
     return "#,##0" + ("." + "0" * count if count else "")
 
 
-def places(unit: Unit, slots: Mapping[str, str]) -> int:
-    """How many decimals a number in this unit is shown with."""
+def places(kind: Kind, slots: Mapping[str, str]) -> int:
+    """How many decimals a number is shown with, wherever it is; a share in percent."""
+    match kind.show:
+        case "share":
+            return 1
+        case "count":
+            return 0
+        case "fine":
+            return _by_unit(kind.unit, slots) + 2
+    return _by_unit(kind.unit, slots)
+
+
+def _by_unit(unit: Unit, slots: Mapping[str, str]) -> int:
     if len(unit.powers) == 1:
         (name, power) = unit.powers[0]
         shown = slots.get(name, name)

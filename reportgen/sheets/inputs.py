@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from reportgen.model.fields import Input
-from reportgen.sheets.layout import Seen
 from reportgen.sheets.page import Validation
+from reportgen.sheets.spots import Seen
 
 _LARGEST = "1000000000"
 

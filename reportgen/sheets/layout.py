@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.factors import Factor
-from reportgen.algebra.places import OWN_ROW, ROW, locator
+from reportgen.algebra.places import OWN_ROW, locator
 from reportgen.algebra.tables import Definition, Table
 from reportgen.sheets.blocks import (
     Block,
@@ -24,40 +24,19 @@ from reportgen.sheets.blocks import (
     TextBlock,
 )
 from reportgen.sheets.room import chart_rows
+from reportgen.sheets.spots import Seen, Spot
 from reportgen.sheets.used import used_constants, used_factors, used_links
+from reportgen.trade.safety import beside
 
 FIRST_ROW = 7
 """The first row of every sheet's first table, so that one table may go on over several sheets."""
+CAUTIONS_ROW = 4
+"""Below title, purpose and verdict."""
 VALUE_COLUMN = 3
 """Where a list's values stand; its labels run over the first two columns."""
 LEGEND_ROWS = 6  # samples of cells, and headings above the lists of sheets
 _ABOVE_TABLE = 3
 """Rows of a table's headings: group, name, unit."""
-
-
-def letters(column: int) -> str:
-    """A column's letters: 1 is A, 27 is AA."""
-    text = ""
-    while column:
-        column, rest = divmod(column - 1, 26)
-        text = chr(65 + rest) + text
-    return text
-
-
-@dataclass(frozen=True)
-class Spot:
-    """A column of a table, or (``first == last``) one cell."""
-
-    sheet: str
-    column: int
-    first: int
-    last: int
-    """The closing row, inside the range so that rows inserted above it are inside too."""
-
-    @property
-    def cell(self) -> str:
-        """The address of its first cell."""
-        return f"{letters(self.column)}{self.first}"
 
 
 @dataclass(frozen=True)
@@ -81,11 +60,6 @@ class Placed:
         return self.first + self.rows - 1 + below
 
 
-def quoted(sheet: str) -> str:
-    """A sheet's name as formulas write it."""
-    return f"'{sheet}'" if not sheet.isalnum() else sheet
-
-
 class Layout:
     """Gives each table's columns, each single figure, constant and factor its place.
 
@@ -106,6 +80,8 @@ class Layout:
         self.constants: dict[str, Spot] = {}
         self.factors: dict[Factor, Spot] = {}
         self.placed: dict[str, list[Placed]] = {}
+        self.cautions: dict[str, list[str]] = {}
+        """Sheet → what must stand beside its figures."""
         self._named = {
             (block.table.name, name)
             for sheet in sheets
@@ -138,7 +114,8 @@ class Layout:
         # A first table has no heading: it would stand in row 3, which every sheet gives to the
         # verdict. Its row of groups shares row 4 with the way back to the first sheet.
         tabled = bool(sheet.blocks) and isinstance(sheet.blocks[0], TableBlock)
-        next_row = FIRST_ROW - _ABOVE_TABLE - (1 if tabled else -1)
+        cautions = self.cautions[sheet.name] = beside(self._shown(sheet))
+        next_row = FIRST_ROW - _ABOVE_TABLE - (1 if tabled else -1) + len(cautions)
         fresh = False
         for block in sheet.blocks:
             top = next_row
@@ -192,6 +169,14 @@ class Layout:
                     next_row = made.first + made.rows + 1
             placed.append(replace(made, fresh=fresh))
             fresh = False
+
+    def _shown(self, sheet: Sheet) -> Iterator[tuple[str, str]]:
+        for block in sheet.blocks:
+            if isinstance(block, ListBlock):
+                yield from ((table.name, name) for table, name in self.items(block))
+            elif isinstance(block, TableBlock):
+                groups = self._groups(block)
+                yield from ((block.table.name, name) for group in groups for name in group.names)
 
     def _columns(self, sheet: str, made: Placed) -> None:
         assert isinstance(made.block, TableBlock)
@@ -255,46 +240,3 @@ class Layout:
     def seen_from(self, sheet: str) -> Seen:
         """The places as formulas on one sheet write them."""
         return Seen(self, sheet)
-
-
-class Seen:
-    """Places as seen from one sheet: the sheet's own cells go without its name."""
-
-    def __init__(self, layout: Layout, sheet: str) -> None:
-        self._layout, self._sheet = layout, sheet
-        self._spots: dict[tuple[str, str], Spot] = {}
-
-    def _spot(self, table: str, column: str) -> Spot:
-        key = (table, column)
-        if key not in self._spots:
-            self._spots[key] = self._layout.column(table, column, self._sheet)
-        return self._spots[key]
-
-    def _prefix(self, spot: Spot) -> str:
-        return "" if spot.sheet == self._sheet else f"{quoted(spot.sheet)}!"
-
-    def cell(self, table: str, column: str) -> str:
-        """A column's cell in the same row."""
-        spot = self._spot(table, column)
-        return f"{self._prefix(spot)}${letters(spot.column)}{ROW}"
-
-    def span(self, table: str, column: str) -> str:
-        """All rows of a column, the closing row included."""
-        spot = self._spot(table, column)
-        letter = letters(spot.column)
-        return f"{self._prefix(spot)}${letter}${spot.first}:${letter}${spot.last}"
-
-    def _fixed(self, spot: Spot) -> str:
-        return f"{self._prefix(spot)}${letters(spot.column)}${spot.first}"
-
-    def single(self, table: str, column: str) -> str:
-        """The cell of a table that has one row."""
-        return self._fixed(self._layout.singles[table, column])
-
-    def constant(self, name: str) -> str:
-        """The cell of a named constant."""
-        return self._fixed(self._layout.constants[name])
-
-    def factor(self, factor: Factor) -> str:
-        """The cell of a unit factor."""
-        return self._fixed(self._layout.factors[factor])

@@ -18,8 +18,9 @@ from reportgen.sheets.blocks import (
 )
 from reportgen.sheets.formats import CHECK, number_format, unit_text
 from reportgen.sheets.inputs import validation
-from reportgen.sheets.layout import Placed, Seen, letters, quoted
+from reportgen.sheets.layout import Placed
 from reportgen.sheets.page import Band, Condition, Page, Strip, Style, Value
+from reportgen.sheets.spots import Seen, letters, quoted
 
 if TYPE_CHECKING:
     from reportgen.sheets.compose import Context

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
+from collections.abc import Iterator
 
 from reportgen.algebra.numbers import Numbers
-from reportgen.sheets.layout import Layout, Spot, letters, quoted
+from reportgen.algebra.tables import Table
+from reportgen.model.records import RECORDS
+from reportgen.sheets.layout import Layout
+from reportgen.sheets.spots import Spot, letters, quoted
 from reportgen.trade.tables import (
     absorbers,
     carried_over,
@@ -16,6 +21,7 @@ from reportgen.trade.tables import (
     offers,
     overheads,
     parts,
+    periods,
     place,
     plan,
     pricing,
@@ -26,46 +32,57 @@ from reportgen.trade.tables import (
 
 _SINGLE = (rates, pricing, scale, place, maker)
 _LISTS = (dryers, containers, absorbers, offers, changes, overheads, carried_over, plan)
-_OWNED = ((upkeep, "dryers", "dryer"), (parts, "containers", "container"))
+_WRITTEN = {changes.name: "scenarios"}
+"""Tables whose records go by another name in the file."""
 
 
 def defined_names(layout: Layout, numbers: Numbers) -> dict[str, str]:
     """Name → cell, for every scalar input of the season file that has a place."""
-    found: dict[str, str] = {}
     if maker.name not in layout.book.tables:  # not the book of a season
-        return found
+        return {}
+    return {
+        "_".join(re.sub(r"\W", "_", part) for part in path): cell
+        for path, cell in _paths(layout, numbers)
+    }
+
+
+def _paths(layout: Layout, numbers: Numbers) -> Iterator[tuple[tuple[str, ...], str]]:
     for table in _SINGLE:
-        for name in table.inputs:
-            found[_name(table.name, name)] = _cell(layout.singles[table.name, name], 0)
+        for field, name in _fields(table, numbers, 0):
+            yield (table.name, field), _cell(layout.singles[table.name, name], 0)
     for table in _LISTS:
+        written = _WRITTEN.get(table.name, table.name)
         for row, key in enumerate(numbers.cells[table.name]["key"]):
-            for name in table.inputs:
-                spot = layout.homes[table.name, name]
-                found[_name(table.name, str(key), name)] = _cell(spot, row)
-    for table, owners, owner in _OWNED:
-        counts: dict[str, int] = {}
-        for row, of in enumerate(numbers.cells[table.name][owner]):
-            counts[str(of)] = counts.get(str(of), 0) + 1
-            item = str(numbers.cells[table.name]["item"][row])
-            for name in table.inputs:
-                if name == owner:
-                    continue
-                spot = layout.homes[table.name, name]
-                if table is parts:
-                    last = () if name == "cost" else (name,)
-                    if name == "item":
-                        continue
-                    path = (owners, str(of), "parts", item, *last)
-                else:
-                    path = (owners, str(of), "upkeep", str(counts[str(of)]), name)
-                found[_name(*path)] = _cell(spot, row)
-    return found
+            yield from _row(table, row, (written, str(key)), layout, numbers)
+    for row in range(numbers.rows(periods)):
+        yield from _row(periods, row, ("rates", "electricity", str(row + 1)), layout, numbers)
+    items: Counter[str] = Counter()
+    for row, dryer in enumerate(map(str, numbers.cells["upkeep"]["dryer"])):
+        items[dryer] += 1
+        path = ("dryers", dryer, "upkeep", str(items[dryer]))
+        yield from _row(upkeep, row, path, layout, numbers)
+    for row, of in enumerate(map(str, numbers.cells["parts"]["container"])):
+        path = ("containers", of, "parts", str(numbers.cells["parts"]["item"][row]))
+        # A bare price may stand for a part, and its name is a key.
+        yield path, _cell(layout.homes["parts", "cost"], row)
+        yield from _row(parts, row, path, layout, numbers)
 
 
-def _name(*path: str) -> str:
-    if path[0] == changes.name:
-        path = ("scenarios", *path[1:])
-    return "_".join(re.sub(r"\W", "_", part) for part in path)
+def _row(
+    table: Table, row: int, path: tuple[str, ...], layout: Layout, numbers: Numbers
+) -> Iterator[tuple[tuple[str, ...], str]]:
+    for field, name in _fields(table, numbers, row):
+        yield (*path, field), _cell(layout.homes[table.name, name], row)
+
+
+def _fields(table: Table, numbers: Numbers, row: int) -> Iterator[tuple[str, str]]:
+    """The keys of a record, each with its input; of several, the one that was written."""
+    for field in RECORDS[_WRITTEN.get(table.name, table.name)].fields:
+        names = [each.name for each in field.inputs]
+        column = numbers.cells[table.name]
+        known = [name for name in names if column[name][row] is not None]
+        for name in (known or names)[:1]:
+            yield field.name, name
 
 
 def _cell(spot: Spot, row: int) -> str:

@@ -167,6 +167,8 @@ class Page:
     """Rows repeated on each printed page; 0, 0: none. Rows from the first on are texts that run
     over their neighbours, so they are not repeated where columns are parted."""
     landscape: bool = True
+    one_page: bool = False
+    """Shrunk until it fits on one printed page, however small that makes it."""
     zoom: int = 100
     tab: Literal["read", "record", "audit"] = "record"
     pieces: list[Piece] = field(default_factory=list)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import accumulate, pairwise
 
-from reportgen.sheets.blocks import ChartBlock, TableBlock
+from reportgen.sheets.blocks import ChartBlock, LegendBlock, TableBlock
 from reportgen.sheets.layout import Placed
 from reportgen.sheets.page import Page, Piece
 
@@ -29,6 +29,8 @@ def pieces(page: Page, placed: Sequence[Placed]) -> Iterator[Piece]:
                     yield Piece(first, stop - 1, ends[-1], ends, each.first - 3, each.fresh)
             case ChartBlock():
                 yield from _charts(page, first, stop - 1, each.fresh)
+            case LegendBlock(printed=False):
+                pass
             case _:
                 columns = max(
                     strip.column

@@ -8,6 +8,7 @@ from reportgen.trade.tables import (
     prices,
     products,
     queue,
+    ranking,
     scenarios,
     season,
 )
@@ -21,7 +22,7 @@ PRICING = Sheet(
             prices,
             (
                 Group("Write down", ("product", "container", "net")),
-                Group("Packs", ("packed", "on_hand", "cash_each", "full_each")),
+                Group("Packs", ("packed", "on_hand", "doubtful", "cash_each", "full_each")),
                 Group("Price", ("price_floor", "price_asked", "margin_kept", "markup")),
                 Group("Against shops", ("retail_equivalent", "asked_to_retail")),
                 Group("If it stood alone", ("earned_each", "break_even_count")),
@@ -117,19 +118,27 @@ HOW_SURE = Sheet(
             keys=False,
         ),
         TableBlock(
+            ranking,
+            (
+                Group("Driver", ("what", "change")),
+                Group("On the season's cash cost", ("effect", "effect_back", "effect_share")),
+            ),
+            heading="What weighs most: each driver changed by a share, the weightiest first",
+        ),
+        TableBlock(
             drivers,
             (
-                Group("Driver", ("name",)),
+                Group("Driver", ("what",)),
                 Group("Change it by", ("change",)),
-                Group("Effect on the season's cash cost", ("effect", "effect_share", "place_up")),
+                Group("Worked out", ("weighs",)),
             ),
-            heading="What weighs most: each driver changed by a share",
+            heading="By how much each driver is changed: type here, the order above follows",
         ),
         ChartBlock(
             (
                 ChartSpec(
-                    "bar", "What the cash cost hangs on", drivers, ("effect",), "name",
-                    "added by the change",
+                    "stacked bar", "What the cash cost hangs on", ranking,
+                    ("effect", "effect_back"), "what", "by the change up and down",
                 ),
             )
         ),
@@ -150,7 +159,7 @@ PLAN = Sheet(
                         "product", "container", "count", "net", "start", "dryer", "buy", "pace",
                     ),
                 ),
-                Group("On the shelf", ("on_shelf", "count_left", "dried_needed")),
+                Group("On the shelf", ("on_shelf", "doubtful", "count_left", "dried_needed")),
                 Group("To buy", ("prepped_needed", "buy_weight", "buy_count")),
                 Group("Runs", ("runs_needed", "machine_time", "begins", "finish")),
                 Group("Cash", ("cash_needed", "cash_basis")),

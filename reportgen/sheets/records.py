@@ -8,6 +8,7 @@ from reportgen.trade.tables import (
     loads,
     lots,
     packs,
+    recall,
     runs,
     trace,
     trips,
@@ -148,7 +149,11 @@ PACKED_FROM = Sheet(
     purpose="Which runs each pack came from. Add a row for each run that went into a pack.",
     tab="record",
     blocks=(
-        TableBlock(draws, (Group("Write down", ("pack", "run")),), spare=15),
+        TableBlock(
+            draws,
+            (Group("Write down", ("pack", "run")), Group("Worked out", ("pack_dryness",))),
+            spare=15,
+        ),
     ),
 )  # fmt: skip
 
@@ -161,7 +166,7 @@ ABSORBERS = Sheet(
             absorber_needs,
             (
                 Group("For", ("pack", "absorber")),
-                Group("Worked out", ("count_needed", "cost_each")),
+                Group("Worked out", ("count_needed", "cost_each", "pack_dryness")),
             ),
             note="Filled for each pack by the absorber sizes at hand, on the sheet Equipment.",
         ),
@@ -188,14 +193,29 @@ STOCK = Sheet(
 
 TRACE = Sheet(
     name="Trace",
-    purpose="From each pack back to its loads, runs, lots and sources; filter by lot to recall.",
+    purpose="From each pack back to its loads, runs, lots and sources.",
     tab="record",
     blocks=(
         TableBlock(
             trace,
             (
-                Group("Pack", ("pack", "packed", "on_hand")),
+                Group("Pack", ("pack", "packed", "on_hand", "pack_dryness")),
                 Group("Came from", ("load", "run", "lot", "bought", "source")),
+            ),
+        ),
+    ),
+)
+
+RECALL = Sheet(
+    name="Recall",
+    purpose="From each lot to its packs: what to look for if a lot must come back.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            recall,
+            (
+                Group("Lot", ("lot", "bought", "source")),
+                Group("Is in", ("pack", "packed", "filled", "taken", "on_hand", "pack_dryness")),
             ),
         ),
     ),

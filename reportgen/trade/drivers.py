@@ -1,16 +1,20 @@
-"""What weighs most: each driver of the season's cash cost, changed by a share."""
+"""What weighs most: each driver of the season's cash cost, changed by a share.
+
+The drivers keep their rows; ``ranking`` has the places, each of which finds its driver by its rank.
+"""
 
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import per_row, rank, total
-from reportgen.algebra.tables import COUNT, SHARE
-from reportgen.algebra.views import Children, SingleRow
-from reportgen.trade.tables import drivers, season
+from reportgen.algebra.functions import find, first_known, per_row, rank, total
+from reportgen.algebra.tables import COUNT, SHARE, TEXT
+from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.tables import drivers, ranking, season
 from reportgen.units import MONEY
 
 DRIVERS = (
-    "price of produce and driving",
+    "price of produce",
+    "price of driving",
     "price of electricity",
     "price of upkeep",
     "price of packaging",
@@ -25,11 +29,25 @@ def cost_bulk_cash(products: Children) -> Expr:
     return total(products.cost_bulk_cash)
 
 
-@drivers.derived(MONEY)
+@season.derived(MONEY)
+def cost_travel(products: Children) -> Expr:
+    """Driving for all products, a part of the ingredients."""
+    return total(products.cost_travel)
+
+
+@season.derived(MONEY)
+def cost_produce(cost_ingredients: Expr, cost_travel: Expr) -> Expr:
+    """Produce of all products, driving apart."""
+    return cost_ingredients - cost_travel
+
+
+@drivers.derived(MONEY, label="added cost")
 def effect(change: Expr, season: SingleRow) -> Expr:
-    """What the change adds to the season's cash cost; less weight makes the same pack dearer."""
+    """What it adds to the season's cash cost when a price rises by the share, or when so much less
+    dried weight comes out: the same packs are then dearer."""
     return per_row(
-        season.cost_ingredients * change,
+        season.cost_produce * change,
+        season.cost_travel * change,
         season.cost_energy * change,
         season.cost_upkeep * change,
         season.cost_packaging * change,
@@ -37,13 +55,69 @@ def effect(change: Expr, season: SingleRow) -> Expr:
     )
 
 
-@drivers.derived(SHARE)
+@drivers.derived(MONEY, label="cost taken off")
+def effect_back(change: Expr, season: SingleRow) -> Expr:
+    """The same the other way: a price falls by the share, or so much more dried weight comes out;
+    what it takes off the season's cash cost, below 0."""
+    return per_row(
+        0 - season.cost_produce * change,
+        0 - season.cost_travel * change,
+        0 - season.cost_energy * change,
+        0 - season.cost_upkeep * change,
+        0 - season.cost_packaging * change,
+        0 - season.cost_bulk_cash * change / (1 + change),
+    )
+
+
+@drivers.derived(SHARE, label="added, of the cash cost")
 def effect_share(effect: Expr, season: SingleRow) -> Expr:
-    """The same as a share of the cash cost."""
+    """What it adds, as a share of the cash cost."""
     return effect / season.cash_cost
 
 
-@drivers.derived(COUNT, label="rank, highest weighs most")
-def place_up(effect: Expr, group: Expr) -> Expr:
-    """Its place from the smallest effect: the highest number weighs most."""
-    return rank(effect, group)
+@drivers.derived(MONEY)
+def weight(effect: Expr) -> Expr:
+    """What it is ranked by: what it adds; one whose effect is unknown comes last."""
+    return first_known(effect, 0)
+
+
+@drivers.derived(COUNT, label="rank")
+def weighs(weight: Expr, group: Expr) -> Expr:
+    """Its place, 1 for the one that weighs most."""
+    return rank(weight, group, highest=True)
+
+
+@ranking.link(drivers)
+def driver(drivers: Children, place: Expr) -> Expr:
+    """The driver in this place."""
+    return find(drivers.weighs, place)
+
+
+@ranking.derived(TEXT, label="driver")
+def what(driver: Link) -> Expr:
+    """What may change."""
+    return driver.what
+
+
+@ranking.derived(SHARE, label="changed by")
+def change(driver: Link) -> Expr:
+    """By how much it is changed."""
+    return driver.change
+
+
+@ranking.derived(MONEY, label="added cost")
+def effect(driver: Link) -> Expr:
+    """What it adds to the season's cash cost: a price up, the dried weight down."""
+    return driver.effect
+
+
+@ranking.derived(MONEY, label="cost taken off")
+def effect_back(driver: Link) -> Expr:
+    """What it takes off the season's cash cost the other way, below 0."""
+    return driver.effect_back
+
+
+@ranking.derived(SHARE, label="added, of the cash cost")
+def effect_share(driver: Link) -> Expr:
+    """What it adds, as a share of the cash cost."""
+    return driver.effect_share

@@ -107,7 +107,7 @@ def water_removed(loads: Children) -> Expr:
     return total(loads.water_removed, loads.finished)
 
 
-@products.derived(ENERGY / KG)
+@products.derived(ENERGY / KG, label="energy by water removed")
 def specific_energy(energy_used: Expr, water_removed: Expr) -> Expr:
     """Energy by water removed, over its finished loads."""
     return energy_used / water_removed

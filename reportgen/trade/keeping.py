@@ -1,13 +1,13 @@
-"""The pack on the shelf: oxygen in it, absorbers for it, water to add, how long, and its trace."""
+"""The pack on the shelf: oxygen in it, absorbers for it, water to add, how long."""
 
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import first_known, known, power, round_up
-from reportgen.algebra.tables import COUNT, DATE, SHARE, TEXT
+from reportgen.algebra.tables import COUNT, DATE, SHARE
 from reportgen.algebra.views import Link, SingleRow
 from reportgen.trade.constants import LAPSE, OXYGEN_IN_AIR, PRESSURE_EXPONENT
-from reportgen.trade.tables import absorber_needs, lots, packs, place, runs, trace
+from reportgen.trade.tables import absorber_needs, packs, place
 from reportgen.units import FRESH, MONEY, VOLUME
 
 
@@ -75,42 +75,6 @@ def count_needed(pack: Link, absorber: Link) -> Expr:
 def cost_each(count_needed: Expr, absorber: Link) -> Expr:
     """What they cost for one container."""
     return count_needed * absorber.cost
-
-
-@trace.link(lots)
-def lot(load: Link) -> Expr:
-    """The lot."""
-    return load.lot
-
-
-@trace.link(runs)
-def run(load: Link) -> Expr:
-    """The run."""
-    return load.run
-
-
-@trace.derived(TEXT)
-def source(lot: Link) -> Expr:
-    """Where the lot came from."""
-    return lot.source
-
-
-@trace.derived(DATE)
-def bought(lot: Link) -> Expr:
-    """When it was bought or picked."""
-    return lot.date
-
-
-@trace.derived(DATE)
-def packed(pack: Link) -> Expr:
-    """When it was packed."""
-    return pack.date
-
-
-@trace.derived(COUNT)
-def on_hand(pack: Link) -> Expr:
-    """How many of the pack are left."""
-    return pack.on_hand
 
 
 @packs.check("caution", "Write the container's volume and the recipe's density.")

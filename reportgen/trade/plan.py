@@ -1,9 +1,14 @@
-"""What next: how much to buy, how many runs, what it will cost."""
+"""What next: how much to buy, how many runs, what it will cost.
+
+What is on the shelf, in bulk and waiting counts first, and once: rows of the same product take
+from it in their order, each what the rows above have left.
+"""
 
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
+    above,
     estimate,
     first_known,
     first_of,
@@ -108,16 +113,35 @@ def on_shelf(packs: Children, priced_as: Expr) -> Expr:
     return total(same(packs.priced_as, priced_as).on_hand)
 
 
+@plan.derived(COUNT)
+def shelf_left(on_shelf: Expr, count: Expr, priced_as: Expr) -> Expr:
+    """How many of them the rows above, for the same packs, have left."""
+    return on_shelf - least(above(count, priced_as), greatest(on_shelf, 0))
+
+
 @plan.derived(COUNT, label="still to make")
-def count_left(count: Expr, on_shelf: Expr) -> Expr:
+def count_left(count: Expr, shelf_left: Expr) -> Expr:
     """How many are still to be made."""
-    return greatest(count - on_shelf, 0)
+    return greatest(count - shelf_left, 0)
+
+
+@plan.derived(DRIED)
+def content_left(count_left: Expr, net: Expr) -> Expr:
+    """What they are to hold."""
+    return count_left * net
+
+
+@plan.derived(DRIED)
+def bulk_left(product: Link, content_left: Expr) -> Expr:
+    """Bulk that the rows above, of the same product, have left."""
+    unpacked = product.unpacked
+    return unpacked - least(above(content_left, product), greatest(unpacked, 0))
 
 
 @plan.derived(DRIED, label="dried weight needed")
-def dried_needed(count_left: Expr, net: Expr, product: Link) -> Expr:
+def dried_needed(content_left: Expr, bulk_left: Expr) -> Expr:
     """Dried weight still to be made; bulk at hand counts first."""
-    return greatest(count_left * net - product.unpacked, 0)
+    return greatest(content_left - bulk_left, 0)
 
 
 @plan.derived(FRESH)
@@ -126,10 +150,17 @@ def to_dry(dried_needed: Expr, product: Link) -> Expr:
     return dried_needed * product.ratio_used
 
 
+@plan.derived(FRESH)
+def waiting_left(product: Link, to_dry: Expr) -> Expr:
+    """What is waiting, and the rows above, of the same product, have left."""
+    waiting = product.waiting
+    return waiting - least(above(to_dry, product), greatest(waiting, 0))
+
+
 @plan.derived(FRESH, label="prepped weight needed")
-def prepped_needed(to_dry: Expr, product: Link) -> Expr:
+def prepped_needed(to_dry: Expr, waiting_left: Expr) -> Expr:
     """Prepped weight still to be bought and prepared; what is waiting counts first."""
-    return greatest(to_dry - product.waiting, 0)
+    return greatest(to_dry - waiting_left, 0)
 
 
 @plan.derived(FRESH, label="weight to buy")
@@ -168,10 +199,16 @@ def run_weight(product: Link, by_capacity: Expr, tray_capacity: Expr) -> Expr:
     return first_known(product.run_weight_measured, by_capacity, tray_capacity)
 
 
+@plan.derived(FRESH)
+def waiting_here(product: Link, count: Expr) -> Expr:
+    """What is waiting: all of it is dried in the runs of the product's first row."""
+    return where(above(count, product) > 0, 0, product.waiting)
+
+
 @plan.derived(COUNT, label="runs")
-def runs_needed(prepped_needed: Expr, product: Link, run_weight: Expr) -> Expr:
+def runs_needed(prepped_needed: Expr, waiting_here: Expr, run_weight: Expr) -> Expr:
     """Runs, those for what is waiting included."""
-    return round_up((prepped_needed + product.waiting) / run_weight, 1)
+    return round_up((prepped_needed + waiting_here) / run_weight, 1)
 
 
 @plan.derived(MONEY)

@@ -57,24 +57,37 @@ def _absorber_needs(tables: Tables) -> Cells:
     }
 
 
-def _trace(tables: Tables) -> Cells:
+def _steps(tables: Tables) -> list[tuple[Value, str, Value]]:
+    """Each pack with the loads of its product in the runs it names, and their lots."""
     product_of = dict(zip(tables["lots"]["key"], tables["lots"]["product"], strict=True))
     packs = dict(zip(tables["packs"]["key"], tables["packs"]["product"], strict=True))
     in_run: dict[Value, list[tuple[str, Value]]] = {}
     for load in _records(tables["loads"]):
         key = load["id"] or f"{load['run']}/{load['lot']}"
-        in_run.setdefault(load["run"], []).append((str(key), product_of.get(load["lot"])))
-    steps = [
-        (draw["pack"], key)
+        in_run.setdefault(load["run"], []).append((str(key), load["lot"]))
+    return [
+        (draw["pack"], key, lot)
         for draw in _records(tables["draws"])
-        for key, product in in_run.get(draw["run"], [])
-        if product == packs.get(draw["pack"])
+        for key, lot in in_run.get(draw["run"], [])
+        if lot in product_of and product_of[lot] == packs.get(draw["pack"])
     ]
+
+
+def _trace(tables: Tables) -> Cells:
+    steps = _steps(tables)
     return {
         "key": _positions(len(steps)),
-        "pack": [pack for pack, _ in steps],
-        "load": [load for _, load in steps],
+        "pack": [pack for pack, _, _ in steps],
+        "load": [load for _, load, _ in steps],
     }
+
+
+def _recall(tables: Tables) -> Cells:
+    """The same, lot by lot, each pack once."""
+    found = dict.fromkeys((lot, pack) for pack, _, lot in _steps(tables))
+    order = {lot: n for n, lot in enumerate(tables["lots"]["key"])}
+    pairs = sorted(found, key=lambda pair: order[pair[0]])
+    return {"lot": [lot for lot, _ in pairs], "pack": [pack for _, pack in pairs]}
 
 
 def _queue(tables: Tables) -> Cells:
@@ -91,9 +104,14 @@ def _drivers(tables: Tables) -> Cells:
     return {
         "key": _positions(len(DRIVERS)),
         "group": ["season"] * len(DRIVERS),
-        "name": list(DRIVERS),
+        "what": list(DRIVERS),
         "change": [_CHANGE] * len(DRIVERS),
     }
+
+
+def _ranking(tables: Tables) -> Cells:
+    places = range(1, len(DRIVERS) + 1)
+    return {"key": _positions(len(places)), "place": [*places]}
 
 
 def check_rows(book: Book) -> Cells:
@@ -114,6 +132,8 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "scenarios": _scenarios,
     "absorber_needs": _absorber_needs,
     "trace": _trace,
+    "recall": _recall,
     "queue": _queue,
     "drivers": _drivers,
+    "ranking": _ranking,
 }

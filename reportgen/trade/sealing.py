@@ -6,16 +6,16 @@ from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import count, first_known, join, no, same, total, where
 from reportgen.algebra.tables import COUNT, FLAG, TEXT
 from reportgen.algebra.views import Children, Link
-from reportgen.trade.tables import draws, packs, uses
+from reportgen.trade.tables import absorber_needs, draws, packs, plan, prices, recall, trace, uses
 
 
-@draws.derived(TEXT)
+@draws.derived(TEXT, label="pack dry?")
 def product(pack: Link) -> Expr:
     """The pack's product."""
     return pack.product
 
 
-@draws.derived(TEXT)
+@draws.derived(TEXT, label="pack dry?")
 def run_product(run: Link, product: Expr) -> Expr:
     """Run and product, by which the pack finds its loads."""
     return join(run, "/", product)
@@ -40,6 +40,12 @@ def dry_loads(loads: Children, run_product: Expr) -> Expr:
     """Loads of its product in the run that are shown to be dry."""
     rows = same(loads.run_product, run_product)
     return count(rows, rows.dry_enough)
+
+
+@draws.check("caution", "Correct the runs after from, or the pack's product.")
+def draws_on_nothing(loads: Children, run_product: Expr) -> Expr:
+    """The run that a pack names holds nothing of its product: it cannot be traced."""
+    return count(same(loads.run_product, run_product)) <= 0
 
 
 @packs.derived(COUNT)
@@ -85,15 +91,15 @@ def airless(container: Link) -> Expr:
     "oxygen can carry botulism, which no look or smell reveals.",
     source="Utah State University Extension, Buying a Home Freeze-Dryer, 2019",
 )
-def doubtful_sealed(doubtful_origin: Expr, airless: Expr) -> Expr:
+def doubtful_sealed(doubtful: Expr, airless: Expr) -> Expr:
     """Food that may not be dry, sealed with oxygen absorbers."""
-    return (doubtful_origin > 0) & airless
+    return doubtful & airless
 
 
 @packs.check("caution", "Dry it again and show that it is dry before it is kept.")
-def doubtful_packed(doubtful_origin: Expr, airless: Expr) -> Expr:
+def doubtful_packed(doubtful: Expr, airless: Expr) -> Expr:
     """Food that may not be dry, packed."""
-    return (doubtful_origin > 0) & ~airless
+    return doubtful & ~airless
 
 
 @packs.check(
@@ -105,7 +111,31 @@ def dryness_not_shown(dryness: Expr) -> Expr:
     return dryness == "not shown"
 
 
+@absorber_needs.derived(TEXT, label="pack dry?")
+@draws.derived(TEXT, label="pack dry?")
+@recall.derived(TEXT, label="pack dry?")
+@trace.derived(TEXT, label="pack dry?")
 @uses.derived(TEXT, label="pack dry?")
 def pack_dryness(pack: Link) -> Expr:
-    """The pack's dryness."""
+    """The pack's dryness: dry, not shown, doubtful, or origin not named."""
     return pack.dryness
+
+
+@packs.derived(FLAG)
+def doubtful(doubtful_origin: Expr) -> Expr:
+    """It may not be dry enough to keep."""
+    return doubtful_origin > 0
+
+
+@prices.derived(COUNT, label="of these doubtful")
+def doubtful(packs: Children, key: Expr) -> Expr:
+    """How many of those on the shelf may not be dry: not to be sold before they are."""
+    rows = same(packs.priced_as, key)
+    return total(rows.on_hand, rows.doubtful)
+
+
+@plan.derived(COUNT, label="of these doubtful")
+def doubtful(packs: Children, priced_as: Expr) -> Expr:
+    """How many of those on the shelf may not be dry: they count, but may have to be made again."""
+    rows = same(packs.priced_as, priced_as)
+    return total(rows.on_hand, rows.doubtful)

@@ -114,6 +114,15 @@ trace = Table.of(
     ],
     title="trace",
 )
+recall = Table.of(
+    "recall",
+    "lot's pack",
+    [
+        Input("lot", "text", "The lot.", ref="lots", fixed=True),
+        Input("pack", "text", "A pack with something of it.", ref="packs", fixed=True),
+    ],
+    title="packs of each lot",
+)
 queue = Table.of(
     "queue",
     "place in the queue",
@@ -128,10 +137,16 @@ drivers = Table.of(
     "driver",
     [
         Input("group", "text", "What it drives.", fixed=True),
-        Input("name", "text", "What may change.", fixed=True),
+        Input("what", "text", "What may change.", fixed=True),
         Input("change", "number", "By how much it may change.", least=0, most=1, share=True),
     ],
     title="drivers of the cost",
+)
+ranking = Table.of(
+    "ranking",
+    "place",
+    [Input("place", "number", "The place: 1 for what weighs most.", whole=True, fixed=True)],
+    title="drivers by what they weigh",
 )
 
 TABLES: Sequence[Table] = (
@@ -140,5 +155,5 @@ TABLES: Sequence[Table] = (
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
     offers,
     changes, plan, season, checks,
-    prices, scenarios, absorber_needs, trace, queue, drivers,
+    prices, scenarios, absorber_needs, trace, recall, queue, drivers, ranking,
 )  # fmt: skip

@@ -27,6 +27,8 @@ _DIGIT = 5.6
 """Points of a digit's width at full size, a little high."""
 _WHOLE, _READABLE, _SMALLEST = 100, 72, 60
 """Percent: never larger; columns are parted rather than smaller; only what cannot be parted."""
+_TINY = 40
+"""What is asked to be on one page."""
 _SLACK = 0.985
 """The share of a page that is filled: programs round heights and widths their own way."""
 _WORTH = 6
@@ -103,6 +105,9 @@ class _Printer:
         if not found:
             alone = {piece: [(1, piece.columns)] for piece in self.pieces}
             found = [self._at(_SMALLEST, alone)]
+        while self.page.one_page and found[-1].pages > 1 and found[-1].scale > _TINY:
+            scale = found[-1].scale - 1
+            found.append(self._at(scale, self._all_parted(scale) or {}))
         return min(found, key=lambda each: (each.pages, -each.scale))
 
     def _at(self, scale: int, parts: Mapping[Piece, Sequence[Columns]]) -> Paging:

@@ -11,6 +11,7 @@ from reportgen.algebra.functions import (
     above,
     count,
     estimate,
+    find,
     first_known,
     first_of,
     greatest,
@@ -24,6 +25,7 @@ from reportgen.algebra.functions import (
     missing,
     plain,
     power,
+    rank,
     round_up,
     same,
     size,
@@ -115,6 +117,8 @@ def ferries() -> Book:
         ("alike_late", COUNT, lambda trips, cause: missing(same(trips.cause, cause).best)),
         ("first_so", FLAG, lambda cause: first_of(cause)),
         ("before", KG, lambda best, boat: above(best, boat)),
+        ("from_least", COUNT, lambda best, boat: rank(best, boat)),
+        ("from_most", COUNT, lambda best, boat: rank(best, boat, highest=True)),
         ("raised", ONE, lambda cargo, guess: power(cargo / guess, cargo / guess)),
         ("boat_called_so", FLAG, lambda boat: boat.title == "Dora"),
         ("not_called_so", FLAG, lambda boat: boat.title != "Dora"),
@@ -140,6 +144,8 @@ def ferries() -> Book:
         ("middle_fare", MONEY, lambda trips: median(trips.income)),
         ("lowest_fare", MONEY, lambda trips: lowest(trips.income)),
         ("weight", LB, lambda trips: total(trips.best)),
+        # The first trip that stands in the place of the boat's crew among those of its boat.
+        ("one_of_them", TEXT, lambda trips, crew: find(trips.from_most, crew)),
         ("full_price", MONEY, lambda hull, refund, crew: hull / crew - refund),
     ):
         define(boats, name, kind, body)

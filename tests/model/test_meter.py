@@ -152,6 +152,23 @@ def test_gaps_and_what_the_log_leaves_out_are_counted(tmp_path: Path) -> None:
     assert columns["kwh"] == [pytest.approx(0.6 * 4)]  # bridged, but not made up outside
 
 
+def test_what_was_put_right_is_read_in_the_workbook_as_well(tmp_path: Path) -> None:
+    """Beside the run's first period; a log in which nothing was odd leaves it empty."""
+    log = steady("2026-09-05T14:30", 480).replace(
+        "15:00:00,600", "15:00:00,600\n2026-09-05 15:00,600"
+    )
+    run = "{id: r, started: 2026-09-05 14:30, duration: 8 h, meter: a.csv}"
+    first, second = (each for (each,) in shares(season_of(tmp_path, files(run, log)), "remark"))
+    assert first == "line 9: a stamp is there twice, first here; the later line counts"
+    assert second is None
+    gap = steady("2026-09-05T10:00", 60) + steady("2026-09-05T13:00", 60)[7:]
+    run = "{id: r, started: 2026-09-05 10:00, duration: 4 h, meter: a.csv}"
+    ((remark,),) = shares(season_of(tmp_path, files(run, gap, BASE)), "remark")
+    assert str(remark).startswith("line 14: a gap of more than 15 min")
+    whole = steady("2026-09-05T10:00", 240)
+    assert shares(season_of(tmp_path, files(run, whole, BASE)), "remark") == [(None,)]
+
+
 def test_a_zone_that_is_none(tmp_path: Path) -> None:
     problems = problems_of(tmp_path, {"season.yaml": BASE + "timezone: Paris\n"})
     assert [(p.place.line, p.what) for p in problems] == [(6, "'Paris' is no time zone")]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 from pathlib import Path
 
 import pytest
@@ -39,7 +40,7 @@ def table(workbook: Path) -> dict[str, dict[str, object]]:
     sheet = "Seasons compared"
     letters = [place[1][:-1] for place in found if place[0] == sheet and place[1][-1:] == "5"
                and place[1][:-1].isalpha()]  # fmt: skip
-    heads = {letter: str(found[sheet, f"{letter}5"]) for letter in letters}
+    heads = {letter: str(found[sheet, f"{letter}5"]).lower() for letter in letters}
     rows = {}
     for row in range(7, 40):
         key = found.get((sheet, f"A{row}"))
@@ -76,11 +77,15 @@ def test_each_figure_is_the_seasons_own_in_the_units_of_the_first(
         metric = season.name == "middle"
         for head, name in (
             ("overall yield", "overall_yield"), ("drying ratio", "drying_ratio"),
-            ("estimated share", "estimated_share"), ("specific energy", "specific_energy"),
+            ("rests on estimates", "estimated_share"),
+            ("energy by water removed", "specific_energy"),
         ):  # fmt: skip
             assert row[head] == pytest.approx(own[name], rel=1e-12)
-        for head in ("cash per packed", "full per packed", "retail median"):
-            value = own[head.replace(" ", "_")]
+        for head, name in (
+            ("cash cost by weight", "cash_per_packed"), ("full cost by weight", "full_per_packed"),
+            ("shops' median price", "retail_median"),
+        ):  # fmt: skip
+            value = own[name]
             assert value is not None
             by_ounce = value * G_OF_OZ if metric else value
             assert row[head] == pytest.approx(by_ounce, rel=1e-12)
@@ -95,8 +100,8 @@ def test_energy_by_water_by_hand(three: list[Path]) -> None:
 def test_changes_are_against_the_season_before(three: list[Path], tmp_path: Path) -> None:
     first, second, third = table(built(three, tmp_path / "all.xlsx")).values()
     for head, change in (
-        ("cash per packed", "cash change"), ("full per packed", "full change"),
-        ("specific energy", "energy change"), ("retail median", "retail change"),
+        ("cash cost by weight", "cash change"), ("full cost by weight", "full change"),
+        ("energy by water removed", "energy change"), ("shops' median price", "retail change"),
     ):  # fmt: skip
         assert first[change] in (None, "")
         for before, after in ((first, second), (second, third)):
@@ -112,9 +117,9 @@ def test_two_engines_agree_and_a_copied_figure_typed_over_is_followed(
     assert audit.faults([path], tmp_path / "out") == {}
     contents = cells(path)
     sheet = "Seasons compared"
-    heads = {contents[sheet, f"{c}5"].value: c for c in "ABCDEFGHIJKLMNOP"
+    heads = {str(contents[sheet, f"{c}5"].value).lower(): c for c in "ABCDEFGHIJKLMNOP"
              if (sheet, f"{c}5") in contents}  # fmt: skip
-    cash, change = heads["cash per packed"], heads["cash change"]
+    cash, change = heads["cash cost by weight"], heads["cash change"]
     was = contents[sheet, f"{cash}7"].value
     assert isinstance(was, float)
     after = iron.recalculate(typed(path, {(sheet, f"{cash}7"): was * 2}, tmp_path / "typed.xlsx"))
@@ -144,6 +149,23 @@ def test_a_product_of_one_season_has_one_row(three: list[Path], tmp_path: Path) 
     assert list(rows) == ["apple-rings/season-1", *(f"pear-slices/season-{n}" for n in (2, 3, 4))]
 
 
+def test_a_product_that_a_season_did_not_make_is_no_lack(three: list[Path], tmp_path: Path) -> None:
+    """Its shop price is compared all the same; where nothing at all is known there is no row."""
+    none = WHOLE[: WHOLE.index("lots:")] + WHOLE[WHOLE.index("offers:") :]
+    offered = write(tmp_path / "offered", 2021, none)
+    empty = tmp_path / "empty"
+    empty.mkdir()
+    (empty / "season.yaml").write_text(SEASON, "utf-8")
+    rows = table(built([*three, offered, empty], tmp_path / "all.xlsx"))
+    assert list(rows) == [f"pear-slices/season-{n}" for n in (1, 2, 3, 4)]
+    (first, *_) = rows.values()
+    assert first["season"] == rows["pear-slices/season-1"]["season"]
+    assert first["dried"] == 0 and first["cash cost by weight"] in (None, "")
+    assert first["shops' median price"] is not None
+    done = run("build", *three, offered, "-o", tmp_path / "again.xlsx")
+    assert "All checks pass" in done.stdout
+
+
 def test_a_season_with_errors_is_told(three: list[Path], tmp_path: Path) -> None:
     wrong = write(tmp_path / "wrong", 2020, WHOLE.replace("energy: 20 kWh", "energy: 1 kWh"))
     done = run("build", *three, wrong, "-o", tmp_path / "all.xlsx")
@@ -165,4 +187,35 @@ def test_a_faulty_season_stops_it(three: list[Path], tmp_path: Path) -> None:
     faulty = write(tmp_path / "faulty", 2021, WHOLE.replace("40 lb", "40 pints"))
     done = run("build", three[0], faulty, "-o", tmp_path / "all.xlsx")
     assert done.exit_code == 1 and not (tmp_path / "all.xlsx").exists()
+    assert "faulty/batches/2021-09-05.yaml:" in done.stderr
     assert run("build", three[0], tmp_path / "nix", "-o", tmp_path / "all.xlsx").exit_code == 2
+
+
+def test_a_season_named_twice_is_refused(three: list[Path], tmp_path: Path) -> None:
+    done = run("build", three[0], three[1], f"{three[0]}/", "-o", tmp_path / "all.xlsx")
+    assert done.exit_code == 2 and "newest is named twice" in done.stderr
+
+
+def test_the_samples_of_two_currencies_are_told_apart(tmp_path: Path) -> None:
+    samples = Path(__file__).parent.parent.parent / "samples"
+    done = run("build", samples / "windrow-lane", samples / "colline", "-o", tmp_path / "a.xlsx")
+    assert done.exit_code == 1
+    assert "colline/season.yaml: its currency is EUR" in done.stderr
+
+
+def test_a_sample_and_its_copy_in_other_units_say_the_same(tmp_path: Path) -> None:
+    samples = Path(__file__).parent.parent.parent / "samples"
+    copy = tmp_path / "copy"
+    shutil.copytree(samples / "windrow-lane", copy)
+    text = (copy / "season.yaml").read_text("utf-8")
+    (copy / "season.yaml").write_text(text.replace("fresh: lb, dried: oz", "fresh: kg, dried: g"))
+    path = built([samples / "windrow-lane", copy], tmp_path / "all.xlsx")
+    assert audit.faults([path], tmp_path / "out") == {}
+    rows = list(table(path).values())
+    assert len(rows) == 14
+    for one, two in zip(rows[::2], rows[1::2], strict=True):
+        for head, change in (("cash cost by weight", "cash change"),
+                             ("overall yield", "yield change"),
+                             ("shops' median price", "retail change")):  # fmt: skip
+            assert one[head] == pytest.approx(two[head], rel=1e-12)
+            assert two[change] == pytest.approx(0, abs=1e-12)

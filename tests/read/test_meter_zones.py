@@ -91,6 +91,13 @@ def test_without_a_zone_an_hour_that_comes_twice_is_said(tmp_path: Path) -> None
     assert said(problems)[1][2].startswith("6 stamps are there twice")
 
 
+def test_with_a_zone_a_clock_that_is_never_changed_is_told_of(tmp_path: Path) -> None:
+    # In Paris no clock shows 02:30 on 2026-03-29; this one does.
+    stamps = (f"2026-03-29 0{hour}:{ten}0,500" for hour in range(1, 5) for ten in range(6))
+    _, problems = read(tmp_path, "time,W\n" + "\n".join(stamps), "Europe/Paris")
+    assert "with their offset (+01:00)" in problems[0].do
+
+
 def test_without_a_zone_an_hour_that_is_left_out_shows_as_a_gap(tmp_path: Path) -> None:
     found = log(tmp_path, steady(NIGHTS[0], 600, NAIVE))
     ((first, last, _),) = found.gaps(900)

@@ -50,6 +50,35 @@ def test_the_season_of_the_readme_reads_as_it_stands(tmp_path: Path) -> None:
     assert done.numbers.value("season", "unpacked", 0) == pytest.approx(9.4 + 2.6)
 
 
+def test_what_the_readme_adds_reads_as_it_stands(tmp_path: Path) -> None:
+    """Periods of the day, a log, absorbers, scenarios, a plan: put to the season above."""
+    text = text_of("README.md")
+    for name, body in re.findall(r"```yaml\n# (\S+\.yaml)\n(.*?)```", text, re.DOTALL):
+        (tmp_path / name).parent.mkdir(exist_ok=True)
+        (tmp_path / name).write_text(body, encoding="utf-8")
+    season, batch = re.findall(r"```yaml\n# more for (?:\S+)\n(.*?)```", text, re.DOTALL)
+    first = (tmp_path / "season.yaml").read_text(encoding="utf-8")
+    kept = [line for line in first.splitlines() if not line.startswith("rates:")]
+    (tmp_path / "season.yaml").write_text("\n".join([*kept, season]), encoding="utf-8")
+    (tmp_path / "batches" / "more.yaml").write_text(batch, encoding="utf-8")
+    (log,) = re.findall(r"```csv\n(.*?)```", text, re.DOTALL)
+    (tmp_path / "batches" / "logs").mkdir()
+    (tmp_path / "batches" / "logs" / "run-2.csv").write_text(log, encoding="utf-8")
+    done = read(tmp_path)
+    assert [each.what for each in done.problems] == []
+    assert done.numbers is not None
+    found = done.numbers.cells
+    row = found["runs"]["key"].index("run-2")
+    # 655.2 and 648 W ten minutes apart; a Sunday, so none of it is dear.
+    assert found["runs"]["log_energy"][row] == pytest.approx((0.6552 + 0.648) / 2 / 6)
+    assert found["run_energy"]["period"][-1] == "period-2"
+    assert found["runs"]["energy_cost"][row] == pytest.approx(0.12 * 0.6516 / 6)
+    assert found["absorber_needs"]["count_needed"][0] is not None
+    # Twelve cans are wanted; of the five that were filled two were sold.
+    assert found["plan"]["count_left"] == [9] and found["plan"]["finish"][0] is not None
+    assert len(found["scenarios"]["cash_per_packed"]) == 4
+
+
 def test_the_picture_is_small_enough_to_look_at() -> None:
     picture = ROOT / "docs" / "summary.png"
     assert picture.read_bytes().startswith(b"\x89PNG")

@@ -1,7 +1,8 @@
 """Random seasons, as the YAML files that a user would write, and random edits of them.
 
 ``form.py`` is the structure and how it becomes text; ``pen.py`` writes numbers with units;
-``settings.py`` and ``batches.py`` make up what stands in the files; ``edits.py`` changes one thing.
+``settings.py``, ``outlook.py`` and ``batches.py`` make up what stands in the files; ``edits.py``
+changes one thing.
 
 Everything draws from a ``random.Random`` that is handed in. ``sample_seasons`` makes one from a
 seed, for batches that go to a slow engine; the strategies of ``strategies.py`` hand in one that

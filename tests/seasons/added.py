@@ -8,6 +8,7 @@ from typing import Any
 from seasons.form import Row, Season, load_key
 from seasons.leaves import Leaf
 from seasons.numbers import grams
+from seasons.outlook import FORMS
 from seasons.pen import GRAMS, day, number
 
 TABLES = ("lots", "loads", "packs", "uses", "offers")
@@ -59,6 +60,11 @@ def fitting(rng: Random, season: Season, leaf: Leaf) -> Any:
         "by_dried": lambda: some(0.5, 4, f"{money}/oz"),
         "runs": lambda: f"{rng.randint(5, 400)} run",
         "container": lambda: rng.choice(season.ids("containers")),
+        "form": lambda: rng.choice(FORMS),
+        "factor": lambda: some(0, 200, "%"),
+        "pace": lambda: some(1, 5, "run/week"),
+        "step": lambda: "2 g",
+        "height": lambda: some(10, 2000, "m"),
     }
     return choices[leaf.kind]() if leaf.kind in choices else None
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from seasons.form import load_key
+from seasons.outlook import FORMS
 from seasons.pen import GRAMS, Pen, day, number
 
 WATER = {
@@ -212,11 +213,12 @@ def _take_out(
     story.dried[product] += out
     story.made_in[product].append(run_key)
     if pen.maybe(0.4):
-        load["dryness"] = {"weights": [pen.dry(out * 1.01), pen.dry(out)]}
+        falling = pen.rng.choice((1, 1.002, 1.01, 1.03))
+        load["dryness"] = {"weights": [pen.dry(out * falling), pen.dry(out)]}
         if pen.maybe(0.5):
-            load["dryness"]["water_activity"] = number(pen.between(0.1, 0.5), 2)
+            load["dryness"]["water_activity"] = number(pen.between(0.1, 0.8), 2)
     elif pen.maybe(0.3):
-        load["dryness"] = {"moisture_meter": pen.share(0.01, 0.06)}
+        load["dryness"] = {"moisture_meter": pen.share(0.01, 0.14)}
 
 
 def pack(story: Story, n: int) -> dict[str, Any]:
@@ -286,4 +288,6 @@ def offer(story: Story, n: int) -> dict[str, Any]:
         record["shipping"] = pen.money(0, 9)
     if pen.maybe(0.3):
         record["on_sale"] = pen.rng.choice(("true", "false"))
+    if pen.maybe(0.3):
+        record["form"] = pen.rng.choice(FORMS)
     return record

@@ -12,6 +12,7 @@ from seasons import added, numbers
 from seasons.batches import BOUGHT_IN
 from seasons.form import Season, load_key
 from seasons.leaves import Leaf, given, leaves, optional, with_value, without
+from seasons.outlook import FORMS
 from seasons.pen import later
 
 KINDS = ("number", "number", "number", "blank", "fill", "reference", "date", "word", "added")
@@ -88,22 +89,18 @@ def _fill(rng: Random, season: Season) -> Iterator[Edit]:
 
 
 def _reference(rng: Random, season: Season) -> Iterator[Edit]:
-    named = Counter(
-        row.record["product"]
-        for row in season.rows()
-        if row.table in ("lots", "packs", "offers") and "product" in row.record
-    )
+    named = Counter(row.record["product"] for row in season.rows() if "product" in row.record)
     again = {load.record.get("again") for load in season.table("loads")}
     for leaf in given(season):
         record, now = leaf.row.record, leaf.value
         others: list[str] = []
         if leaf.kind == "product":
             # A product that nothing else names would lose its row.
-            if leaf.row.table == "uses" or named[now] > 1:
+            if named[now] > 1:
                 others = sorted(named)
             if "container" in record and leaf.row.table == "lots" and "weighed" not in record:
                 others = [each for each in others if record["container"] in BOUGHT_IN[each]]
-        elif leaf.kind in ("dryer", "container", "pack"):
+        elif leaf.kind in ("dryer", "container", "pack", "trip"):
             others = season.ids(f"{leaf.kind}s")
         elif leaf.kind == "bought_in" and not record.get("price", "").endswith(f"/{now}"):
             others = list(BOUGHT_IN.get(record["product"], ()))
@@ -134,6 +131,9 @@ def _word(rng: Random, season: Season) -> Iterator[Edit]:
         if leaf.kind == "flag":
             value = "false" if leaf.value == "true" else "true"
             yield _changed("word", season, leaf, value)
+        elif leaf.kind == "form":
+            others = [form for form in FORMS if form != leaf.value]
+            yield _changed("word", season, leaf, rng.choice(others))
         elif leaf.kind == "text":
             yield _changed("word", season, leaf, f"{leaf.value} (corrected)")
         elif leaf.kind == "purpose":

@@ -19,10 +19,12 @@ PRODUCTS = (
     "raspberries",
     "green-peas",
 )
-TABLES = ("lots", "runs", "packs", "uses", "offers")
+TABLES = ("trips", "lots", "runs", "packs", "uses", "offers")
 """The lists of a batch file."""
-_SETTINGS = ("dryers", "containers", "overheads", "carried_over")
-_SINGLE = ("rates", "pricing")
+_SETTINGS = (
+    "dryers", "containers", "absorbers", "overheads", "carried_over", "scenarios", "plan",
+)  # fmt: skip
+_SINGLE = ("rates", "pricing", "scale", "place")
 
 _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ./%+-]*")
 
@@ -91,7 +93,7 @@ class Season:
                     yield row(table, file, (table, n), key)
                     for m, load in enumerate(record.get("loads", [])):
                         yield row("loads", file, (table, n, "loads", m), load_key(key, load))
-                    for m in range(len(record.get("upkeep", []))):
+                    for m in range(len(record.get("upkeep", []) if table == "dryers" else [])):
                         yield row("upkeep", file, (table, n, "upkeep", m))
                     for part in record.get("parts", {}):
                         yield row("parts", file, (table, n, "parts", part))

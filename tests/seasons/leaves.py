@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from seasons.form import Route, Row, Season
+from seasons.outlook import PARTS
 
 # YAML key: (kind, the input's name where it is not the key). A kind with a star cannot be left out.
 FIELDS: dict[str, dict[str, tuple[str, str]]] = {
@@ -16,6 +17,7 @@ FIELDS: dict[str, dict[str, tuple[str, str]]] = {
         "price": ("price", ""), "weighed": ("fresh", ""), "weighed_count": ("part_count", ""),
         "prepped": ("fresh", "prepped_weighed"), "set_aside": ("little", ""),
         "lost": ("little", ""), "water": ("share", ""), "travel": ("road", ""),
+        "trip": ("trip", ""),
         "labor": ("time", ""), "finished": ("flag", ""),
     },
     "runs": {
@@ -38,13 +40,15 @@ FIELDS: dict[str, dict[str, tuple[str, str]]] = {
     "offers": {
         "product": ("product*", ""), "seller": ("text", ""), "date": ("day", ""),
         "net": ("net", ""), "price": ("money", ""), "shipping": ("money", ""),
-        "on_sale": ("flag", ""),
+        "on_sale": ("flag", ""), "form": ("form", ""),
     },
+    "trips": {"distance": ("road", ""), "labor": ("time", "")},
     "dryers": {
         "trays": ("count", ""), "tray_area": ("area", ""), "load_limit": ("fresh", ""),
         "mean_power": ("power", ""), "price": ("money", ""), "resale": ("money", ""),
         "life": ("runs", ""), "runs_before": ("runs", ""),
         "runs_per_year": ("runs", ""), "turnaround": ("time", ""),
+        "mean_power_spread": ("share", ""),
     },
     "containers": {
         "name": ("text", ""), "volume": ("volume", ""), "absorber": ("volume", ""),
@@ -55,6 +59,17 @@ FIELDS: dict[str, dict[str, tuple[str, str]]] = {
     "pricing": {
         "margin": ("share", ""), "fees": ("share", ""), "price_step": ("money", ""),
         "stall": ("by_day", ""), "days": ("days", ""), "would_buy": ("share", ""),
+    },
+    "scale": {"resolution": ("step", "")},
+    "place": {"altitude": ("height", "")},
+    "absorbers": {"oxygen": ("volume*", ""), "cost": ("money", "")},
+    "scenarios": {
+        "name": ("text", ""), "labor": ("change", ""), "electricity": ("by_energy", ""),
+        "travel": ("by_road", ""), "container": ("container", ""), "net": ("net", ""),
+    } | {part: ("factor", f"{part}_factor") for part in PARTS if part != "labor"},
+    "plan": {
+        "product": ("planned*", ""), "container": ("container", ""), "count": ("count", ""),
+        "net": ("net", ""), "start": ("day", ""), "dryer": ("dryer", ""), "pace": ("pace", ""),
     },
     "overheads": {"cost": ("money*", ""), "over": ("net", "")},
     "carried_over": {"dried": ("net*", ""), "cash": ("by_dried", ""), "full": ("by_dried", "")},
@@ -91,6 +106,8 @@ class Leaf:
             return (price_input(value, holder),) if value else ()
         if self.kind == "energy":
             return ("meter_from", "meter_to") if isinstance(value, dict) else ("energy",)
+        if self.kind == "change":
+            return ("labor_rate" if value and "/" in value else "labor_factor",)
         if self.kind == "dryness":
             names = {
                 "weights": ("weighing_before", "weighing_last"),

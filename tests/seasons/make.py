@@ -10,6 +10,7 @@ from seasons import batches
 from seasons.edits import Edit, edit
 from seasons.form import PRODUCTS, TABLES, Season
 from seasons.leaves import optional, without
+from seasons.outlook import outlook, trips
 from seasons.pen import Pen
 from seasons.settings import settings
 
@@ -23,7 +24,9 @@ def make(rng: Random, size: str = "small", products: Sequence[str] = PRODUCTS) -
     """A season that the rules of reading allow, with all that real ones lack or contradict."""
     pen = Pen(rng)
     grown = rng.sample(list(products), min(len(products), rng.randint(1, 4)))
-    story = batches.Story(pen, grown, settings(pen, grown))
+    head = settings(pen, grown)
+    outlook(pen, head, grown)
+    story = batches.Story(pen, grown, head)
     many = {table: rng.randint(*span) for table, span in SIZES[size].items()}
     lots, runs = many["lots"], many["runs"]
     while lots or runs:
@@ -35,6 +38,7 @@ def make(rng: Random, size: str = "small", products: Sequence[str] = PRODUCTS) -
             runs -= 1
     packs = [batches.pack(story, n) for n in range(many["packs"])]
     lists: dict[str, list[dict[str, Any]]] = {
+        "trips": trips(pen, story.lots),
         "lots": story.lots,
         "runs": story.runs,
         "packs": packs,
@@ -87,6 +91,22 @@ def tiny() -> Season:
     pen.habit, pen.fresh, pen.dried, pen.currency, pen.road = "customary", "lb", "oz", "USD", "mile"
     head = settings(pen, ["pear-slices"])
     head["dryers"], head["containers"] = head["dryers"][:1], head["containers"][:1]
+    head |= {
+        "place": {"altitude": "900 m"},
+        "absorbers": [{"id": "o2-300", "oxygen": "300 mL", "cost": "0.18 USD"}],
+        "scenarios": [
+            {
+                "id": "what-if", "name": "What if", "ingredients": "120 %", "labor": "9 USD/h",
+                "container": "can-10", "net": "9 oz",
+            }
+        ],
+        "plan": [
+            {
+                "product": "pear-slices", "container": "can-10", "count": "12", "net": "11 oz",
+                "start": "2025-10-01", "pace": "3 run/week",
+            }
+        ],
+    }  # fmt: skip
     batch = {
         "lots": [
             {
@@ -116,5 +136,5 @@ def tiny() -> Season:
                     "date": "2025-08-30", "net": "10.5 oz", "price": "34.20 USD",
                     "shipping": "4 USD"}],
     }  # fmt: skip
-    assert set(batch) == set(TABLES)
+    assert {*batch, "trips"} == set(TABLES)
     return Season({"season.yaml": head, "batches/2025-09.yaml": batch})

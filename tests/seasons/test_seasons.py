@@ -14,6 +14,7 @@ from reportgen.model.season import Season as Read
 from seasons import PRODUCTS, Edit, Season, edited_seasons, make, sample_edits, sample_seasons, tiny
 from seasons import leaves as inputs
 from seasons.edits import KINDS
+from seasons.outlook import FORMS
 from seasons.strategies import seasons
 
 RECIPES = Path(__file__).parents[2] / "recipes"
@@ -121,6 +122,25 @@ def test_seasons_hold_all_that_real_ones_do() -> None:
                 "two dryers": len(records["dryers"]) > 1,
                 "a part used again": any("uses" in part for part in records["parts"]),
                 "spoiled in sealing": any("spoiled" in each for each in records["containers"]),
+                "a trip for several lots": any(
+                    sum(lot.get("trip") == f"trip-{n}" for lot in lots) > 1 for n in (1, 2)
+                ),
+                "at a height": bool(records["place"]),
+                "absorbers at hand": bool(records["absorbers"]),
+                "scenarios": len(records["scenarios"]) > 1,
+                "a rate instead": any("/" in s.get("labor", "") for s in records["scenarios"]),
+                "another container": any("container" in each for each in records["scenarios"]),
+                "a plan": bool(records["plan"]),
+                "a product planned twice": len({p["product"] for p in records["plan"]})
+                < len(records["plan"]),
+                "a pace": any("pace" in each for each in records["plan"]),
+                "another form": any(each.get("form", FORMS[0]) != FORMS[0]
+                                    for each in records["offers"]),
+                "a stated spread": any("mean_power_spread" in each for each in records["dryers"]),
+                "a reading": any("water_activity" in load.get("dryness", {}) for load in loads),
+                "a moist reading": any(
+                    float(load.get("dryness", {}).get("water_activity", 0)) > 0.6 for load in loads
+                ),
                 "unlike units": {season.head["units"]["fresh"], season.head["units"]["dried"]}
                 in ({"lb", "g"}, {"kg", "oz"}),
             }.items()
@@ -128,7 +148,7 @@ def test_seasons_hold_all_that_real_ones_do() -> None:
         )  # fmt: skip
     rare = {name: n for name, n in met.items() if n < 4}
     assert not rare
-    assert len(met) == 32
+    assert len(met) == 45
 
 
 def test_every_product_asked_for_is_met() -> None:

@@ -123,6 +123,10 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"draws": {"pack": None}},
         {"draws": {"pack": None}, "packs": {"carried_cash": 5.0}},
     ),
+    "draws-draws-on-nothing": (
+        {"also_products": {"key": "other"}, "packs": {"product": "other"}},
+        {"also_loads": BACK},
+    ),
     "packs-date-to-come": ({"packs": {"date": TODAY + 1}}, {"packs": {"date": TODAY}}),
     # Two weighings may differ by half a percent: 1.3 × 0.005 = 0.0065.
     "loads-doubtful-load": (

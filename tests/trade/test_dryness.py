@@ -11,6 +11,8 @@ from engines.cells import cells
 from published.figures import Figures
 
 from reportgen.program import build
+from reportgen.sheets.all import SHEETS
+from reportgen.sheets.blocks import TableBlock
 from reportgen.trade import BOOK
 from trade.small import HEAD, season
 
@@ -220,6 +222,44 @@ def test_steps_from_load_to_pack() -> None:
         found("packs", name) for name in ("dry_origin", "doubtful_origin", "unshown_origin")
     ] == [1, 1, 1]
     assert found("packs", "dryness_known") == "not shown"
+
+
+def test_a_doubtful_pack_is_flagged_wherever_it_stands() -> None:
+    """On every table that names packs, and beside every number of packs on the shelf."""
+    naming = [t.name for t in BOOK.tables.values() if "packs" in t.links.values()]
+    assert {*naming} == {"draws", "uses", "absorber_needs", "trace", "recall"}
+    container = {"key": "tin", "absorber": 300.0}
+    packs = [
+        {"key": name, "product": "food", "container": "tin", "count": 3, "net": 1.0}
+        for name in ("P", "Q")
+    ]
+    draws = [{"pack": "P", "run": "1"}, {"pack": "Q", "run": "2"}]
+    found = figures(
+        DRY, DOUBTFUL, containers=[container], absorbers=[{"key": "a", "oxygen": 100.0}],
+        packs=packs, draws=draws, uses=[{"pack": "P", "count": 1}, {"pack": "Q", "count": 1}],
+        plan=[{"product": "food", "container": "tin", "net": 1.0, "count": 9}],
+    )  # fmt: skip
+    for table in naming:
+        cells = found.numbers.cells[table]
+        assert dict(zip(cells["pack"], cells["pack_dryness"], strict=True)) == {
+            "P": "dry", "Q": "doubtful",
+        }, table  # fmt: skip
+    assert [found("packs", "doubtful", name) for name in "PQ"] == [False, True]
+    # Two of each are left; two of the four may not be dry.
+    for table, shelf in (("prices", "on_hand"), ("plan", "on_shelf")):
+        assert [found(table, name) for name in (shelf, "doubtful")] == [4, 2]
+    printed = {
+        (block.table.name, name)
+        for sheet in SHEETS
+        for block in sheet.blocks
+        if isinstance(block, TableBlock)
+        for group in block.groups
+        if group.printed
+        for name in group.names
+    }
+    flags = {(table, "pack_dryness") for table in naming}
+    flags |= {("packs", "dryness"), ("loads", "dryness_verdict")}
+    assert flags | {("prices", "doubtful"), ("plan", "doubtful")} <= printed
 
 
 def failing(found: Figures) -> dict[object, object]:

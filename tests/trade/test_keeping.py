@@ -145,6 +145,16 @@ def test_the_trace_goes_both_ways(tmp_path: Path) -> None:
     assert {row[4] for row in rows if row[0] == "P-2"} == {"stand", "farm"}
     assert {row[0] for row in rows if row[3] == "t-1"} == {"P-1", "P-2"}
     assert {row[0] for row in rows if row[3] == "t-2"} == {"P-2"}
+    back = found.numbers.cells["recall"]
+    columns = ("key", "source", "filled", "taken", "on_hand", "pack_dryness")
+    assert [*zip(*(back[name] for name in columns), strict=True)] == [
+        ("t-1/P-1", "stand", 2, 0, 2, "not shown"),
+        ("t-1/P-2", "stand", 5, 1, 4, "not shown"),
+        ("t-2/P-2", "farm", 5, 1, 4, "not shown"),
+        ("b-1/P-3", "garden", 2, 0, 2, "not shown"),
+    ]
+    assert back["bought"] == [cells["bought"][n] for n in (0, 1, 3, 4)]
+    assert back["packed"] == [cells["packed"][n] for n in (0, 1, 3, 4)]
     assert [cells["on_hand"][n] for n in (0, 1)] == [2, 4]
     assert cells["bought"][3] - cells["bought"][0] == 2  # type: ignore[operator]
     assert cells["packed"][1] - cells["packed"][0] == 1  # type: ignore[operator]

@@ -156,6 +156,40 @@ def test_the_shelf_counts_first() -> None:
     assert of(figures(ROW | {"count": 4}, packs=packs), "count_left") == [0]
 
 
+def test_rows_of_one_product_share_what_is_there() -> None:
+    """Bulk of 40 oz and 10 lb that wait count once, for the first row that wants them."""
+    jars = ROW | {"container": "jar", "net": 8.0}
+    found = figures(ROW | {"count": 6}, jars | {"count": 4}, jars | {"count": 5}, **MADE)
+    # 24, 32 and 40 oz. Of the 40 in bulk the second row finds 16, the third none.
+    rows = [of(found, "content_left", "bulk_left", "dried_needed", row=n) for n in "123"]
+    assert rows == [[24, 40, 0], [32, 16, 16], [40, 0, 40]]
+    # × 8: 8 lb and 20 lb to dry. Of the 10 that wait the second row takes 8, the third 2.
+    names = ("to_dry", "waiting_left", "prepped_needed")
+    rows = [of(found, *names, row=n) for n in "123"]
+    assert rows == [[0, 10, 0], [8, 10, 0], [20, 2, 18]]
+    # At 10 lb a run: what waits, in the first row; nothing more; then 18 lb. In all 28 to dry.
+    assert [of(found, "waiting_here", "runs_needed", row=n) for n in "123"] == [
+        [10, 1], [0, 0], [0, 2],
+    ]  # fmt: skip
+    # The same in one row asks for as much.
+    whole = figures(ROW | {"count": 24}, **MADE)
+    assert of(whole, "dried_needed", "prepped_needed", "runs_needed") == [56, 18, 3]
+
+
+def test_rows_for_the_same_packs_share_the_shelf() -> None:
+    packs = [{"key": "P", "product": "food", "container": "tin", "count": 5, "net": 4.0}]
+    found = figures(*(ROW | {"count": n} for n in (3, 4, 2)), packs=packs)
+    rows = [of(found, "on_shelf", "shelf_left", "count_left", row=n) for n in "123"]
+    assert rows == [[5, 5, 0], [5, 2, 2], [5, 0, 2]]
+
+
+def test_more_packed_than_dried_is_made_good_once() -> None:
+    packs = [{"key": "P", "product": "food", "container": "jar", "count": 6, "net": 8.0}]
+    found = figures(ROW | {"count": 30}, **MADE, packs=packs)
+    # 48 oz in jars of 40 that were dried: 8 oz are missing before the tins are begun.
+    assert of(found, "bulk_left", "dried_needed") == [-8, 128]
+
+
 def test_a_run_is_counted_once_however_many_loads_it_held() -> None:
     # One run with two loads of 8 lb together, one with 12: the mean is 10, not 9.33.
     loads = [LOADS[0], {"id": "x", "run": "2", "lot": "a", "wet": 5.0, "dry": 10.0},

@@ -24,8 +24,8 @@ from reportgen.trade import BOOK
 from reportgen.units import ONE, factor
 from trade.rich import BARE, FULL, reading
 
-TABLES = ("prices", "scenarios", "plan", "queue", "absorber_needs", "trace", "drivers", "dryers",
-          "packs", "loads", "products", "season")  # fmt: skip
+TABLES = ("prices", "scenarios", "plan", "queue", "absorber_needs", "trace", "drivers",
+          "ranking", "dryers", "packs", "loads", "products", "season")  # fmt: skip
 
 
 @pytest.fixture(scope="module")
@@ -78,7 +78,11 @@ EDITS: list[tuple[str, str, int, Value]] = [
     ("changes", "container", 3, None),
     ("changes", "net", 4, None),
     ("drivers", "change", 0, 0.25),
-    ("drivers", "change", 4, 0.5),
+    ("drivers", "change", 5, 0.5),
+    # The order follows: upkeep becomes the first, the dried weight the last.
+    ("drivers", "change", 3, 1.0),
+    ("drivers", "change", 5, 0.0),
+    ("drivers", "change", 2, None),
     ("absorbers", "oxygen", 0, 50.0),
     ("absorbers", "cost", 1, None),
     ("place", "altitude", 0, 0.0),

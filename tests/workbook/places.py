@@ -9,7 +9,8 @@ from engines.cells import Place, Value
 from engines.compare import same
 
 from reportgen.algebra.numbers import Numbers
-from reportgen.sheets.layout import Layout, letters
+from reportgen.sheets.layout import Layout
+from reportgen.sheets.spots import letters
 from reportgen.trade import BOOK
 
 Figures = dict[str, dict[str, dict[str, Value]]]
@@ -46,7 +47,7 @@ class Grid:
 def grids(layout: Layout, numbers: Numbers) -> dict[str, Grid]:
     """The places of every table, by its name."""
     found = {}
-    for name, table in BOOK.tables.items():
+    for name, table in numbers.book.tables.items():
         spots = layout.singles if table.single else layout.homes
         columns = {
             column: Column(spot.sheet, letters(spot.column), spot.first)

@@ -20,6 +20,10 @@ ORDER = "products stand in the order in which files name them"
 ROWS = "which rows follow from other records is found while reading"
 
 
+WRITTEN = {"changes": "scenarios"}
+"""Tables of the workbook whose records go by another name in a season's files."""
+
+
 @dataclass
 class Typed:
     """What is typed, and what of it a reader of YAML would have found without being told."""
@@ -73,7 +77,8 @@ def _matched(
     rows = {str(key): row for row, key in enumerate(old["key"])}
     spare = len(rows)
     for there, key in enumerate(map(str, new["key"])):
-        was = edit.key if edit and (name, key) == (edit.table, edit.new_key) else key
+        there_named = WRITTEN.get(name, name)
+        was = edit.key if edit and (there_named, key) == (edit.table, edit.new_key) else key
         if was not in rows:
             rows[was], spare = spare, spare + 1
         yield rows.pop(was), there
@@ -95,7 +100,7 @@ def typed(before: Numbers, after: Numbers, edit: Edit | None, places: Mapping[st
             result.told.append(DAY)
         elif name in following:
             result.told.append(ROWS)
-        elif edit and (name, each.key) != (edit.table, edit.new_key):
+        elif edit and (WRITTEN.get(name, name), each.key) != (edit.table, edit.new_key):
             raise AssertionError(f"{edit}: {name} {each.key} {each.name} became {value!r}, too")
         elif value is not None and (edit is None or edit.kind == "blank"):
             found = each.table.inputs[each.name]

@@ -1,0 +1,38 @@
+"""Figures by which someone could come to harm, and what must stand wherever they are shown."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from reportgen.algebra.book import Key
+
+DRYNESS = "Dryness is judged for plausibility, not safety: weight alone cannot prove it."
+OXYGEN = "Moist food sealed without oxygen can carry botulism: seal only what is dry throughout."
+KEEPING = "A best-by day holds only for food that is dry throughout and stays sealed."
+
+_BESIDE = {
+    DRYNESS: {
+        "loads": "moisture_left moisture_left_low moisture_left_high by_weight evidence "
+        "dryness_verdict dryness_reason dryness_open",
+        "packs": "dryness dryness_known",
+        "uses": "pack_dryness",
+    },
+    OXYGEN: {
+        "packs": "void oxygen oxygen_here absorber_share airless",
+        "absorber_needs": "count_needed",
+    },
+    KEEPING: {"packs": "best_by"},
+}
+CAUTIONS: dict[Key, str] = {
+    (table, name): caution
+    for caution, tables in _BESIDE.items()
+    for table, names in tables.items()
+    for name in names.split()
+}
+"""Table and quantity → what is said beside it."""
+
+
+def beside(shown: Iterable[Key]) -> list[str]:
+    """What must be said where these quantities are shown."""
+    said = {CAUTIONS[key] for key in shown if key in CAUTIONS}
+    return [each for each in _BESIDE if each in said]

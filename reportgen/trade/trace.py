@@ -1,0 +1,67 @@
+"""The trace, both ways: from a pack to its runs, lots and sources, and from a lot to its packs."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import join
+from reportgen.algebra.tables import COUNT, DATE, TEXT
+from reportgen.algebra.views import Link
+from reportgen.trade.tables import lots, recall, runs, trace
+
+
+@trace.link(lots)
+def lot(load: Link) -> Expr:
+    """The lot."""
+    return load.lot
+
+
+@trace.link(runs)
+def run(load: Link) -> Expr:
+    """The run."""
+    return load.run
+
+
+@recall.derived(TEXT)
+@trace.derived(TEXT)
+def source(lot: Link) -> Expr:
+    """Where the lot came from."""
+    return lot.source
+
+
+@recall.derived(DATE)
+@trace.derived(DATE)
+def bought(lot: Link) -> Expr:
+    """When it was bought or picked."""
+    return lot.date
+
+
+@recall.derived(DATE)
+@trace.derived(DATE)
+def packed(pack: Link) -> Expr:
+    """When it was packed."""
+    return pack.date
+
+
+@recall.derived(COUNT)
+@trace.derived(COUNT)
+def on_hand(pack: Link) -> Expr:
+    """How many of the pack are left."""
+    return pack.on_hand
+
+
+@recall.derived(TEXT)
+def key(lot: Link, pack: Link) -> Expr:
+    """Lot and pack."""
+    return join(lot, "/", pack)
+
+
+@recall.derived(COUNT)
+def filled(pack: Link) -> Expr:
+    """How many of the pack were filled."""
+    return pack.filled
+
+
+@recall.derived(COUNT)
+def taken(pack: Link) -> Expr:
+    """How many have left the shelf: the stock says when, and to whom."""
+    return pack.taken
