@@ -33,6 +33,7 @@ from reportgen.algebra.nodes import (
     Rests,
     RoundUp,
 )
+from reportgen.algebra.phrases import HOLE
 from reportgen.algebra.tables import TEXT_PLACES
 from reportgen.algebra.views import ChildColumn, Children
 from reportgen.units import ONE
@@ -157,7 +158,18 @@ def round_up(value: Expr, step: Operand) -> Expr:
 
 def join(*parts: Operand) -> Expr:
     """Texts one after the other; unknown where one is."""
-    return Join("text", ONE, tuple(lift(each) for each in parts))
+    holes = {f"{at}": lift(each) for at, each in enumerate(parts) if not isinstance(each, str)}
+    pattern = "".join(
+        each if isinstance(each, str) else f"{{{at}}}" for at, each in enumerate(parts)
+    )
+    return sentence(pattern, **holes)
+
+
+def sentence(pattern: str, **parts: Expr) -> Expr:
+    """A fixed text with others in its ``{holes}``; unknown where one is."""
+    if sorted(HOLE.findall(pattern)) != sorted(parts):
+        raise DefinitionError(f"the holes of {pattern!r} are not {sorted(parts)}")
+    return Join("text", ONE, pattern, tuple(parts), tuple(map(lift, parts.values())))
 
 
 def total(column: ChildColumn, *filters: ChildColumn) -> Expr:

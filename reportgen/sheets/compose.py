@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from reportgen.algebra import totals
 from reportgen.algebra.book import Book
 from reportgen.algebra.formulas import Formulas
+from reportgen.algebra.language import in_language
 from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers
+from reportgen.algebra.phrases import Say, spoken
 from reportgen.algebra.places import OWN_ROW, locator
 from reportgen.algebra.tables import Table
 from reportgen.algebra.words import Words
 from reportgen.model.fields import Input
-from reportgen.sheets import charts, lists, names, widths
+from reportgen.sheets import charts, lists, names, speak, widths
 from reportgen.sheets.blocks import ChartBlock, Group, ListBlock, Sheet, TableBlock
 from reportgen.sheets.heads import Head, head_of
 from reportgen.sheets.inputs import validation
@@ -42,6 +45,7 @@ class Context:
     sheets: Sequence[Sheet]
     slots: Mapping[str, str]
     sources: Mapping[str, Mapping[str, str]]
+    say: Say
 
 
 def compose(
@@ -52,22 +56,34 @@ def compose(
     language: str,
     sources: Mapping[str, Mapping[str, str]],
     paper: str,
+    say: Say = str,
 ) -> Workbook:
-    """The whole workbook of one season."""
+    """The whole workbook of one season; ``say``: the program's texts in its language."""
     slots = numbers.slots
+    sheets = speak.named(sheets, say)
+    numbers = numbers if say is str else in_language(numbers, say, translated(book))
     rows = {name: numbers.rows(table) for name, table in book.tables.items()}
     layout = Layout(book, sheets, rows, slots)
-    context = Context(
-        book, numbers, layout, Formulas(book, slots), Words(book, slots), sheets, slots, sources
-    )
+    formulas, words = Formulas(book, slots, say), Words(book, slots)
+    context = Context(book, numbers, layout, formulas, words, sheets, slots, sources, say)
     pages = [_page(context, sheet) for sheet in sheets]
     return Workbook(
-        title,
+        spoken(title, say),
         language,
         pages,
         names.defined_names(layout, numbers),
         paper="a4" if paper == "a4" else "letter",
     )
+
+
+def translated(book: Book) -> list[tuple[str, str]]:
+    """The input columns that hold the program's own words."""
+    return [
+        (table.name, found.name)
+        for table in book.tables.values()
+        for found in table.inputs.values()
+        if isinstance(found, Input) and found.translated
+    ]
 
 
 def _page(context: Context, sheet: Sheet) -> Page:
@@ -102,6 +118,7 @@ def _page(context: Context, sheet: Sheet) -> Page:
         [band.first + band.rows - 1 for band in page.bands]
         + [each.first + each.rows for each in placed]
     )
+    speak.speak(page, context.say)
     page.last_column = max(s.column for band in page.bands for s in band.strips)
     page.widths = widths.widths(page)
     if page.print_columns:
@@ -208,12 +225,12 @@ def _strip(
         return Strip(column, style, [*values, *blanks])
     if name == OWN_ROW:
         numbers: list[Value] = [n + 1 for n in range(context.numbers.rows(table))]
-        return Strip(column, style, [*numbers, *blanks], context.formulas.own_row(table, seen))
+        return Strip(column, style, [*numbers, *blanks], totals.own_row(table, seen))
     link = name.removesuffix("_row")
     found = context.numbers.found(table, link)
     rows: list[Value] = [None if n is None else n + 1 for n in found]
     assert name == locator(link)
-    return Strip(column, style, [*rows, *blanks], context.formulas.row_number(table, link, seen))
+    return Strip(column, style, [*rows, *blanks], totals.row_number(table, link, seen))
 
 
 def _values(context: Context, table: Table, name: str) -> list[Value]:
@@ -254,4 +271,5 @@ def _around(
             page.conditions.append(Condition(cells, f"N({corner})>0", look))  # type: ignore[arg-type]
         if (block.table.name, name) == ("checks", "verdict"):
             for word, look in (("error", "bad"), ("caution", "caution"), ("ok", "good")):
-                page.conditions.append(Condition(cells, f'{corner}="{word}"', look))  # type: ignore[arg-type]
+                formula = f"{corner}={context.formulas.fixed(word)}"
+                page.conditions.append(Condition(cells, formula, look))  # type: ignore[arg-type]

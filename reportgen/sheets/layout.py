@@ -88,7 +88,7 @@ def chart_rows(chart: ChartSpec, rows: int) -> int:
 
 def quoted(sheet: str) -> str:
     """A sheet's name as formulas write it."""
-    return f"'{sheet}'" if not sheet.isalnum() else sheet
+    return f"'{sheet}'" if not (sheet.isascii() and sheet.isalnum()) else sheet
 
 
 class Layout:

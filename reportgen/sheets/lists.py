@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from reportgen.algebra.phrases import Phrase, in_words, phrase, raised
 from reportgen.algebra.tables import Table
 from reportgen.model.fields import Input
 from reportgen.sheets.blocks import (
@@ -54,7 +55,7 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
         assert isinstance(found, Input)
         label, doc = name.replace("_", " "), found.doc
         cell: tuple[int, Style, Value] | tuple[int, Style, Value, str] = (
-            3, Style("text" if found.fixed else "input", form, side), value,  # type: ignore[arg-type]
+            3, Style("given" if found.fixed else "input", form, side), value,  # type: ignore[arg-type]
         )  # fmt: skip
         made = validation(found, f"C{row}", context.slots, seen)
         if made is not None:
@@ -62,7 +63,6 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
     else:
         definition = table.definitions[name]
         label, doc = definition.label, definition.doc
-        rule = context.words.rule(definition)
         formula = (
             context.formulas.formula(definition, seen) if here else seen.single(*definition.key)
         )
@@ -72,12 +72,12 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
             look = "bad" if definition.severity == "error" else "caution"
             page.conditions.append(Condition(f"C{row}", f"N(C{row})>0", look))  # type: ignore[arg-type]
         cell = (3, Style(role, form, side), value, formula)  # type: ignore[arg-type]
-        page.comments[f"A{row}"] = f"{doc}\n= {rule}"
+        page.comments[f"A{row}"] = context.words.comment(definition)
     # A text runs on over the cells beside it, where a number has its unit and its meaning.
     beside = [] if kind.type == "text" else [
         (4, _UNIT, unit_text(kind, context.slots)), (5, _NOTE, doc),
     ]  # fmt: skip
-    page.bands.append(_row(row, (1, _LABEL, label[0].upper() + label[1:]), cell, *beside))
+    page.bands.append(_row(row, (1, _LABEL, raised(label)), cell, *beside))
 
 
 def other(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
@@ -104,11 +104,11 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
     row = placed.first
     for constant in context.layout.used_constants.values():
         value = Style("formula", "0.############", "right")
-        unit = constant.unit.text(context.slots)
+        unit = in_words(constant.unit, context.slots)
         page.bands.append(
             _row(
                 row, (1, _LABEL, constant.label), (3, value, constant.value), (4, _UNIT, unit),
-                (5, _NOTE, f"Source: {constant.source}"),
+                (5, _NOTE, _source(constant.source)),
             )
         )  # fmt: skip
         row += 1
@@ -118,10 +118,14 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
         page.bands.append(
             _row(
                 row, (1, _LABEL, factor.label), (3, value, float(factor.value)),
-                (4, _UNIT, ""), (5, _NOTE, f"Source: {source}"),
+                (4, _UNIT, ""), (5, _NOTE, _source(source)),
             )
         )  # fmt: skip
         row += 1
+
+
+def _source(text: str) -> str:
+    return phrase("Source: {source}", source=Phrase(text))
 
 
 _RULE_HEADS = ("Quantity", "Table", "Unit", "Rule", "What it is", "Source", "Where")
@@ -139,7 +143,7 @@ def _rules(context: Context, page: Page, placed: Placed) -> None:
         cells: list[Value] = [
             definition.label, definition.table.title, unit_text(definition.kind, context.slots),
             context.words.rule(definition), definition.doc, definition.source,
-            f"{spot.sheet}, {spot.cell}",
+            phrase("{sheet}, {cell}", sheet=spot.sheet, cell=spot.cell),
         ]  # fmt: skip
         wrapped = Style("text", "@", "left", wrap=True)
         page.bands.append(_row(row, *((n, wrapped, text) for n, text in enumerate(cells, 1))))

@@ -22,7 +22,7 @@ def widths(page: Page) -> dict[int, float]:
         last = max((strip.column for strip in band.strips), default=0)
         for strip in band.strips:
             alone = strip.column == last and not strip.style.wrap and strip.style.align != "right"
-            if strip.style.role in _SPILLS or (alone and strip.style.role == "text"):
+            if strip.style.role in _SPILLS or (alone and strip.style.role in ("text", "given")):
                 continue
             if band.first == 3 or (strip.style.role == "formula" and _long_text(strip.values)):
                 continue

@@ -28,6 +28,7 @@ from reportgen.algebra.functions import (
     rank,
     round_up,
     same,
+    sentence,
     size,
     square_root,
     total,
@@ -110,6 +111,7 @@ def ferries() -> Book:
         ("called", TEXT, lambda boat: boat.title),
         ("named", TEXT, lambda cause, boat: where(cause == "", boat, cause)),
         ("boat_label", TEXT, lambda boat, cause: join(boat.title, "-", cause)),
+        ("told", TEXT, lambda boat, guess: sentence("{kg} of {boat}", boat=boat, kg=plain(guess))),
         ("weighed_label", TEXT, lambda boat, guess: join(boat, "/", plain(guess))),
         # Rows with a text in common, no link between them.
         ("alike", COUNT, lambda trips, cause: count(same(trips.cause, cause))),
