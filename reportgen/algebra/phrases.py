@@ -56,6 +56,11 @@ def phrase(pattern: str, **parts: str) -> Phrase:
     return Phrase(pattern, parts)
 
 
+def as_it_is(text: str) -> Phrase:
+    """A text that stays as it is in every language."""
+    return phrase("{text}", text=text)
+
+
 def lowered(text: str) -> Phrase:
     """A text as it stands within another."""
     return _cased(text, "lower")

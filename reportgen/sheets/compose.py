@@ -11,7 +11,7 @@ from reportgen.algebra.formulas import Formulas
 from reportgen.algebra.language import in_language
 from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers
-from reportgen.algebra.phrases import Say, spoken
+from reportgen.algebra.phrases import Phrase, Say, joined, spoken
 from reportgen.algebra.places import OWN_ROW, locator
 from reportgen.algebra.tables import Table
 from reportgen.algebra.words import Words
@@ -133,7 +133,7 @@ def _purpose(context: Context, sheet: Sheet, placed: Sequence[Placed]) -> str:
     shown += [(each.block.table.name, name) for each in placed
               if isinstance(each.block, TableBlock)
               for group in each.columns for name in group.names]  # fmt: skip
-    return " ".join([sheet.purpose, *beside(shown)])
+    return joined("{a} {b}", [Phrase(text) for text in (sheet.purpose, *beside(shown))])
 
 
 def _printed(placed: Placed) -> int:

@@ -23,8 +23,8 @@ from reportgen.handout.gather import Gather
 from reportgen.handout.partner import partner_numbers
 from reportgen.handout.partner_sheets import partner_sheets
 from reportgen.handout.place import Place
-from reportgen.handout.product_sheet import left_out, product_sheet
-from reportgen.handout.season_page import cautions, season_page
+from reportgen.handout.product_sheet import product_sheet
+from reportgen.handout.season_page import season_page
 from reportgen.model.season import Season, slots_of
 from reportgen.past.copy import Past, compared
 from reportgen.past.sheets import SHEETS as COMPARED
@@ -60,8 +60,8 @@ def kinds(locale: str = "") -> Iterator[Kind]:
         gather = gathered(name, locale)
         for everything in (False, True):
             own = partner_numbers(numbers, str(numbers.value("products", "key")), everything)
-            missing = [gather.texts["sheet.nothing_left_out"]] if everything else left_out(gather)
-            sheets = partner_sheets(own.book, cautions(gather), missing)
+            said = product_sheet(gather, gather.keys("products")[0], everything)
+            sheets = partner_sheets(own.book, said)
             told = "all" if everything else "partner"
             yield Kind(f"{name}-{told}", own, sheets, season, season.name)
     past = Past(ROOT / "samples" / name, season, numbers)

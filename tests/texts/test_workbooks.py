@@ -22,12 +22,13 @@ from workbook import places
 from reportgen import program
 from reportgen.algebra.language import in_language
 from reportgen.algebra.numbers import Numbers
-from reportgen.algebra.phrases import HOLE
+from reportgen.algebra.phrases import HOLE, Phrase, is_neutral
 from reportgen.algebra.places import ROW
 from reportgen.model.fields import Input
 from reportgen.program import build, read
 from reportgen.sheets import speak
 from reportgen.sheets.all import SHEETS
+from reportgen.sheets.blocks import TextBlock
 from reportgen.sheets.compose import compose, translated
 from reportgen.sheets.layout import Layout, letters
 from reportgen.sheets.page import Page, Workbook
@@ -67,6 +68,10 @@ def strange(name: str) -> Workbook:
 def own_words(kind: Kind) -> set[str]:
     """Texts that somebody wrote, and ids made of them: no business of the catalogue's."""
     found = {f"{kind.season.currency}/{kind.season.dried}"}
+    for block in (block for sheet in kind.sheets for block in sheet.blocks):
+        if isinstance(block, TextBlock):
+            texts = [Phrase.of(text) for text in (block.heading, *block.lines)]
+            found |= {str(text) for text in texts if is_neutral(text.pattern)}
     for table in kind.numbers.book.tables.values():
         columns = kind.numbers.cells[table.name]
         for name, values in columns.items():
