@@ -88,6 +88,10 @@ def test_what_has_paid_for_itself_has_nothing_left() -> None:
     assert of(found, "payback_runs", "payback_left", "payback_time") == pytest.approx([12, 0, 0])
     assert of(found, "payback_word") == ["it has paid for itself"]
     assert of(found, "payback_date") == pytest.approx([DAY + 3.5])
+    # It did so six runs ago: none are left, and not fewer than none.
+    found = figures(dryers=[BARN | {"price": 60.0}])
+    assert of(found, "payback_runs", "payback_left", "payback_time") == pytest.approx([6, 0, 0])
+    assert of(found, "payback_date") == pytest.approx([DAY + 3.5])
 
 
 @pytest.mark.parametrize(
