@@ -248,8 +248,8 @@ FAULTS = (
     Fault(
         "trade, uncertainty: one meter's error taken for many",
         "reportgen/trade/weighings.py",
-        "return energy_u * energy_u_together",
-        "return energy_u * energy_u",
+        "total(rows.energy_u, rows.finished)",
+        "total(rows.energy_u, rows.dryer_first)",
         "tests/trade/test_uncertainty.py",
     ),
     Fault(
