@@ -130,10 +130,11 @@ def rank(column: Expr, group: Expr, *, highest: bool = False) -> Expr:
 
 
 def find(column: ChildColumn, own: Expr) -> Expr:
-    """The row of another table whose number equals this row's: with a rank, the row of a place."""
+    """The first row of another table whose number or text equals this row's, as that of a rank."""
     child = column.rows.child
-    if not isinstance(own, Column) or {own.type, child.kind_of(column.name).type} != {"number"}:
-        raise DefinitionError("find() compares with a number of the row itself")
+    if not isinstance(own, Column) or own.type != child.kind_of(column.name).type:
+        raise DefinitionError("find() compares with a column of the row itself, of the same type")
+    own = Column(own.type, own.unit, own.table, own.name, own.default)
     return Find("text", ONE, child, column.name, own)
 
 

@@ -120,7 +120,7 @@ class Rank(Expr):
 
 @dataclass(frozen=True, eq=False)
 class Find(Expr):
-    """The key of the first row of another table whose column equals a number of the row itself."""
+    """The key of the first row of another table whose column equals one of the row itself."""
 
     table: Table
     name: str

@@ -254,9 +254,9 @@ class Numbers:
 
     def _find(self, expr: Find) -> Rule:
         keys, column = self.cells[expr.table.name]["key"], self.cells[expr.table.name][expr.name]
-        first = dict(zip(reversed(column), reversed(keys), strict=True))
+        first = dict(zip(map(operations.folded, reversed(column)), reversed(keys), strict=True))
         own = self.rule(expr.own)
-        return lambda i: None if (value := own(i)) is None else first.get(value)
+        return lambda i: None if (value := own(i)) is None else first.get(operations.folded(value))
 
     def _arithmetic(self, expr: Arithmetic) -> Rule:
         if expr.op == "/":

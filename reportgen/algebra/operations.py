@@ -223,5 +223,10 @@ def num(value: Value) -> float:
     return value  # type: ignore[return-value]
 
 
+def folded(value: Value) -> Value:
+    """A text as a spreadsheet compares it, which takes capitals for small letters."""
+    return value.casefold() if isinstance(value, str) else value
+
+
 def _folded(value: Value) -> str:
     return "" if value is None else str(value).casefold()
