@@ -9,6 +9,7 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 from reportgen.algebra.numbers import Cells, Numbers
+from reportgen.algebra.phrases import Phrase
 from reportgen.model import load
 from reportgen.model.catalogue import Catalogue
 from reportgen.model.catalogue import catalogue as every_recipe
@@ -17,6 +18,7 @@ from reportgen.read.place import Problem
 from reportgen.sheets.all import SHEETS
 from reportgen.sheets.blocks import Sheet
 from reportgen.sheets.compose import compose
+from reportgen.texts import Texts
 from reportgen.trade import BOOK
 from reportgen.trade.rows import follow
 
@@ -78,6 +80,11 @@ def workbook(season: Season, numbers: Numbers, progress: Progress = _quiet) -> b
     return written(numbers, SHEETS, season, season.name, progress)
 
 
+def texts(locale: str) -> Texts:
+    """The fixed texts in the language of a locale; English where there are none."""
+    return Texts(data("templates") / "texts", locale)
+
+
 def written(
     numbers: Numbers,
     sheets: Sequence[Sheet],
@@ -91,8 +98,9 @@ def written(
 
     progress("composing")
     paper = "letter" if season.slots["distance"] == "mile" else "a4"
-    language = season.locale or "en"
-    book = compose(numbers.book, sheets, numbers, title, language, season.sources, paper)
+    said = texts(season.locale)
+    language = season.locale if season.locale.startswith(said.language) else said.language
+    book = compose(numbers.book, sheets, numbers, title, language, season.sources, paper, said.say)
     book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")
     return render(book)
@@ -102,7 +110,7 @@ def comparison(numbers: Numbers, first: Season, progress: Progress = _quiet) -> 
     """The workbook that sets several seasons side by side, ``first`` named first."""
     from reportgen.past.sheets import SHEETS as ITS_SHEETS
 
-    return written(numbers, ITS_SHEETS, first, "Seasons compared", progress)
+    return written(numbers, ITS_SHEETS, first, Phrase("Seasons compared"), progress)
 
 
 def inputs(season: Season) -> dict[str, Cells]:

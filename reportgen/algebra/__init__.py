@@ -5,9 +5,10 @@ read from tables; how to walk a tree), ``functions.py`` (what definitions may ca
 (tables, links, the decorators), ``views.py`` (what a definition's parameters are), ``book.py``
 (runs every definition once, checks units, sorts), ``guards.py`` (what must be known for an
 expression to have a value), ``estimates.py`` (which figures rest on estimates), ``factors.py`` (a
-conversion as a labelled cell has it). Then the three renderers: ``numbers.py`` with
-``operations.py`` (what each operation does to values); ``places.py`` (where names live),
-``formulas.py`` and ``totals.py`` (formulas over other rows); ``words.py``.
+conversion as a labelled cell has it). ``phrases.py`` (fixed texts that can be said in other
+languages). Then the three renderers: ``numbers.py`` with ``operations.py`` (what each operation
+does to values) and ``language.py`` (numbers whose texts are in another language); ``places.py``
+(where names live), ``formulas.py`` and ``totals.py`` (formulas over other rows); ``words.py``.
 
 May import ``units`` only. It knows nothing of food, of YAML or of cells.
 """

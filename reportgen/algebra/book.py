@@ -13,7 +13,6 @@ from reportgen.algebra.nodes import (
     Aggregate,
     Call,
     Column,
-    Constant,
     Find,
     First,
     Parent,
@@ -24,11 +23,13 @@ from reportgen.algebra.nodes import (
     children,
     replace,
 )
+from reportgen.algebra.phrases import Phrase, phrase
 from reportgen.algebra.tables import COUNT, FLAG, TEXT, Definition, Kind, Table
 from reportgen.algebra.views import ChildColumn, Children, Link, SingleRow, default_of
 from reportgen.units import ONE
 
 Key = tuple[str, str]
+_RESTS_ON = {"estimated": "estimates", "measured": "measurements"}
 
 
 class Book:
@@ -142,10 +143,11 @@ class Book:
         if column.name in child.inputs:
             # A sheet reads the blank cells of an input as 0; those of a formula it passes over.
             raise DefinitionError(f"{child.name}.{column.name} is an input: rank a quantity of it")
-        label = child.definitions[column.name].label
+        label = Phrase.of(child.definitions[column.name].label)
         return self._helper(
-            child, f"{column.name}_rank", COUNT, f"{label}: rank",
-            f"Place of the {label} among those of the same {link}, from the lowest.",
+            child, f"{column.name}_rank", COUNT, phrase("{label}: rank", label=label),
+            phrase("Place of the {label} among those of the same {link}, from the lowest.",
+                   label=label, link=Phrase(link)),
             Rank("number", ONE, child, link, column.name),
         )  # fmt: skip
 
@@ -155,18 +157,21 @@ class Book:
         assert link is not None
         parent = self.tables[child.links[link]]
         rank = Column("number", ONE, child, self.rank_of(column))
-        label = child.definitions[column.name].label
+        label = Phrase.of(child.definitions[column.name].label)
+        rows = Phrase(child.title)
         counted = self._helper(
-            parent, f"{column.name}_known", COUNT, f"{child.name}: {label} known",
-            f"How many {child.name} have a {label}.",
+            parent, f"{column.name}_known", COUNT,
+            phrase("{rows}: {label} known", rows=rows, label=label),
+            phrase("How many {rows} have a {label}.", rows=rows, label=label),
             Aggregate("number", ONE, "count", child, link, None, ())
             - Aggregate("number", ONE, "missing", child, link, column.name, ()),
         )  # fmt: skip
         of_all = Parent("number", ONE, child, link, parent, counted)
         distance = Call("number", ONE, "abs", (rank + rank - of_all - 1,))
         return self._helper(
-            child, f"{column.name}_middle", FLAG, f"{label}: in the middle",
-            f"Whether the {label} stands in the middle of those of the same {link}.",
+            child, f"{column.name}_middle", FLAG, phrase("{label}: in the middle", label=label),
+            phrase("Whether the {label} stands in the middle of those of the same {link}.",
+                   label=label, link=Phrase(link)),
             distance <= 1,
         )  # fmt: skip
 
@@ -174,10 +179,10 @@ class Book:
         """The flag column that tells the lowest row of each group."""
         child = column.rows.child
         rank = Column("number", ONE, child, self.rank_of(column))
-        label = child.definitions[column.name].label
+        label = Phrase.of(child.definitions[column.name].label)
         return self._helper(
-            child, f"{column.name}_lowest", FLAG, f"{label}: lowest",
-            f"Whether the {label} is the lowest of its group.",
+            child, f"{column.name}_lowest", FLAG, phrase("{label}: lowest", label=label),
+            phrase("Whether the {label} is the lowest of its group.", label=label),
             rank <= 1,
         )  # fmt: skip
 
@@ -197,10 +202,10 @@ class Book:
             tree = rests_on(origin.tree, mark, self.companion)
             if isinstance(tree, Fixed | Column):
                 return tree
-            word = "estimates" if mark == "estimated" else "measurements"
+            label, word = Phrase.of(origin.label), _RESTS_ON[mark]
             table.definitions[column] = Definition(
-                table, column, FLAG, f"Whether the {origin.label} rests on {word}.", None,
-                f"{origin.label}: {mark}", role=mark, tree=tree,
+                table, column, FLAG, phrase(f"Whether the {{label}} rests on {word}.", label=label),
+                None, phrase(f"{{label}}: {mark}", label=label), role=mark, tree=tree,
             )  # fmt: skip
         return Column("flag", ONE, table, column)
 
@@ -283,18 +288,3 @@ def dependencies(tree: Expr) -> list[Key]:
 
     visit(tree)
     return list(found)
-
-
-def constants_of(trees: Iterable[Expr]) -> dict[str, Constant]:
-    """The named constants that some expressions use, by name."""
-    found: dict[str, Constant] = {}
-
-    def visit(expr: Expr) -> None:
-        if isinstance(expr, Constant):
-            found[expr.name] = expr
-        for part in children(expr):
-            visit(part)
-
-    for tree in trees:
-        visit(tree)
-    return found

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
+from reportgen.algebra.phrases import in_words, phrase
 from reportgen.units import ONE, Unit, factor
 
 
@@ -22,7 +23,8 @@ class Factor:
     @property
     def label(self) -> str:
         """As the cell's label says it."""
-        return f"{self.target.text()} in 1 {self.source.text()}"
+        target, source = in_words(self.target, {}), in_words(self.source, {})
+        return phrase("{target} in 1 {source}", target=target, source=source)
 
 
 def conversion(source: Unit, target: Unit, slots: Mapping[str, str]) -> Factor | None:

@@ -44,7 +44,8 @@ from reportgen.algebra.nodes import (
     RoundUp,
     Single,
 )
-from reportgen.algebra.places import Places, locator
+from reportgen.algebra.phrases import Say
+from reportgen.algebra.places import Places, locator, quoted
 from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
 
 _COMPARE, _JOIN, _SUM, _PRODUCT, _ATOM = range(1, 6)
@@ -58,11 +59,12 @@ Text = tuple[str, int]
 
 
 class Formulas:
-    """Renders formulas of one book for one season's units."""
+    """Renders formulas of one book for one season's units; ``say``: fixed texts in a language."""
 
-    def __init__(self, book: Book, slots: Mapping[str, str]) -> None:
+    def __init__(self, book: Book, slots: Mapping[str, str], say: Say = str) -> None:
         self.guards = Guards(book)
         self.slots = slots
+        self.say = say
 
     def formulas(self, definition: Definition, places: Places) -> list[str]:
         """The formulas of a column that has another one in each row."""
@@ -81,19 +83,9 @@ class Formulas:
             return page.choice(definition.tree)
         return page.choice(definition.tree, exists=f'{key}<>""')
 
-    def own_row(self, table: Table, places: Places) -> str:
-        """The formula of a row's own number."""
-        key = places.cell(table.name, "key")
-        first = places.span(table.name, "key").partition(":")[0]
-        return f'IF({key}<>"",ROW({key})-ROW({first})+1,"")'
-
-    def row_number(self, table: Table, link: str, places: Places) -> str:
-        """The formula of a locator: the parent's row by its id, empty where there is none."""
-        keys = places.span(table.links[link], "key")
-        own = places.cell(table.name, link)
-        match = f"MATCH({own},{keys},0)"
-        # An empty cell must not find the key of a row that is not in use.
-        return f'IF(({own}<>"")*COUNT({match}),{match},"")'
+    def fixed(self, text: str) -> str:
+        """A fixed text as formulas write it, in the language of the workbook."""
+        return quoted(self.say(text))
 
 
 class _Page:
@@ -101,6 +93,7 @@ class _Page:
 
     def __init__(self, formulas: Formulas, places: Places) -> None:
         self.guards, self.slots, self.places = formulas.guards, formulas.slots, places
+        self.say, self.fixed = formulas.say, formulas.fixed
 
     # --- choices: lazy, branch by branch --------------------------------------------------------
 
@@ -209,8 +202,7 @@ class _Page:
         match expr:
             case Fixed():
                 if isinstance(expr.value, str):
-                    escaped = expr.value.replace('"', '""')
-                    return f'"{escaped}"', _ATOM
+                    return self.fixed(expr.value), _ATOM
                 return str(expr.value), _ATOM
             case Constant():
                 return self.places.constant(expr.name), _ATOM
@@ -252,7 +244,11 @@ class _Page:
                 places = self.text(expr.places)[0]
                 return f"ROUND({self.text(expr.part)[0]},{places})", _ATOM
             case Join():
-                return "&".join(self._bound(p, _JOIN + 1) for p in expr.parts), _JOIN
+                texts = (
+                    quoted(piece) if isinstance(piece, str) else self._bound(piece, _JOIN + 1)
+                    for piece in expr.pieces(self.say)
+                )
+                return "&".join(texts), _JOIN
         raise DefinitionError(f"formulas: no rule for {type(expr).__name__}")
 
     def _default(self, reference: str, default: int | None) -> Text:

@@ -33,6 +33,7 @@ from reportgen.algebra.nodes import (
     Rests,
     RoundUp,
 )
+from reportgen.algebra.phrases import HOLE
 from reportgen.algebra.tables import TEXT_PLACES
 from reportgen.algebra.views import ChildColumn, Children
 from reportgen.units import ONE
@@ -129,10 +130,11 @@ def rank(column: Expr, group: Expr, *, highest: bool = False) -> Expr:
 
 
 def find(column: ChildColumn, own: Expr) -> Expr:
-    """The row of another table whose number equals this row's: with a rank, the row of a place."""
+    """The first row of another table whose number or text equals this row's, as that of a rank."""
     child = column.rows.child
-    if not isinstance(own, Column) or {own.type, child.kind_of(column.name).type} != {"number"}:
-        raise DefinitionError("find() compares with a number of the row itself")
+    if not isinstance(own, Column) or own.type != child.kind_of(column.name).type:
+        raise DefinitionError("find() compares with a column of the row itself, of the same type")
+    own = Column(own.type, own.unit, own.table, own.name, own.default)
     return Find("text", ONE, child, column.name, own)
 
 
@@ -157,7 +159,18 @@ def round_up(value: Expr, step: Operand) -> Expr:
 
 def join(*parts: Operand) -> Expr:
     """Texts one after the other; unknown where one is."""
-    return Join("text", ONE, tuple(lift(each) for each in parts))
+    holes = {f"{at}": lift(each) for at, each in enumerate(parts) if not isinstance(each, str)}
+    pattern = "".join(
+        each if isinstance(each, str) else f"{{{at}}}" for at, each in enumerate(parts)
+    )
+    return sentence(pattern, **holes)
+
+
+def sentence(pattern: str, **parts: Expr) -> Expr:
+    """A fixed text with others in its ``{holes}``; unknown where one is."""
+    if sorted(HOLE.findall(pattern)) != sorted(parts):
+        raise DefinitionError(f"the holes of {pattern!r} are not {sorted(parts)}")
+    return Join("text", ONE, pattern, tuple(parts), tuple(map(lift, parts.values())))
 
 
 def total(column: ChildColumn, *filters: ChildColumn) -> Expr:

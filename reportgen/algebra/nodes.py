@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, fields
 from dataclasses import replace as with_fields
 from typing import TYPE_CHECKING, Any, Literal
@@ -17,6 +17,7 @@ from reportgen.algebra.expr import (
     Logic,
     Where,
 )
+from reportgen.algebra.phrases import HOLE, Say
 
 if TYPE_CHECKING:
     from reportgen.algebra.tables import Table
@@ -120,7 +121,7 @@ class Rank(Expr):
 
 @dataclass(frozen=True, eq=False)
 class Find(Expr):
-    """The key of the first row of another table whose column equals a number of the row itself."""
+    """The key of the first row of another table whose column equals one of the row itself."""
 
     table: Table
     name: str
@@ -169,9 +170,19 @@ class Plain(Expr):
 
 @dataclass(frozen=True, eq=False)
 class Join(Expr):
-    """Texts one after the other."""
+    """A fixed text with others in its holes, ``{cost} {unit} packed``; another language has
+    another pattern, with the holes in its own order."""
 
+    pattern: str
+    names: tuple[str, ...]
     parts: tuple[Expr, ...]
+
+    def pieces(self, say: Say) -> list[str | Expr]:
+        """Fixed texts and expressions by turns, in the order of a language."""
+        split = HOLE.split(say(self.pattern))
+        named = dict(zip(self.names, self.parts, strict=True))
+        found = [named[piece] if at % 2 else piece for at, piece in enumerate(split)]
+        return [piece for piece in found if not isinstance(piece, str) or piece]
 
 
 def children(expr: Expr) -> tuple[Expr, ...]:
@@ -207,3 +218,18 @@ def replace(expr: Expr, change: Callable[[Expr], Expr | None]) -> Expr:
         elif isinstance(value, tuple) and value and isinstance(value[0], Expr):
             parts[each.name] = tuple(replace(v, change) for v in value)
     return with_fields(expr, **parts) if parts else expr
+
+
+def constants_of(trees: Iterable[Expr]) -> dict[str, Constant]:
+    """The named constants that some expressions use, by name."""
+    found: dict[str, Constant] = {}
+
+    def visit(expr: Expr) -> None:
+        if isinstance(expr, Constant):
+            found[expr.name] = expr
+        for part in children(expr):
+            visit(part)
+
+    for tree in trees:
+        visit(tree)
+    return found

@@ -6,7 +6,7 @@ order are those of the formula renderer, so that both agree to the last digits.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from reportgen.algebra import operations
 from reportgen.algebra.book import Book
@@ -43,6 +43,7 @@ from reportgen.algebra.nodes import (
     Single,
 )
 from reportgen.algebra.operations import Rule, Value
+from reportgen.algebra.phrases import Say
 from reportgen.algebra.tables import SMALLEST, Definition, Table
 
 Cells = dict[str, list[Value]]
@@ -68,6 +69,8 @@ class Numbers:
             for table, columns in inputs.items()
         }
         self.guards = Guards(book)
+        self.say: Say = str
+        """The language of fixed texts; see ``language.py``."""
         self._groups: dict[tuple[str, str], dict[str, list[int]]] = {}
         self._found: dict[tuple[str, str], list[int | None]] = {}
         for definition in book.order:
@@ -103,8 +106,7 @@ class Numbers:
         """The function that gives an expression's value in a row."""
         match expr:
             case Fixed():
-                fixed: Value = bool(expr.value) if expr.type == "flag" else expr.value
-                return lambda i: fixed
+                return self._fixed(expr)
             case Unknown():
                 return lambda i: None
             case Constant():
@@ -124,11 +126,11 @@ class Numbers:
                 rules = tuple(map(self.rule, expr.parts))
                 return lambda i: rules[i](i)
             case Above():
-                return self._above(expr)
+                return operations.above(self._own(expr), self._groups_of(expr))
             case First():
                 return self._first(expr)
             case Rank():
-                return self._rank(expr)
+                return operations.rank(self._own(expr), self._groups_of(expr), expr.highest)
             case Find():
                 return self._find(expr)
             case Arithmetic():
@@ -164,8 +166,18 @@ class Numbers:
                 shown, places = self.rule(expr.part), operations.num(self.rule(expr.places)(0))
                 return lambda i: None if (v := shown(i)) is None else operations.as_text(v, places)
             case Join():
-                return operations.joined(tuple(map(self.rule, expr.parts)))
+                pieces = expr.pieces(self.say)
+                return operations.joined(
+                    tuple(
+                        operations.always(p) if isinstance(p, str) else self.rule(p) for p in pieces
+                    )
+                )
         raise DefinitionError(f"numbers: no rule for {type(expr).__name__}")
+
+    def _fixed(self, expr: Fixed) -> Rule:
+        if isinstance(expr.value, str):
+            return operations.always(self.say(expr.value))
+        return operations.always(bool(expr.value) if expr.type == "flag" else expr.value)
 
     def _column(self, table: Table, name: str, default: int | None) -> list[Value]:
         column = self.cells[table.name][name]
@@ -229,38 +241,22 @@ class Numbers:
     def _keys_of_parent(self, table: str) -> list[str]:
         return [str(key).casefold() for key in self.cells[table]["key"]]
 
-    def _above(self, expr: Above) -> Rule:
-        column = self.cells[expr.table.name][expr.name]
-        sums: dict[int, Value] = {}
-        for rows in self.group(expr.table, expr.link).values():
-            so_far = 0.0
-            for row in rows:
-                sums[row] = so_far
-                so_far += operations.num(column[row]) if column[row] is not None else 0.0
-        return sums.get
+    def _own(self, expr: Above | Rank) -> list[Value]:
+        return self.cells[expr.table.name][expr.name]
+
+    def _groups_of(self, expr: Above | Rank) -> Iterable[Sequence[int]]:
+        return self.group(expr.table, expr.link).values()
 
     def _first(self, expr: First) -> Rule:
         firsts = {rows[0] for rows in self.group(expr.table, expr.link).values()}
         column = self.cells[expr.table.name][expr.link]
         return lambda row: None if column[row] is None else row in firsts
 
-    def _rank(self, expr: Rank) -> Rule:
-        column = self.cells[expr.table.name][expr.name]
-        ranks: dict[int, Value] = {}
-        for rows in self.group(expr.table, expr.link).values():
-            sign = -1 if expr.highest else 1
-            known = sorted(
-                (r for r in rows if column[r] is not None),
-                key=lambda r: sign * operations.num(column[r]),
-            )
-            ranks.update({row: place for place, row in enumerate(known, 1)})
-        return ranks.get
-
     def _find(self, expr: Find) -> Rule:
         keys, column = self.cells[expr.table.name]["key"], self.cells[expr.table.name][expr.name]
-        first = dict(zip(reversed(column), reversed(keys), strict=True))
+        first = dict(zip(map(operations.folded, reversed(column)), reversed(keys), strict=True))
         own = self.rule(expr.own)
-        return lambda i: None if (value := own(i)) is None else first.get(value)
+        return lambda i: None if (value := own(i)) is None else first.get(operations.folded(value))
 
     def _arithmetic(self, expr: Arithmetic) -> Rule:
         if expr.op == "/":

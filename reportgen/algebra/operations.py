@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 import operator
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from decimal import ROUND_HALF_UP, Decimal
 from math import ceil, sqrt
 
@@ -30,6 +30,11 @@ _HOLDS: dict[str, Callable[[float], bool]] = {
     "=": lambda d: abs(d) <= SMALLEST.value,
     "<>": lambda d: abs(d) > SMALLEST.value,
 }
+
+
+def always(value: Value) -> Rule:
+    """The same in every row."""
+    return lambda i: value
 
 
 def arithmetic(op: str, left: Rule, right: Rule) -> Rule:
@@ -179,6 +184,28 @@ def fold(expr: Aggregate, column: Sequence[Value]) -> Callable[[Sequence[int]], 
     raise DefinitionError(f"numbers: no aggregate {expr.op}")
 
 
+def above(column: Sequence[Value], groups: Iterable[Sequence[int]]) -> Rule:
+    """A column's sum, as far as known, over the rows above in the same group."""
+    sums: dict[int, Value] = {}
+    for rows in groups:
+        so_far = 0.0
+        for row in rows:
+            sums[row] = so_far
+            so_far += num(column[row]) if column[row] is not None else 0.0
+    return sums.get
+
+
+def rank(column: Sequence[Value], groups: Iterable[Sequence[int]], highest: bool) -> Rule:
+    """A row's place among the known ones of its group, ties in the order of the rows."""
+    sign = -1 if highest else 1
+    ranks: dict[int, Value] = {}
+    for rows in groups:
+        known = [row for row in rows if column[row] is not None]
+        known.sort(key=lambda row: sign * num(column[row]))
+        ranks.update({row: place for place, row in enumerate(known, 1)})
+    return ranks.get
+
+
 def rounded_half_away(number: float, places: int) -> float:
     """Rounded as spreadsheets do: half away from zero, on the decimal digits that are shown."""
     step = Decimal(1).scaleb(-places)
@@ -194,6 +221,11 @@ def as_text(value: Value, places: float = TEXT_PLACES.value) -> str:
 def num(value: Value) -> float:
     """A value that is known to be a number."""
     return value  # type: ignore[return-value]
+
+
+def folded(value: Value) -> Value:
+    """A text as a spreadsheet compares it, which takes capitals for small letters."""
+    return value.casefold() if isinstance(value, str) else value
 
 
 def _folded(value: Value) -> str:

@@ -18,6 +18,12 @@ def locator(link: str) -> str:
     return f"{link}_row"
 
 
+def quoted(text: str) -> str:
+    """A text as formulas write it."""
+    escaped = text.replace('"', '""')
+    return f'"{escaped}"'
+
+
 class Places(Protocol):
     """Where names live, as seen from the sheet a formula is written on."""
 

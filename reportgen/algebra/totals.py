@@ -1,4 +1,4 @@
-"""Formulas over the rows of another table: totals, counts, means, ranks."""
+"""Formulas over the rows of a table: which row, totals, counts, means, ranks."""
 
 from __future__ import annotations
 
@@ -7,6 +7,22 @@ from reportgen.algebra.places import OWN_ROW, Places, locator
 from reportgen.algebra.tables import Table
 
 _EMPTY = '""'
+
+
+def own_row(table: Table, places: Places) -> str:
+    """A row's own number."""
+    key = places.cell(table.name, "key")
+    first = places.span(table.name, "key").partition(":")[0]
+    return f'IF({key}<>"",ROW({key})-ROW({first})+1,"")'
+
+
+def row_number(table: Table, link: str, places: Places) -> str:
+    """The parent's row by its id, empty where there is none."""
+    keys = places.span(table.links[link], "key")
+    own = places.cell(table.name, link)
+    match = f"MATCH({own},{keys},0)"
+    # An empty cell must not find the key of a row that is not in use.
+    return f'IF(({own}<>"")*COUNT({match}),{match},"")'
 
 
 def _span(places: Places, table: Table, column: str | None) -> str:

@@ -1,4 +1,7 @@
-"""The third renderer: from a definition's tree to its rule in words."""
+"""The third renderer: from a definition's tree to its rule in words.
+
+A rule is a phrase made of phrases, so that it can be said in any language that has its patterns.
+"""
 
 from __future__ import annotations
 
@@ -35,13 +38,25 @@ from reportgen.algebra.nodes import (
     RoundUp,
     Single,
 )
+from reportgen.algebra.phrases import Phrase, in_words, joined, lowered, phrase
 from reportgen.algebra.tables import Definition, Table
 
 _SIGNS = {"+": "+", "-": "−", "*": "×", "/": "÷"}
+_ENDS = {True: "highest", False: "lowest"}
 _LEVEL = {"+": 1, "-": 1, "*": 2, "/": 2}
 _COMPARISONS = {
-    "<": "is below", "<=": "is at most", ">": "is above", ">=": "is at least",
-    "=": "is", "<>": "is not",
+    "<": "{a} is below {b}", "<=": "{a} is at most {b}", ">": "{a} is above {b}",
+    ">=": "{a} is at least {b}", "=": "{a} is {b}", "<>": "{a} is not {b}",
+}  # fmt: skip
+_CALLS = {
+    "min": "the least of ({a})", "max": "the greatest of ({a})", "abs": "the size of ({a})",
+    "power": "({a}) to the power of ({b})", "sqrt": "the square root of ({a})",
+}  # fmt: skip
+_AGGREGATES = {
+    "count": "the number of {rows}", "missing": "the number of {rows} without {name}",
+    "mean": "the mean {name} of {rows}", "first": "the first of {rows} marked {name}",
+    "earliest": "the first {name} of {rows}", "latest": "the latest {name} of {rows}",
+    "known": "the total {name} of {rows}, as far as known", "total": "the total {name} of {rows}",
 }  # fmt: skip
 
 
@@ -57,120 +72,126 @@ class Words:
         assert definition.tree is not None
         return self.phrase(definition.tree)[0]
 
-    def label(self, table: Table, name: str) -> str:
+    def comment(self, definition: Definition) -> Phrase:
+        """What a quantity is, what to do where it is a check, and its rule."""
+        doc, do, rule = Phrase.of(definition.doc), Phrase(definition.do), self.rule(definition)
+        if definition.do:
+            return phrase("{doc} {do}\n= {rule}", doc=doc, do=do, rule=rule)
+        return phrase("{doc}\n= {rule}", doc=doc, rule=rule)
+
+    def label(self, table: Table, name: str) -> Phrase:
         """A column's name in words."""
         if name in table.definitions:
-            return table.definitions[name].label
+            return Phrase.of(table.definitions[name].label)
         head = table.inputs[name].head if name in table.inputs else ""
-        return head or ("id" if name == "key" else name.replace("_", " "))
+        return Phrase(head or ("id" if name == "key" else name.replace("_", " ")))
 
     def phrase(self, expr: Expr) -> tuple[str, int]:
         """An expression in words, and how tightly it binds (9: as one word)."""
         match expr:
             case Fixed():
                 if expr.type == "flag":
-                    return ("yes" if expr.value else "no"), 9
-                return (f"“{expr.value}”" if isinstance(expr.value, str) else str(expr.value)), 9
+                    return Phrase("yes" if expr.value else "no"), 9
+                if isinstance(expr.value, str):
+                    return phrase("“{text}”", text=Phrase(expr.value)), 9
+                return str(expr.value), 9
             case Unknown():
-                return "unknown", 9
+                return Phrase("unknown"), 9
             case Constant():
-                number = f"{expr.value:g} {expr.unit.text(self._slots)}".strip()
-                return f"{expr.label[0].lower()}{expr.label[1:]} ({number})", 9
+                name = lowered(expr.label)
+                if not expr.unit.powers:
+                    return phrase("{name} ({number})", name=name, number=f"{expr.value:g}"), 9
+                unit = in_words(expr.unit, self._slots)
+                number = f"{expr.value:g}"
+                return phrase("{name} ({number} {unit})", name=name, number=number, unit=unit), 9
             case Column():
                 return self.label(expr.table, expr.name), 9
             case Single():
-                return f"{expr.table.one}: {self.label(expr.table, expr.name)}", 9
+                name = self.label(expr.table, expr.name)
+                return phrase("{owner}: {name}", owner=Phrase(expr.table.one), name=name), 9
             case Parent():
                 owner = self.label(expr.table, expr.link)
-                return f"the {owner}'s {self.label(expr.parent, expr.name)}", 9
+                name = self.label(expr.parent, expr.name)
+                return phrase("the {owner}'s {name}", owner=owner, name=name), 9
             case Aggregate():
                 return self._aggregate(expr), 9
             case PerRow():
-                return "another in each row", 9
+                return Phrase("another in each row"), 9
             case Above():
                 name, link = self.label(expr.table, expr.name), self.label(expr.table, expr.link)
-                return f"the total {name} of the rows above with the same {link}", 9
+                pattern = "the total {name} of the rows above with the same {link}"
+                return phrase(pattern, name=name, link=link), 9
             case First():
-                return f"no row above has the same {self.label(expr.table, expr.link)}", 0
+                link = self.label(expr.table, expr.link)
+                return phrase("no row above has the same {link}", link=link), 0
             case Rank():
-                end = "highest" if expr.highest else "lowest"
-                return f"place of its {self.label(expr.table, expr.name)} from the {end}", 9
+                name, end = self.label(expr.table, expr.name), _ENDS[expr.highest]
+                return phrase(f"place of its {{name}} from the {end}", name=name), 9
             case Find():
-                name, own = self.label(expr.table, expr.name), self.phrase(expr.own)[0]
-                return f"the {expr.table.one} whose {name} is the {own}", 9
+                one, name = Phrase(expr.table.one), self.label(expr.table, expr.name)
+                own = self.phrase(expr.own)[0]
+                return phrase("the {one} whose {name} is the {own}", one=one, name=name, own=own), 9
             case Arithmetic():
                 level = _LEVEL[expr.op]
                 left, right = self._bound(expr.left, level), self._bound(expr.right, level + 1)
-                return f"{left} {_SIGNS[expr.op]} {right}", level
+                return phrase(f"{{a}} {_SIGNS[expr.op]} {{b}}", a=left, b=right), level
             case Compare():
                 left, right = self.phrase(expr.left)[0], self.phrase(expr.right)[0]
-                return f"{left} {_COMPARISONS[expr.op]} {right}", 0
+                return phrase(_COMPARISONS[expr.op], a=left, b=right), 0
             case Logic():
+                parts = [self.phrase(part)[0] for part in expr.parts]
                 if expr.op == "not":
-                    return f"not ({self.phrase(expr.parts[0])[0]})", 0
-                return f", {expr.op} ".join(self.phrase(p)[0] for p in expr.parts), 0
+                    return phrase("not ({a})", a=parts[0]), 0
+                return joined(f"{{a}}, {expr.op} {{b}}", parts), 0
             case Call():
                 return self._call(expr), 9
             case RoundUp():
                 step = self.phrase(expr.step)[0]
-                by = "to a whole number" if step == "1" else f"to a multiple of {step}"
-                return f"{self._bound(expr.value, 3)} rounded up {by}", 0
+                whole = "{a} rounded up to a whole number"
+                pattern = whole if step == "1" else "{a} rounded up to a multiple of {b}"
+                return phrase(pattern, a=self._bound(expr.value, 3), b=step), 0
             case Where():
                 then, test = self.phrase(expr.then)[0], self.phrase(expr.condition)[0]
-                return f"{then} where {test}; else {self.phrase(expr.otherwise)[0]}", 0
+                other = self.phrase(expr.otherwise)[0]
+                return phrase("{a} where {test}; else {b}", a=then, test=test, b=other), 0
             case FirstKnown():
-                return "; else ".join(self.phrase(o)[0] for o in expr.options), 0
+                return joined("{a}; else {b}", [self.phrase(o)[0] for o in expr.options]), 0
             case Known():
-                return f"{self._bound(expr.part, 3)} is known", 0
+                return phrase("{a} is known", a=self._bound(expr.part, 3)), 0
             case Estimate():
-                return f"{self._bound(expr.part, 2)} (an estimate)", 2
+                return phrase("{a} (an estimate)", a=self._bound(expr.part, 2)), 2
             case Convert():
                 return self.phrase(expr.part)
             case Plain():
                 return self.phrase(expr.part)
             case Join():
-                return " followed by ".join(self.phrase(p)[0] for p in expr.parts), 0
+                filled = {
+                    name: phrase("[{a}]", a=self.phrase(part)[0])
+                    for name, part in zip(expr.names, expr.parts, strict=True)
+                }
+                return phrase("“{text}”", text=Phrase(expr.pattern, filled)), 9
         raise DefinitionError(f"words: no rule for {type(expr).__name__}")
 
     def _bound(self, expr: Expr, least: int) -> str:
         text, level = self.phrase(expr)
-        return text if level >= least else f"({text})"
+        return text if level >= least else phrase("({a})", a=text)
 
     def _call(self, expr: Call) -> str:
         parts = [self.phrase(part)[0] for part in expr.parts]
-        match expr.op:
-            case "min":
-                return f"the least of ({', '.join(parts)})"
-            case "max":
-                return f"the greatest of ({', '.join(parts)})"
-            case "abs":
-                return f"the size of ({parts[0]})"
-            case "power":
-                return f"({parts[0]}) to the power of ({parts[1]})"
-            case "sqrt":
-                return f"the square root of ({parts[0]})"
+        if expr.op == "power":
+            return phrase(_CALLS[expr.op], a=parts[0], b=parts[1])
+        return phrase(_CALLS[expr.op], a=joined("{a}, {b}", parts))
 
     def _aggregate(self, expr: Aggregate) -> str:
-        rows = expr.child.title
+        rows: str = Phrase(expr.child.title)
         if expr.filters:
-            marks = " and ".join(self.label(expr.child, name) for name in expr.filters)
-            rows = f"{rows} marked {marks}"
-        its = f"its {rows}" if expr.link else f"all {rows}"
-        if expr.op == "count" or expr.name is None:
-            return f"the number of {its}"
+            marks = [self.label(expr.child, name) for name in expr.filters]
+            rows = phrase("{rows} marked {marks}", rows=rows, marks=joined("{a} and {b}", marks))
+        rows = phrase("its {rows}" if expr.link else "all {rows}", rows=rows)
+        if expr.name is None:
+            return phrase(_AGGREGATES["count"], rows=rows)
         name = self.label(expr.child, expr.name)
-        match expr.op:
-            case "missing":
-                return f"the number of {its} without {name}"
-            case "mean":
-                return f"the mean {name} of {its}"
-            case "first":
-                of = "" if expr.of == "key" else f"{self.label(expr.child, expr.of)} of the "
-                return f"the {of}first of {its} marked {name}"
-            case "earliest":
-                return f"the first {name} of {its}"
-            case "latest":
-                return f"the latest {name} of {its}"
-            case "known":
-                return f"the total {name} of {its}, as far as known"
-        return f"the total {name} of {its}"
+        if expr.of != "key":
+            of = self.label(expr.child, expr.of)
+            return phrase("{of} of the first of {rows} marked {name}", of=of, rows=rows, name=name)
+        return phrase(_AGGREGATES[expr.op], name=name, rows=rows)

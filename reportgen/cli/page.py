@@ -50,7 +50,6 @@ def gathered(season: Season, numbers: Numbers) -> Gather:
     from reportgen import program
     from reportgen.handout.gather import Gather
     from reportgen.handout.place import Place, UnknownPlace
-    from reportgen.handout.texts import Texts
 
     try:
         place = Place(season.locale, season.slots)
@@ -61,8 +60,7 @@ def gathered(season: Season, numbers: Numbers) -> Gather:
             err=True,
         )
         raise click.exceptions.Exit(1) from None
-    texts = Texts(program.data("templates") / "texts", place.language)
-    return Gather(season, numbers, texts, place)
+    return Gather(season, numbers, program.texts(season.locale), place)
 
 
 def write(target: Path, template: str, content: object) -> None:

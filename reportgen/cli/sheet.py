@@ -83,12 +83,9 @@ def _write_workbook(target: Path, gather: Gather, product: str, everything: bool
     from reportgen.handout.partner import partner_numbers
     from reportgen.handout.partner_sheets import partner_sheets
     from reportgen.handout.product_sheet import product_sheet
-    from reportgen.handout.texts import ENGLISH, Texts
     from reportgen.write.files import save
     from reportgen.write.limits import Unwritable
 
-    # The workbook speaks English, as all of them do.
-    gather.texts = Texts(program.data("templates") / "texts", ENGLISH)
     try:
         own = partner_numbers(gather.numbers, product, everything)
         sheets = partner_sheets(own.book, product_sheet(gather, product, everything))

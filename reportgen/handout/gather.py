@@ -5,18 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from reportgen.algebra.nodes import PerRow
-from reportgen.algebra.numbers import Numbers
-from reportgen.algebra.tables import Table
+from reportgen.algebra.numbers import Numbers, Value
+from reportgen.algebra.phrases import Phrase, phrase, raised
+from reportgen.algebra.tables import Kind, Table
 from reportgen.algebra.words import Words
 from reportgen.handout.content import Column, Figure, Grid, Origin, Row, Term, Worked
 from reportgen.handout.place import Place
-from reportgen.handout.texts import Texts
 from reportgen.model.season import Season
 from reportgen.report.basis import Bases
 from reportgen.report.figures import keys, plain
 from reportgen.report.origins import of_input
 from reportgen.report.reads import Cell, Reads
+from reportgen.report.show import UNKNOWN
 from reportgen.report.spoken import Spoken
+from reportgen.texts import Texts
 
 
 class Gather:
@@ -58,6 +60,10 @@ class Gather:
             basis,
         )  # fmt: skip
 
+    def label(self, table: str, name: str) -> str:
+        """What a quantity is called, here as in the workbook."""
+        return self.texts.spoken(raised(self._words.label(self.table(table), name)))
+
     def name_of(self, table: str, key: str) -> str:
         """The name of the row with an id, else the id."""
         if "name" not in self.table(table).inputs or not key:
@@ -70,11 +76,15 @@ class Gather:
         found = self.table(table)
         definition = found.definitions.get(name)
         worked = tuple(self._worked(table, name, rows))
-        label = self.texts.label(table, name)
+        label = self.label(table, name)
         if definition is None:
-            return Origin(label, found.inputs[name].doc, "", "", worked)
-        rule = "" if isinstance(definition.tree, PerRow) else self._words.rule(definition)
-        return Origin(label, definition.doc, rule, definition.source, worked)
+            return Origin(label, self.texts.say(found.inputs[name].doc), "", "", worked)
+        source = "" if definition.source == "definition" else definition.source
+        said = [definition.doc, self._words.rule(definition), source]
+        doc, rule, source = (self.texts.spoken(Phrase.of(each)) for each in said)
+        if isinstance(definition.tree, PerRow):
+            rule = ""
+        return Origin(label, doc, rule, source, worked)
 
     def _worked(self, table: str, name: str, rows: Sequence[tuple[int, str]]) -> Iterator[Worked]:
         definition = self.table(table).definitions.get(name)
@@ -83,13 +93,25 @@ class Gather:
                 filled = of_input(self.season, Cell(self.table(table), name, row))
             else:
                 assert definition.tree is not None
-                filled = Spoken(self._reads, row).phrase(definition.tree)[0]
+                spoken = Spoken(self._reads, row, self._amount)
+                filled = self.texts.spoken(spoken.phrase(definition.tree)[0])
             yield Worked(head, self.figure(table, name, row), filled)
+
+    def _amount(self, value: Value, kind: Kind) -> str:
+        """A value with its unit, in enough digits to follow the calculation by hand."""
+        if value is None:
+            return Phrase(UNKNOWN)
+        match kind.type:
+            case "flag":
+                return Phrase("yes" if value else "no")
+            case "text":
+                return phrase("“{text}”", text=self.texts.said(str(value))[0])
+        return self.place.amount(value, kind)
 
     def term(self, table: str, name: str, row: int = 0, filled: bool = True) -> Term:
         """A named figure with its origin; without what was ``filled`` in, with its rule alone."""
         return Term(
-            self.texts.label(table, name),
+            self.label(table, name),
             self.figure(table, name, row),
             self.origin(table, name, [(row, "")] if filled else []),
         )
@@ -100,7 +122,7 @@ class Gather:
         traced = kind.type in ("number", "date") and name in self.table(table).definitions
         origin = self.origin(table, name, rows) if traced else None
         number = kind.type == "number"
-        return Column(self.texts.label(table, name), self.place.unit(kind), number, origin)
+        return Column(self.label(table, name), self.place.unit(kind), number, origin)
 
     def grid(
         self, id: str, table: str, names: Sequence[str], rows: Sequence[tuple[int, str]]

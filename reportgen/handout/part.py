@@ -112,4 +112,5 @@ def _given(definition: Definition, fixed: bool) -> Given:
     return Given(
         definition.name, kind.type, definition.doc, kind.unit, fixed=fixed, shown=kind.show,
         whole=kind.show == "count", share=kind.show == "share", head=definition.label,
+        ours=kind.type == "text" and definition.role != "link",
     )  # fmt: skip

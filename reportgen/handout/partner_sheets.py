@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from textwrap import wrap
 
 from reportgen.algebra.book import Book
+from reportgen.algebra.phrases import as_it_is
 from reportgen.handout.content import ProductSheet
 from reportgen.handout.pictures import COST_PARTS
 from reportgen.sheets import audit, settings
@@ -94,8 +95,9 @@ def _first(book: Book, said: ProductSheet) -> Sheet:
 
 
 def _text(heading: str, lines: Sequence[str], caution: bool = False) -> TextBlock:
-    rows = [row for line in lines for row in wrap(line, _LINE)]
-    return TextBlock(heading, tuple(rows), caution=caution)
+    """Lines of the printed sheet, which are in the language of the workbook already."""
+    rows = [as_it_is(row) for line in lines for row in wrap(line, _LINE)]
+    return TextBlock(as_it_is(heading), tuple(rows), caution=caution)
 
 
 def _cost(book: Book) -> Sheet:

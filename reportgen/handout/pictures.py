@@ -30,7 +30,7 @@ def made_of(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
                 parts.append(Part(number, figure, start, width))
             start += width
         bars.append(Bar(name, tuple(parts), gather.figure("products", "full_cost", row)))
-    series = tuple(gather.texts.label("products", name) for name in COST_PARTS)
+    series = tuple(gather.label("products", name) for name in COST_PARTS)
     return _bars(gather, "made_of", series, bars, stacked=True)
 
 
@@ -50,7 +50,7 @@ def against_shops(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
         )
         for row, name in rows
     ]
-    series = tuple(gather.texts.label("products", name) for name in COMPARED)
+    series = tuple(gather.label("products", name) for name in COMPARED)
     return _bars(gather, "against", series, bars, stacked=False)
 
 

@@ -13,6 +13,7 @@ from babel.numbers import format_currency, format_decimal, format_percent
 
 from reportgen.algebra.numbers import Value
 from reportgen.algebra.tables import Kind
+from reportgen.report.show import DIGITS
 from reportgen.sheets.formats import places
 from reportgen.units import MONEY
 
@@ -70,6 +71,14 @@ class Place:
             return self._money(shown, decimals) + unit.removeprefix(money)
         number = self.bare(value, kind)
         return f"{number}{NARROW}{unit}" if unit else number
+
+    def amount(self, value: Value, kind: Kind) -> str:
+        """A value with its unit, in enough digits to follow a calculation by hand."""
+        if kind.type != "number" or not isinstance(value, int | float):
+            return self.whole(value, kind)
+        number = Decimal(f"{value * 100 if kind.show == 'share' else value:.{DIGITS}g}")
+        unit = self.unit(kind)
+        return f"{self.number(number)}{NARROW}{unit}" if unit else self.number(number)
 
     def number(self, value: Decimal) -> str:
         """A number as it is declared: all its decimals but for zeros at their end."""

@@ -132,7 +132,7 @@ def _private(gather: Gather, product: str, row: int) -> Iterator[tuple[str, Figu
         ("products", "hours", row),
         ("products", "pack_hours", row),
     ):
-        yield gather.texts.label(table, name), gather.figure(table, name, place)
+        yield gather.label(table, name), gather.figure(table, name, place)
     for table, name, said in (
         ("lots", "source", "sheet.sources"), ("offers", "seller", "sheet.sellers"),
     ):  # fmt: skip

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from reportgen.handout.content import Card, Figure, Grid, Item, SeasonPage, Sentence, Todo
 from reportgen.handout.gather import Gather
 from reportgen.handout.pictures import COST_PARTS, against_shops, made_of, power
-from reportgen.handout.texts import ENGLISH
 from reportgen.report.verdicts import failing, still_open
+from reportgen.texts import ENGLISH
 
 CAUTIONS = 6
 """The general cautions of the catalogue, ``cautions.1`` and on."""

@@ -44,11 +44,18 @@ class Input:
     """Written by the program, not to be typed over."""
     head: str = ""
     """What it is called above its column, where its name does not say it."""
+    ours: bool = False
+    """Its texts are the program's words: a workbook has them in its own language."""
 
     @property
     def show(self) -> Literal["", "share", "count"]:
         """How a plain number is read."""
         return "share" if self.share else "count" if self.whole else ""
+
+    @property
+    def translated(self) -> bool:
+        """Whether its texts are those of the catalogue: the program's own, or one of a few."""
+        return self.ours or bool(self.choices)
 
 
 @dataclass(frozen=True)
@@ -155,10 +162,12 @@ class Count(Field):
 
 @dataclass(frozen=True)
 class Text(Field):
-    """Free text, kept as it stands."""
+    """Free text, kept as it stands; ``ours``: where it is in the catalogue, in its language."""
+
+    ours: bool = field(default=False, kw_only=True)
 
     def _inputs(self) -> tuple[Input, ...]:
-        return (Input(self.input_name, "text", self.doc),)
+        return (Input(self.input_name, "text", self.doc, ours=self.ours),)
 
 
 @dataclass(frozen=True)

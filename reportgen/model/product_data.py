@@ -13,7 +13,7 @@ recipes = Record(
     "Product data: what a recipe says.",
     (
         Text("name", "The product's name."),
-        Text("kind", "Fruit, vegetable, herb, dish."),
+        Text("kind", "Fruit, vegetable, herb, dish.", ours=True),
         Sourced(
             "water",
             "Water as prepared.",

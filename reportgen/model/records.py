@@ -25,7 +25,7 @@ from reportgen.model.settings import (
 SEASON: tuple[Field, ...] = (
     Text("season", "The season's name.", required=True),
     Text("currency", "ISO 4217 code.", required=True),
-    Text("locale", "Language and place for hand-outs, as en-US."),
+    Text("locale", "Language and place of workbook and hand-outs, as en-US."),
     Text("timezone", "Time zone of the clock, as America/Chicago: for logs and clock changes."),
 )
 """The keys of ``season.yaml`` that are not records; ``units`` is read before all others."""

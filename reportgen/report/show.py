@@ -11,7 +11,7 @@ from reportgen.sheets.formats import places
 
 UNKNOWN = "unknown"
 _EPOCH = datetime(1899, 12, 30)
-_DIGITS = 6
+DIGITS = 6
 """Digits of a number that is to be followed by hand."""
 
 Slots = Mapping[str, str]
@@ -68,7 +68,7 @@ def shows_nothing(value: Value, kind: Kind, slots: Slots) -> bool:
 
 
 def _digits(number: float) -> str:
-    text = f"{number:,.{_DIGITS}g}"
+    text = f"{number:,.{DIGITS}g}"
     if "e" not in text:
         return text
     return f"{number:,.0f}" if abs(number) >= 1 else text

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from reportgen.algebra.expr import Estimate, Expr, FirstKnown, Unknown, Where
 from reportgen.algebra.nodes import Aggregate, Column, Parent, PerRow, Rank, Single
+from reportgen.algebra.numbers import Value
+from reportgen.algebra.phrases import Phrase, joined, phrase
 from reportgen.algebra.tables import Kind
 from reportgen.algebra.words import Words
 from reportgen.report.reads import Reads
@@ -15,11 +19,15 @@ _ONE_WORD = 9
 
 
 class Spoken(Words):
-    """Says expressions with the values of a row in place of the names."""
+    """Says expressions with the values of a row in place of the names; ``shown``: how values are
+    written, by default as on the terminal."""
 
-    def __init__(self, reads: Reads, row: int) -> None:
+    def __init__(
+        self, reads: Reads, row: int, shown: Callable[[Value, Kind], str] | None = None
+    ) -> None:
         super().__init__(reads.numbers.book, reads.numbers.slots)
         self._reads, self._row = reads, row
+        self._shown = shown or (lambda value, kind: amount(value, kind, self._slots))
 
     def phrase(self, expr: Expr) -> tuple[str, int]:
         """An expression with its values, and how tightly it binds."""
@@ -27,14 +35,14 @@ class Spoken(Words):
             case Column() | Single() | Parent() | Rank():
                 return self._value(expr), _ONE_WORD
             case Unknown():
-                return UNKNOWN, _ONE_WORD
+                return Phrase(UNKNOWN), _ONE_WORD
             case Aggregate():
                 return self._rows(expr), _ONE_WORD
             case PerRow():
                 return self.phrase(expr.parts[self._row])
             case Where() | FirstKnown():
                 taken = self._reads.branch(expr, self._row)
-                return (UNKNOWN, _ONE_WORD) if taken is None else self.phrase(taken)
+                return (Phrase(UNKNOWN), _ONE_WORD) if taken is None else self.phrase(taken)
             case Estimate():
                 return self.phrase(expr.part)
         return super().phrase(expr)
@@ -43,18 +51,18 @@ class Spoken(Words):
         table = expr.parent if isinstance(expr, Parent) else expr.table
         kind = Kind("number") if isinstance(expr, Rank) else table.kind_of(expr.name)
         value = self._reads.value(expr, self._row)
-        return amount("" if value is None and kind.type == "text" else value, kind, self._slots)
+        return self._shown("" if value is None and kind.type == "text" else value, kind)
 
     def _rows(self, expr: Aggregate) -> str:
         value = self._reads.value(expr, self._row)
         rows = self._reads.rows(expr, self._row)
         if expr.name is None or expr.op in ("count", "missing"):
-            return f"{value:g}" if isinstance(value, int | float) else UNKNOWN
+            return f"{value:g}" if isinstance(value, int | float) else Phrase(UNKNOWN)
         kind = expr.child.kind_of(expr.name)
         column = self._reads.numbers.cells[expr.child.name][expr.name]
-        parts = [amount(column[each], kind, self._slots) for each in rows]
+        parts = [self._shown(column[each], kind) for each in rows]
         if expr.op in ("total", "known") and 1 < len(parts) <= _MOST:
-            return f"({' + '.join(parts)})"
+            return phrase("({a})", a=joined("{a} + {b}", parts))
         if expr.op == "mean" and 1 < len(parts) <= _MOST:
-            return f"the mean of ({', '.join(parts)})"
-        return amount(value, kind, self._slots)
+            return phrase("the mean of ({a})", a=joined("{a}, {b}", parts))
+        return self._shown(value, kind)

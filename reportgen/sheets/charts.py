@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from reportgen.algebra.phrases import Phrase, in_words, joined, phrase
 from reportgen.sheets.blocks import ChartBlock, ChartSpec
 from reportgen.sheets.formats import number_format, unit_text
 from reportgen.sheets.layout import Placed
@@ -49,21 +51,25 @@ def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | N
             Series(head, label, _span(label_spot, count), labels, _span(spot, count), values)
         )
     kind = spec.table.kind_of(spec.names[0])
-    unit = unit_text(kind, context.slots)
-    said = "; ".join(
-        f"{label}: " + ", ".join(_said(s.name_value, s.value_values[n]) for s in series)
+    unit = Phrase.of(unit_text(kind, context.slots))
+    said = [
+        phrase(
+            "{row}: {values}",
+            row=label,
+            values=joined("{a}, {b}", [_said(s.name_value, s.value_values[n]) for s in series]),
+        )
         for n, label in enumerate(labels[:12])
-    )
+    ]
     return Chart(
         spec.kind,
         spec.title,
         "",
-        f"{unit}, {spec.axis}",
+        _axis(unit, spec.axis),
         series,
         f"A{row}",
         spec.width,
         height,
-        f"{spec.title}, in {unit}. {said}",
+        _alt(spec, unit, said),
         number_format(kind, context.slots),
     )
 
@@ -85,20 +91,21 @@ def _curves(context: Context, sheet: str, spec: ChartSpec, row: int, height: flo
         labels = [str(cells[spec.labels][at]) for at in found]
         across, upward = (_part(spot, found[0], len(found)) for spot in (along, up))
         series.append(Series(head, name, across, labels, upward, values))
-        said.append(f"{name}: from {min(values):.0f} to {max(values):.0f}")
+        low, high = f"{min(values):.0f}", f"{max(values):.0f}"
+        said.append(phrase("{row}: from {low} to {high}", row=name, low=low, high=high))
     kind, across_kind = spec.table.kind_of(spec.names[0]), spec.table.kind_of(spec.labels)
-    unit = unit_text(kind, context.slots)
+    unit = Phrase.of(unit_text(kind, context.slots))
     label = context.words.label(spec.table, spec.labels)
     return Chart(
         spec.kind,
         spec.title,
-        f"{across_kind.unit.text(context.slots)}, {label}",
-        f"{unit}, {spec.axis}",
+        _axis(in_words(across_kind.unit, context.slots), label),
+        _axis(unit, spec.axis),
         series,
         f"A{row}",
         spec.width,
         height,
-        f"{spec.title}, in {unit}. {'; '.join(said)}",
+        _alt(spec, unit, said),
         number_format(kind, context.slots),
     )
 
@@ -113,5 +120,18 @@ def _span(spot: Spot, count: int) -> str:
     return _part(spot, 0, count)
 
 
+def _axis(unit: str, what: str) -> str:
+    return phrase("{unit}, {what}", unit=unit, what=Phrase.of(what))
+
+
+def _alt(spec: ChartSpec, unit: str, said: Sequence[str]) -> str:
+    """What a chart says, for who cannot see it."""
+    rows = joined("{a}; {b}", said) if said else ""
+    return phrase("{title}, in {unit}. {rows}", title=Phrase(spec.title), unit=unit, rows=rows)
+
+
 def _said(name: str, value: float | None) -> str:
-    return f"{name} unknown" if value is None else f"{name} {value:.2f}"
+    known = Phrase.of(name)
+    if value is None:
+        return phrase("{name} unknown", name=known)
+    return phrase("{name} {value}", name=known, value=f"{value:.2f}")

@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from reportgen.algebra import totals
 from reportgen.algebra.book import Book
 from reportgen.algebra.formulas import Formulas
+from reportgen.algebra.language import in_language
 from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers
+from reportgen.algebra.phrases import Phrase, Say, phrase, raised, spoken
 from reportgen.algebra.places import OWN_ROW, ROW, locator
 from reportgen.algebra.tables import Table
 from reportgen.algebra.words import Words
 from reportgen.model.fields import Input
-from reportgen.sheets import charts, lists, names, widths
+from reportgen.sheets import charts, lists, names, speak, widths
 from reportgen.sheets.blocks import ChartBlock, Group, ListBlock, RulesBlock, Sheet, TableBlock
 from reportgen.sheets.heads import Head, head_of
 from reportgen.sheets.inputs import validation
@@ -43,6 +46,7 @@ class Context:
     sheets: Sequence[Sheet]
     slots: Mapping[str, str]
     sources: Mapping[str, Mapping[str, str]]
+    say: Say
 
 
 def compose(
@@ -53,22 +57,34 @@ def compose(
     language: str,
     sources: Mapping[str, Mapping[str, str]],
     paper: str,
+    say: Say = str,
 ) -> Workbook:
-    """The whole workbook of one season."""
+    """The whole workbook of one season; ``say``: the program's texts in its language."""
     slots = numbers.slots
+    sheets = speak.named(sheets, say)
+    numbers = numbers if say is str else in_language(numbers, say, translated(book))
     rows = {name: numbers.rows(table) for name, table in book.tables.items()}
     layout = Layout(book, sheets, rows, slots)
-    context = Context(
-        book, numbers, layout, Formulas(book, slots), Words(book, slots), sheets, slots, sources
-    )
+    formulas, words = Formulas(book, slots, say), Words(book, slots)
+    context = Context(book, numbers, layout, formulas, words, sheets, slots, sources, say)
     pages = [_page(context, sheet) for sheet in sheets]
     return Workbook(
-        title,
+        spoken(title, say),
         language,
         pages,
         names.defined_names(layout, numbers),
         paper="a4" if paper == "a4" else "letter",
     )
+
+
+def translated(book: Book) -> list[tuple[str, str]]:
+    """The input columns that hold the program's own words."""
+    return [
+        (table.name, found.name)
+        for table in book.tables.values()
+        for found in table.inputs.values()
+        if isinstance(found, Input) and found.translated
+    ]
 
 
 def _page(context: Context, sheet: Sheet) -> Page:
@@ -81,7 +97,7 @@ def _page(context: Context, sheet: Sheet) -> Page:
     ]
     _verdict(context, page, seen)
     for row, caution in enumerate(context.layout.cautions[sheet.name], CAUTIONS_ROW):
-        page.bands.append(_row(row, [(1, Style("caution"), caution)]))
+        page.bands.append(_row(row, [(1, Style("caution"), Phrase(caution))]))
     _way_back(context, page)
     for each in placed:
         match each.block:
@@ -93,6 +109,7 @@ def _page(context: Context, sheet: Sheet) -> Page:
                 charts.add(context, page, each)
             case _:
                 lists.other(context, page, seen, each)
+    speak.speak(page, context.say)
     page.widths = widths.widths(page)
     page.pieces = list(pieces(page, placed))
     page.freeze, page.title_rows = "A4", (1, 3)
@@ -120,7 +137,7 @@ def _way_back(context: Context, page: Page) -> None:
     first = context.sheets[0].name
     if page.name != first:
         row = CAUTIONS_ROW + len(context.layout.cautions[page.name])
-        page.bands.append(_row(row, [(1, Style("link"), f"← {first}")]))
+        page.bands.append(_row(row, [(1, Style("link"), phrase("← {sheet}", sheet=first))]))
         page.links[f"A{row}"] = f"'{first}'!A1"
 
 
@@ -143,7 +160,7 @@ def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
             column += 1
             head = head_of(context, block.table, name)
             align = head.align
-            label = head.label[0].upper() + head.label[1:]
+            label = raised(head.label)
             labels.append((column, Style("header", align=align, wrap=True), label))
             units.append((column, Style("unit", align=align, wrap=True), head.unit))
             page.comments[f"{letters(column)}{placed.first - 2}"] = head.comment
@@ -213,12 +230,12 @@ def _strip(
         return Strip(column, style, [*values, *blanks])
     if name == OWN_ROW:
         numbers: list[Value] = [n + 1 for n in range(context.numbers.rows(table))]
-        return Strip(column, style, [*numbers, *blanks], context.formulas.own_row(table, seen))
+        return Strip(column, style, [*numbers, *blanks], totals.own_row(table, seen))
     link = name.removesuffix("_row")
     found = context.numbers.found(table, link)
     rows: list[Value] = [None if n is None else n + 1 for n in found]
     assert name == locator(link)
-    return Strip(column, style, [*rows, *blanks], context.formulas.row_number(table, link, seen))
+    return Strip(column, style, [*rows, *blanks], totals.row_number(table, link, seen))
 
 
 def _values(context: Context, table: Table, name: str) -> list[Value]:
@@ -259,4 +276,5 @@ def _around(
             page.conditions.append(Condition(cells, f"N({corner})>0", look))  # type: ignore[arg-type]
         if (block.table.name, name) == ("checks", "verdict"):
             for word, look in (("error", "bad"), ("caution", "caution"), ("ok", "good")):
-                page.conditions.append(Condition(cells, f'{corner}="{word}"', look))  # type: ignore[arg-type]
+                formula = f"{corner}={context.formulas.fixed(word)}"
+                page.conditions.append(Condition(cells, formula, look))  # type: ignore[arg-type]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from reportgen.algebra.phrases import in_words
 from reportgen.algebra.tables import Kind
 from reportgen.units import MONEY, Unit
 
@@ -70,4 +71,4 @@ def unit_text(kind: Kind, slots: Mapping[str, str]) -> str:
         return ""
     if kind.show in ("share", "count"):
         return {"share": "share", "count": "count"}[kind.show]
-    return kind.unit.text(slots) or "ratio"
+    return in_words(kind.unit, slots) or "ratio"

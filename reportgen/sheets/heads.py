@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from reportgen.algebra.phrases import Phrase, phrase
 from reportgen.algebra.places import OWN_ROW
 from reportgen.algebra.tables import COUNT, Kind, Table
 from reportgen.model.fields import Input
@@ -35,33 +36,35 @@ def head_of(context: Context, table: Table, name: str) -> Head:
     slots = context.slots
     if name == "key":
         known = "key" in table.definitions
-        text = f"The {table.one}'s id." if not known else table.definitions["key"].doc
+        one = phrase("The {one}'s id.", one=Phrase(table.one))
+        text = table.definitions["key"].doc if known else one
         return Head(table.one, "id", text, Kind("text"), "left", "key" if known else "input", "@")
     if name in table.inputs:
         found = table.inputs[name]
         kind = table.kind_of(name)
         assert isinstance(found, Input)
         form = MOMENT if found.clock else number_format(kind, slots)
-        role: Role = "text" if found.fixed else "input"
+        role: Role = "given" if found.fixed else "input"
         label = context.words.label(table, name)
         return Head(label, unit_text(kind, slots), found.doc, kind, _side(kind), role, form)
     if name in table.definitions:
         definition = table.definitions[name]
         kind = definition.kind
-        rule = context.words.rule(definition)
-        comment = f"{definition.doc}\n= {rule}"
+        comment = context.words.comment(definition)
         form, role = number_format(kind, slots), "formula"
         if definition.role == "check":
-            form, role, comment = CHECK, "check", f"{definition.doc} {definition.do}\n= {rule}"
+            form, role = CHECK, "check"
         unit = "check" if role == "check" else unit_text(kind, slots)
         return Head(definition.label, unit, comment, kind, _side(kind), role, form)
     if name == OWN_ROW:
         return Head(
-            "row", "count", f"The number of the {table.one}'s row.", COUNT, "right", "formula", "0"
-        )
-    link = name.removesuffix("_row")
+            "row", "count", phrase("The number of the {one}'s row.", one=Phrase(table.one)),
+            COUNT, "right", "formula", "0",
+        )  # fmt: skip
+    link = context.words.label(table, name.removesuffix("_row"))
     return Head(
-        f"{link.replace('_', ' ')}: row", "count", f"In which row of its table the {link} stands.",
+        phrase("{link}: row", link=link), "count",
+        phrase("In which row of its table the {link} stands.", link=link),
         COUNT, "right", "formula", "0",
     )  # fmt: skip
 

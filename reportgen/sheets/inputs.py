@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from reportgen.algebra.phrases import Phrase, in_words, joined, phrase
 from reportgen.model.fields import Input
 from reportgen.sheets.page import Validation
 from reportgen.sheets.spots import Seen
@@ -13,34 +14,33 @@ _LARGEST = "1000000000"
 
 def validation(found: Input, cells: str, slots: Mapping[str, str], seen: Seen) -> Validation | None:
     """The rule for an input's cells; None where any text will do."""
-    title = found.name.replace("_", " ")[:32]
+    title, doc = found.name.replace("_", " "), Phrase.of(found.doc)
     match found.type:
         case "date":
-            prompt = f"{found.doc} A date, as 2026-09-05."
+            prompt = phrase("{doc} A date, as 2026-09-05.", doc=doc)
             return Validation(cells, "date", "1", "2958465", title=title, prompt=prompt)
         case "flag":
-            prompt = f"{found.doc} 1 for yes; 0 or nothing for no."
+            prompt = phrase("{doc} 1 for yes; 0 or nothing for no.", doc=doc)
             return Validation(cells, "whole", "0", "1", title=title, prompt=prompt)
         case "text":
             if found.choices:
-                words = ",".join(found.choices)
-                prompt = f"{found.doc} One of: {', '.join(found.choices)}."
-                return Validation(cells, "list", f'"{words}"', title=title, prompt=prompt)
+                words = joined("{a}, {b}", [Phrase(each) for each in found.choices])
+                prompt = phrase("{doc} One of: {words}.", doc=doc, words=words)
+                listed = ",".join(found.choices)
+                return Validation(cells, "list", f'"{listed}"', title=title, prompt=prompt)
             if found.ref:
-                prompt = f"{found.doc} An id from its list."
+                prompt = phrase("{doc} An id from its list.", doc=doc)
                 span = seen.span(found.ref, "key")
                 return Validation(cells, "list", span, title=title, prompt=prompt)
             return None
     low = "0" if found.least is None else f"{found.least:g}"
     high = _LARGEST if found.most is None else f"{found.most:g}"
-    unit = "a share, as 12%" if found.share else f"in {unit_text_of(found, slots)}"
-    prompt = f"{found.doc} {'A whole number' if found.whole else 'A number'}, {unit}."
     if found.whole:
-        prompt = f"{found.doc} A whole number."
+        prompt = phrase("{doc} A whole number.", doc=doc)
+    elif found.share:
+        prompt = phrase("{doc} A number, a share, as 12%.", doc=doc)
+    else:
+        unit = in_words(found.unit, slots) or Phrase("no unit")
+        prompt = phrase("{doc} A number, in {unit}.", doc=doc, unit=unit)
     kind = "whole" if found.whole else "decimal"
     return Validation(cells, kind, low, high, found.above, title, prompt)  # type: ignore[arg-type]
-
-
-def unit_text_of(found: Input, slots: Mapping[str, str]) -> str:
-    """The unit of an input, for its prompt."""
-    return found.unit.text(slots) or "no unit"

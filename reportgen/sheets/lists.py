@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from reportgen.algebra.phrases import in_words, phrase, raised
 from reportgen.algebra.tables import Table
 from reportgen.model.fields import Input
 from reportgen.sheets.blocks import (
@@ -59,15 +60,14 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
         assert isinstance(found, Input)
         label, doc = context.words.label(table, name), found.doc
         cell: tuple[int, Style, Value] | tuple[int, Style, Value, str] = (
-            3, Style("text" if found.fixed else "input", form, side, spill=text), value,  # type: ignore[arg-type]
+            3, Style("given" if found.fixed else "input", form, side, spill=text), value,  # type: ignore[arg-type]
         )  # fmt: skip
         made = validation(found, f"C{row}", context.slots, seen)
         if made is not None:
             page.validations.append(made)
     else:
         definition = table.definitions[name]
-        label, doc = definition.label, definition.doc
-        rule = context.words.rule(definition)
+        label, doc = Phrase.of(definition.label), definition.doc
         formula = (
             context.formulas.formula(definition, seen) if here else seen.single(*definition.key)
         )
@@ -77,12 +77,12 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
             look = "bad" if definition.severity == "error" else "caution"
             page.conditions.append(Condition(f"C{row}", f"N(C{row})>0", look))  # type: ignore[arg-type]
         cell = (3, Style(role, form, side, spill=text), value, formula)  # type: ignore[arg-type]
-        page.comments[f"A{row}"] = f"{doc}\n= {rule}"
+        page.comments[f"A{row}"] = context.words.comment(definition)
     # A text runs on over the cells beside it, where a number has its unit and its meaning.
     beside = [] if text else [
         (4, _UNIT, unit_text(kind, context.slots)), (5, _NOTE, doc),
     ]  # fmt: skip
-    page.bands.append(_row(row, (1, _LABEL, label[0].upper() + label[1:]), cell, *beside))
+    page.bands.append(_row(row, (1, _LABEL, raised(label)), cell, *beside))
 
 
 def other(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
@@ -110,7 +110,7 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
     row = placed.first
     for constant in context.layout.used_constants.values():
         value = Style("formula", "0.############", "right")
-        unit = constant.unit.text(context.slots)
+        unit = in_words(constant.unit, context.slots)
         page.bands.append(
             _row(
                 row, (1, _LABEL, constant.label), (3, value, constant.value), (4, _UNIT, unit),
@@ -150,7 +150,7 @@ def _rules(context: Context, page: Page, placed: Placed) -> None:
         cells = (
             definition.label, definition.table.title, unit_text(definition.kind, context.slots),
             context.words.rule(definition), definition.doc, definition.source,
-            f"{spot.sheet}, {spot.cell}",
+            phrase("{sheet}, {cell}", sheet=spot.sheet, cell=spot.cell),
         )  # fmt: skip
         for column, text in zip(columns, cells, strict=True):
             column.append(text)

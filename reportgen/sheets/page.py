@@ -23,13 +23,14 @@ Role = Literal[
     "unit",  # a column's unit
     "key",  # a record's id
     "input",  # to be typed in
+    "given",  # put in by the program, not to be typed over
     "formula",  # worked out
     "check",  # worked out: 1 where something is wrong
     "headline",  # a figure to be seen from afar
     "label",  # a row's name in a list
     "verdict",  # the master verdict, in a sentence
     "sentence",  # a text to be read first
-    "text",  # running text
+    "text",  # running text of the program's
     "link",  # leads to another sheet
     "closing",  # the ruled row that ends a table
     "caution",  # a warning in words

@@ -36,7 +36,7 @@ class Spot:
 
 def quoted(sheet: str) -> str:
     """A sheet's name as formulas write it."""
-    return f"'{sheet}'" if not sheet.isalnum() else sheet
+    return f"'{sheet}'" if not (sheet.isascii() and sheet.isalnum()) else sheet
 
 
 class Finds(Protocol):

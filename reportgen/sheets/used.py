@@ -4,10 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from reportgen.algebra.book import constants_of
 from reportgen.algebra.expr import Convert, Expr
 from reportgen.algebra.factors import Factor, conversion
-from reportgen.algebra.nodes import Aggregate, Constant, Parent, RoundUp, children
+from reportgen.algebra.nodes import (
+    Aggregate,
+    Constant,
+    Parent,
+    RoundUp,
+    children,
+    constants_of,
+)
 from reportgen.algebra.tables import PLACES, SMALLEST
 
 

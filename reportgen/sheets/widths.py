@@ -101,7 +101,7 @@ def shown(value: float, format: str) -> str:
     if format.startswith("yyyy"):
         return format.upper()
     if '"' in format:
-        return "look"
+        return max(format.split('"')[1::2], key=digits)
     if format.endswith("%"):
         return f"{value * 100:,.1f}%"
     decimals = format.partition(".")[2]

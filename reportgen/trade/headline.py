@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, join, plain
+from reportgen.algebra.functions import first_known, plain, sentence
 from reportgen.algebra.tables import TEXT
 from reportgen.algebra.views import SingleRow
 from reportgen.trade.constants import HUNDRED, MONEY_PLACES
@@ -13,25 +13,32 @@ from reportgen.trade.tables import products
 @products.derived(TEXT)
 def said_of_cost(cash_per_packed: Expr, season: SingleRow) -> Expr:
     """What it cost, in words."""
-    return join(plain(cash_per_packed, MONEY_PLACES), " ", season.money_by_weight, " packed")
+    cost = plain(cash_per_packed, MONEY_PLACES)
+    return sentence("{cost} {unit} packed", cost=cost, unit=season.money_by_weight)
 
 
 @products.derived(TEXT)
 def said_of_shops(cash_to_retail: Expr) -> Expr:
     """How that compares with the shops, in words."""
-    return join(", ", plain(cash_to_retail * HUNDRED, 0), " % of the shops' median")
+    percent = plain(cash_to_retail * HUNDRED, 0)
+    return sentence(", {percent} % of the shops' median", percent=percent)
 
 
 @products.derived(TEXT)
 def said_of_estimates(estimated_share: Expr) -> Expr:
     """How sure it is, in words."""
-    return join("; ", plain(estimated_share * HUNDRED, 0), " % of it rests on estimates")
+    percent = plain(estimated_share * HUNDRED, 0)
+    return sentence("; {percent} % of it rests on estimates", percent=percent)
 
 
 @products.derived(TEXT)
 def headline(name: Expr, said_of_cost: Expr, said_of_shops: Expr, said_of_estimates: Expr) -> Expr:
     """The product in a sentence."""
     cost = first_known(said_of_cost, "no cost by packed weight yet")
-    return join(
-        name, ": ", cost, first_known(said_of_shops, ""), first_known(said_of_estimates, "")
+    return sentence(
+        "{name}: {cost}{shops}{estimates}",
+        name=name,
+        cost=cost,
+        shops=first_known(said_of_shops, ""),
+        estimates=first_known(said_of_estimates, ""),
     )

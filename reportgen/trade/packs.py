@@ -17,7 +17,7 @@ def of_season(carried_cash: Expr, carried_full: Expr) -> Expr:
     return ~known(carried_cash) & ~known(carried_full)
 
 
-@packs.derived(DRIED, label="dried food in all")
+@packs.derived(DRIED, label="dried content")
 def dried_content(count: Expr, net: Expr) -> Expr:
     """What all of them hold."""
     return count * net

@@ -137,8 +137,15 @@ def payback_date(season: SingleRow, payback_time: Expr) -> Expr:
     return season.last_end + payback_time
 
 
-@dryers.derived(TEXT, label="in words")
-def payback_word(saving_per_run: Expr, payback_left: Expr) -> Expr:
-    """The answer in a word."""
+@dryers.derived(TEXT)
+def payback_known(saving_per_run: Expr, payback_left: Expr) -> Expr:
+    """The answer in a word, where it is known what a run saves."""
     paid = where(payback_left > 0, "on its way", "it has paid for itself")
     return where(saving_per_run > 0, paid, "nothing is saved: it does not pay for itself")
+
+
+@dryers.derived(TEXT, label="in words")
+def payback_word(payback_known: Expr) -> Expr:
+    """The answer in a word, or why there is none."""
+    missing = "not known yet: no run is done, or something dried lacks its cost or a price"
+    return first_known(payback_known, missing)

@@ -14,8 +14,11 @@ _BESIDE = {
     DRYNESS: {
         "loads": "moisture_left moisture_left_low moisture_left_high by_weight evidence "
         "dryness_verdict dryness_reason dryness_open",
-        "packs": "dryness dryness_known",
-        "uses": "pack_dryness",
+        "packs": "dryness dryness_known doubtful_origin",
+        "prices": "doubtful",
+        "plan": "doubtful",
+        "draws": "doubtful_loads pack_dryness",
+        **dict.fromkeys(("absorber_needs", "uses", "trace", "recall"), "pack_dryness"),
     },
     OXYGEN: {
         "packs": "void oxygen oxygen_here absorber_share airless",

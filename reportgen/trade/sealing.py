@@ -3,7 +3,17 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, first_known, join, no, same, total, where
+from reportgen.algebra.functions import (
+    count,
+    find,
+    first_known,
+    join,
+    known,
+    no,
+    same,
+    total,
+    where,
+)
 from reportgen.algebra.tables import COUNT, FLAG, TEXT
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.tables import absorber_needs, draws, packs, plan, prices, recall, trace, uses
@@ -42,10 +52,16 @@ def dry_loads(loads: Children, run_product: Expr) -> Expr:
     return count(rows, rows.dry_enough)
 
 
+@draws.derived(TEXT)
+def first_load(loads: Children, run_product: Expr) -> Expr:
+    """The first load of its product in the run."""
+    return find(loads.run_product, run_product)
+
+
 @draws.check("caution", "Correct the runs after from, or the pack's product.")
-def draws_on_nothing(loads: Children, run_product: Expr) -> Expr:
+def draws_on_nothing(run_product: Expr, first_load: Expr) -> Expr:
     """The run that a pack names holds nothing of its product: it cannot be traced."""
-    return count(same(loads.run_product, run_product)) <= 0
+    return known(run_product) & ~known(first_load)
 
 
 @packs.derived(COUNT)

@@ -69,10 +69,17 @@ checks = Table.of(
     "checks",
     "check",
     [
-        Input("of", "text", "The table it looks at.", head="table", fixed=True),
-        Input("severity", "text", "Error or caution.", fixed=True),
-        Input("what", "text", "What is wrong where it fails.", head="what is wrong", fixed=True),
-        Input("do", "text", "What to do.", head="what to do", fixed=True),
+        Input("of", "text", "The table it looks at.", head="table", fixed=True, ours=True),
+        Input("severity", "text", "Error or caution.", fixed=True, ours=True),
+        Input(
+            "what",
+            "text",
+            "What is wrong where it fails.",
+            head="what is wrong",
+            fixed=True,
+            ours=True,
+        ),
+        Input("do", "text", "What to do.", head="what to do", fixed=True, ours=True),
         Input("is_error", "flag", "Whether it is an error.", head="an error?", fixed=True),
     ],
 )
@@ -136,8 +143,8 @@ drivers = Table.of(
     "drivers",
     "driver",
     [
-        Input("group", "text", "What it drives.", fixed=True),
-        Input("what", "text", "What may change.", fixed=True),
+        Input("group", "text", "What it drives.", fixed=True, ours=True),
+        Input("what", "text", "What may change.", fixed=True, ours=True),
         Input("change", "number", "By how much it may change.", least=0, most=1, share=True),
     ],
     title="drivers of the cost",

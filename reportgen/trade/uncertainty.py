@@ -118,7 +118,7 @@ def u_share(u_of_bulk: Expr, u_net: Expr, cash_per_packed: Expr) -> Expr:
     return square_root(u_of_bulk + u_net * u_net / (cash_per_packed * cash_per_packed))
 
 
-@products.derived(FINE, source=_GUM, label="plus or minus (k = 2)")
+@products.derived(FINE, source=_GUM, label="plus or minus (k is 2)")
 def cash_per_packed_u(u_share: Expr, cash_per_packed: Expr) -> Expr:
     """Expanded uncertainty of the cash cost by packed weight, k = 2."""
     return COVERAGE * u_share * cash_per_packed

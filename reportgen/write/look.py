@@ -98,6 +98,7 @@ FACES: dict[Role, Face] = {
         indent=True,
         locked=False,
     ),
+    "given": Face("Given", bottom=_ROW, indent=True),
     "formula": Face("Worked out", bottom=_ROW, indent=True),
     "check": Face("Check mark", ink=MUTED, bottom=_ROW, indent=True),
     "headline": Face("Headline figure", size=20, bold=True, ink=DEEP, height=30),

@@ -28,6 +28,7 @@ from reportgen.algebra.functions import (
     rank,
     round_up,
     same,
+    sentence,
     size,
     square_root,
     total,
@@ -110,6 +111,7 @@ def ferries() -> Book:
         ("called", TEXT, lambda boat: boat.title),
         ("named", TEXT, lambda cause, boat: where(cause == "", boat, cause)),
         ("boat_label", TEXT, lambda boat, cause: join(boat.title, "-", cause)),
+        ("told", TEXT, lambda boat, guess: sentence("{kg} of {boat}", boat=boat, kg=plain(guess))),
         ("weighed_label", TEXT, lambda boat, guess: join(boat, "/", plain(guess))),
         # Rows with a text in common, no link between them.
         ("alike", COUNT, lambda trips, cause: count(same(trips.cause, cause))),
@@ -146,6 +148,7 @@ def ferries() -> Book:
         ("weight", LB, lambda trips: total(trips.best)),
         # The first trip that stands in the place of the boat's crew among those of its boat.
         ("one_of_them", TEXT, lambda trips, crew: find(trips.from_most, crew)),
+        ("named_by", TEXT, lambda trips, title: find(trips.cause, title)),
         ("full_price", MONEY, lambda hull, refund, crew: hull / crew - refund),
     ):
         define(boats, name, kind, body)
@@ -205,6 +208,7 @@ def sailings(fee: float | None = 1.25, today: float | None = 45900.0) -> Numbers
     trip("b-2", 1.1 * 1.1, 1.0, 1.0, None, "x", None, 45899.0, 1.21)
     trip("b-2", 3.0, 1.0, 2.0, None, "x", None, 45899.0, 7.0)
     # Groups of three whose incomes are known or not, so that totals and medians meet every subset.
+    boat("calmly", 1.0, 1.0, 1.0, 1.0, "CALM")  # a spreadsheet takes capitals for small letters
     for which, keep in enumerate(product((True, False), repeat=4)):
         boat(f"g-{which}", *full)
         for cargo, kept, cause in zip(

@@ -46,7 +46,7 @@ TRIPS: list[tuple[str, Kind | Unit, Any, str]] = [
      "(wet + dry) rounded up to a multiple of dry"),
     ("k", COUNT, lambda wet, dry: round_up(wet / dry, 1),
      "(wet ÷ dry) rounded up to a whole number"),
-    ("l", TEXT, lambda boat: join(boat, "/", "x"), "boat followed by “/” followed by “x”"),
+    ("l", TEXT, lambda boat: join(boat, "/", "x"), "“[boat]/x”"),
     ("m", ONE, lambda wet, dry: square_root(size(wet - dry) / wet),
      "the square root of (the size of (wet − dry) ÷ wet)"),
     ("n", FRESH, lambda late, wet: where(late, unknown(), wet), "unknown where late; else wet"),

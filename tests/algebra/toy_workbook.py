@@ -11,6 +11,7 @@ from engines import iron, libreoffice
 from engines.compare import same
 from openpyxl.utils import get_column_letter
 
+from reportgen.algebra import totals
 from reportgen.algebra.expr import Convert, Expr
 from reportgen.algebra.factors import Factor, conversion
 from reportgen.algebra.formulas import Formulas
@@ -119,9 +120,9 @@ def _columns(
     for definition in table.definitions.values():
         yield definition.name, formulas.formula(definition, places)
     if not table.single:
-        yield OWN_ROW, formulas.own_row(table, places)
+        yield OWN_ROW, totals.own_row(table, places)
     for link in table.links:
-        yield locator(link), formulas.row_number(table, link, places)
+        yield locator(link), totals.row_number(table, link, places)
 
 
 def _values(numbers: Numbers, table: Table, name: str) -> list[Value]:

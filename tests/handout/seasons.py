@@ -14,8 +14,8 @@ from reportgen import program
 from reportgen.handout.gather import Gather
 from reportgen.handout.place import Place
 from reportgen.handout.season_page import season_page
-from reportgen.handout.texts import Texts
 from reportgen.program import Read, read
+from reportgen.texts import Texts
 from reportgen.write.html import render
 
 TEXTS = program.data("templates") / "texts"

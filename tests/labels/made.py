@@ -7,11 +7,11 @@ from pathlib import Path
 from cli.seasons import SEASON
 
 from reportgen.handout.place import Place
-from reportgen.handout.texts import Texts
 from reportgen.labels.choose import choose
 from reportgen.labels.content import Label, label
 from reportgen.labels.texts import SECTION, Speech
 from reportgen.program import data, read
+from reportgen.texts import Texts
 
 MAKER = """\
 maker:

@@ -13,7 +13,7 @@ import pytest
 import reportgen.trade
 from meta.contract import NAMED
 from meta.laid_out import LAYOUT
-from reportgen.algebra.book import constants_of
+from reportgen.algebra.nodes import constants_of
 from reportgen.algebra.tables import Definition
 from reportgen.algebra.views import Link
 from reportgen.algebra.words import Words

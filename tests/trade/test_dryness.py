@@ -214,6 +214,7 @@ def test_another_product_in_the_run_does_not_count() -> None:
 def test_steps_from_load_to_pack() -> None:
     found = figures(DRY, DOUBTFUL, {}, **pack(1, 2, 3))
     assert found("draws", "run_product", "2") == found("loads", "run_product", "load-2") == "2/food"
+    assert [found("draws", "first_load", key) for key in "123"] == ["load-1", "load-2", "load-3"]
     counts = ("dry_loads", "doubtful_loads", "unshown_loads")
     assert [[found("draws", name, key) for key in "123"] for name in counts] == [
         [1, 0, 0], [0, 1, 0], [0, 0, 1],
@@ -339,7 +340,7 @@ def test_sound_food_raises_no_alarm(tmp_path: Path) -> None:
     found = season(tmp_path, SEALED.replace("34 oz, 32 oz", "32.1 oz, 32 oz"), head)
     assert found("packs", "dryness", "P-1") == "dry"
     said = command("check", tmp_path).output
-    assert "botulism" not in said
+    assert "Do not keep it sealed" not in said
 
 
 def test_a_price_that_is_missing_hides_no_error(tmp_path: Path) -> None:

@@ -75,6 +75,23 @@ def test_hours_without_a_reading_are_added_up() -> None:
     assert found("runs", "hours_unlogged") == 1
 
 
+def test_products_of_one_run_share_its_energy_by_water() -> None:
+    # 7 kg of the one gave up 6 kg of water, 3 kg of the other 2: of 10 kWh 7.5 and 2.5.
+    found = Figures(
+        products=[{"key": "one"}, {"key": "other"}],
+        lots=[{"key": "a", "product": "one"}, {"key": "b", "product": "other"}],
+        runs=[{"key": "run", "energy": 10.0}],
+        loads=[
+            {"id": "x", "run": "run", "lot": "a", "wet": 7.0, "dry": 1.0},
+            {"id": "y", "run": "run", "lot": "b", "wet": 3.0, "dry": 1.0},
+        ],
+    )
+    assert [found("loads", "energy_share", key) for key in "xy"] == pytest.approx([7.5, 2.5])
+    names = ("energy_used", "water_removed", "specific_energy")
+    assert [found("products", name, "one") for name in names] == pytest.approx([7.5, 6, 1.25])
+    assert [found("products", name, "other") for name in names] == pytest.approx([2.5, 2, 1.25])
+
+
 def written(folder: Path) -> Path:
     """A season with a tariff: a run with a log, one with a meter, one without, one open."""
     (folder / "batches").mkdir(parents=True)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 
+import iapws
 import iapws._iapws
 import pytest
 
@@ -53,3 +54,23 @@ def test_the_floor_is_the_least_of_the_shelf() -> None:
     # 2,838 kJ/kg = 0.788 kWh/kg over -45 to -10 °C, within 0.1 %.
     assert SUBLIMATION_FLOOR.value == least_energy() == pytest.approx(0.788, rel=1e-3)
     assert all(heat_of_sublimation(each + 273.15) / 3.6e6 >= least_energy() for each in SHELF)
+
+
+def test_the_state_of_ice_in_the_reference_library() -> None:
+    # IAPWS R10-06(2009), Equation of State 2006 for H2O Ice Ih, table 6, at the triple point:
+    # enthalpy -333.44425 kJ/kg, density 916.70949 kg/m3; from memory, not seen.
+    ice = iapws._iapws._Ice(TRIPLE_K, TRIPLE_PA / 1e6)
+    assert (ice["h"], ice["rho"]) == pytest.approx((-333.44425, 916.70949), rel=1e-7)
+
+
+# Below the triple point the library says that it extrapolates; below -40 °C it finds no density.
+@pytest.mark.filterwarnings("ignore:Using extrapolated values", "ignore:Metastable ice")
+@pytest.mark.parametrize("celsius", [-40, -35, -30, -25, -20, -15, -10, 0.01])
+def test_heat_of_sublimation_is_what_divides_vapour_from_ice(celsius: float) -> None:
+    # Enthalpy of the vapour by IAPWS-95 less that of ice by IAPWS-06, both by the library: another
+    # way than the slope of the pressure, with no equation in common but the pressure itself.
+    kelvin = celsius + 273.15
+    megapascal = pressure(kelvin) / 1e6
+    vapour = iapws.IAPWS95(T=kelvin, P=megapascal * 0.999).h
+    ice = iapws._iapws._Ice(kelvin, megapascal)["h"]
+    assert heat_of_sublimation(kelvin) / 1000 == pytest.approx(vapour - ice, rel=1e-3)

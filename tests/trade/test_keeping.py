@@ -187,7 +187,7 @@ def test_too_small_an_absorber_is_said(tmp_path: Path) -> None:
     said = " ".join(str(c.value) for (s, _), c in found_cells.items() if s == "Checks")
     assert "Put in more absorbers, or larger ones" in said
     packs = " ".join(str(c.value) for (s, _), c in found_cells.items() if s == "Packs")
-    assert "best by" in packs
+    assert "Best by" in packs
 
 
 def test_best_by_says_what_it_presumes() -> None:

@@ -88,6 +88,10 @@ def test_what_has_paid_for_itself_has_nothing_left() -> None:
     assert of(found, "payback_runs", "payback_left", "payback_time") == pytest.approx([12, 0, 0])
     assert of(found, "payback_word") == ["it has paid for itself"]
     assert of(found, "payback_date") == pytest.approx([DAY + 3.5])
+    # It did so six runs ago: none are left, and not fewer than none.
+    found = figures(dryers=[BARN | {"price": 60.0}])
+    assert of(found, "payback_runs", "payback_left", "payback_time") == pytest.approx([6, 0, 0])
+    assert of(found, "payback_date") == pytest.approx([DAY + 3.5])
 
 
 @pytest.mark.parametrize(
@@ -108,7 +112,9 @@ def test_what_is_left_out(left_out: str, unknown: list[str], known: list[str]) -
 
 def test_without_a_price_to_compare_with_nothing_is_known() -> None:
     found = figures(offers=[])
-    assert of(found, "saving_per_run", "payback_runs", "payback_word") == [None, None, None]
+    assert of(found, "saving_per_run", "payback_runs", "payback_known") == [None, None, None]
+    (word,) = of(found, "payback_word")
+    assert str(word).startswith("not known yet: no run is done, or something dried lacks")
     idle = figures(runs=[], loads=[])
     assert of(idle, "runs_this_season", "saving_per_run") == [0, None]
 

@@ -27,7 +27,7 @@ from reportgen.write.workbook import render
 
 SPARE = 2
 _PLAIN = Style("formula", sheets_csv.DIGITS)
-_CALCULATED = ("key", "input", "formula", "check", "text")
+_CALCULATED = ("key", "input", "given", "formula", "check", "text")
 
 
 def _spare(table: Table) -> int:
