@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from reportgen.algebra.phrases import in_words, phrase, raised
+from reportgen.algebra.phrases import Phrase, in_words, phrase, raised
 from reportgen.algebra.tables import Table
 from reportgen.model.fields import Input
 from reportgen.sheets.blocks import (
