@@ -25,7 +25,7 @@ _PAPER = {"letter": (8.5, 11.0), "a4": (210 / 25.4, 297 / 25.4)}
 """Inches: ANSI/ASME Y14.1 A, ISO 216."""
 _DIGIT = 5.6
 """Points of a digit's width at full size, a little high."""
-_WHOLE, _READABLE, _SMALLEST = 100, 72, 60
+_WHOLE, _READABLE, _SMALLEST = 100, 70, 60
 """Percent: never larger; columns are parted rather than smaller; only what cannot be parted."""
 _TINY = 40
 """What is asked to be on one page."""

@@ -71,7 +71,7 @@ def test_each_input_is_gone_into_once(tmp_path: Path) -> None:
 def test_an_unknown_value_leads_to_what_is_missing(tmp_path: Path) -> None:
     found = lines(season(tmp_path), "packs.dried_content", "P-2")
     assert found[0] == "dried content of pack P-2 = unknown"
-    assert "- net of pack P-2 = unknown" in found
+    assert "- net weight of pack P-2 = unknown" in found
     assert f"not written (the pack stands at {FILE}:20)" in found
 
 

@@ -30,8 +30,9 @@ from reportgen.sheets import speak
 from reportgen.sheets.all import SHEETS
 from reportgen.sheets.blocks import TextBlock
 from reportgen.sheets.compose import compose, translated
-from reportgen.sheets.layout import Layout, letters
+from reportgen.sheets.layout import Layout
 from reportgen.sheets.page import Page, Workbook
+from reportgen.sheets.spots import letters
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
 from texts.asked import Kind, kinds, made
