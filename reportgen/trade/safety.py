@@ -15,7 +15,7 @@ _BESIDE = {
         "loads": "moisture_left moisture_left_low moisture_left_high by_weight evidence "
         "dryness_verdict dryness_reason dryness_open",
         "packs": "dryness dryness_known",
-        "uses": "pack_dryness",
+        **dict.fromkeys(("uses", "draws", "trace", "recall", "absorber_needs"), "pack_dryness"),
     },
     OXYGEN: {
         "packs": "void oxygen oxygen_here absorber_share airless",
