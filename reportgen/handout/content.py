@@ -213,6 +213,6 @@ class ProductSheet:
     grids: Sequence[Grid]
     cautions: Sequence[str]
     product_cautions: Sequence[str]
-    private: Sequence[tuple[str, Figure]]
+    private: Sequence[tuple[str, Sequence[Figure]]]
     left_out: Sequence[str]
     texts: dict[str, str] = field(repr=False)

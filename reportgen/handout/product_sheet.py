@@ -123,7 +123,7 @@ def _bare(
     return replace(made, columns=tuple(replace(each, origin=None) for each in made.columns))
 
 
-def _private(gather: Gather, product: str, row: int) -> Iterator[tuple[str, Figure]]:
+def _private(gather: Gather, product: str, row: int) -> Iterator[tuple[str, Sequence[Figure]]]:
     """What a partner need not know."""
     for table, name, place in (
         ("rates", "electricity_paid", 0),
@@ -132,9 +132,9 @@ def _private(gather: Gather, product: str, row: int) -> Iterator[tuple[str, Figu
         ("products", "hours", row),
         ("products", "pack_hours", row),
     ):
-        yield gather.label(table, name), gather.figure(table, name, place)
+        yield gather.label(table, name), [gather.figure(table, name, place)]
     for table, name, said in (
         ("lots", "source", "sheet.sources"), ("offers", "seller", "sheet.sellers"),
     ):  # fmt: skip
-        for each in _of(gather, table, product):
-            yield gather.texts[said], gather.figure(table, name, each)
+        found = [gather.figure(table, name, each) for each in _of(gather, table, product)]
+        yield gather.texts[said], list({each.whole: each for each in found}.values())

@@ -53,6 +53,15 @@ def test_it_prints_on_one_page(chromium: Browser, sheet: Made, tmp_path: Path) -
         assert pages_of(chromium.printed(paper)) == 1, paper
 
 
+@pytest.mark.parametrize("product", ["apricot-halves", "tomatoes"])
+def test_so_it_does_with_the_private_figures(
+    chromium: Browser, tmp_path: Path, product: str
+) -> None:
+    chromium.open(_saved(made("colline", product, "fr-FR", "--all"), tmp_path))
+    for paper in PAPERS:
+        assert pages_of(chromium.printed(paper)) == 1, paper
+
+
 def test_it_fits_every_width_in_silence_and_asks_for_nothing(
     chromium: Browser, sheet: Made, tmp_path: Path
 ) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
@@ -17,7 +18,7 @@ from reportgen.labels.content import Label, Line
 from reportgen.labels.fit import Look, fit
 from reportgen.labels.sheet import KNOWN, PAPERS, Sheet, laid_out
 from reportgen.labels.sizes import pair
-from reportgen.labels.type_size import SMALLEST
+from reportgen.labels.type_size import O_HEIGHT, SMALLEST, net_weight
 from reportgen.program import data
 from reportgen.write.labels_html import pages, render
 
@@ -121,6 +122,32 @@ def test_the_samples_on_paper(
     assert read == {label.code for label in found[: on.count - 2]}
     for face in FACES:
         assert browser.measured(faced(page, face), INSIDE) == [], face
+
+
+@pytest.mark.parametrize(("name", "sheet", "short", "locale"), [e for e in SAMPLES if not e[2]])
+def test_the_net_weight_stands_in_the_lowest_three_tenths(
+    name: str, sheet: str, short: bool, locale: str, tmp_path: Path
+) -> None:
+    # 21 CFR 101.7(f): in the bottom 30 percent of the panel, parallel to the base; (i): at least
+    # as high as the area of the panel asks for, measured on the letter o.
+    page = tmp_path / "labels.html"
+    on = KNOWN[sheet]
+    place = data("recipes").parent / "samples" / name
+    made(place, page, on, short, 1, locale, count=1)
+    found = browser.measured(
+        page,
+        "return [...document.querySelectorAll('.label')].map(label => {"
+        "const box = label.getBoundingClientRect(), net = label.querySelector('.net');"
+        "const r = net.getBoundingClientRect(), s = getComputedStyle(net);"
+        "return [(r.top - box.top) / box.height, (r.bottom - box.top) / box.height,"
+        "parseFloat(s.fontSize) / 96, s.transform, s.writingMode] })",
+    )
+    area = on.width * on.height / Fraction(254, 10) ** 2
+    assert len(found) > 5
+    for top, bottom, inches, turned, mode in found:
+        assert 0.7 <= top < bottom <= 1
+        assert (turned, mode) == ("none", "horizontal-tb")
+        assert inches * float(O_HEIGHT) >= float(net_weight(area)) - 1e-3
 
 
 def hostile_season(folder: Path) -> Path:
@@ -252,8 +279,6 @@ def test_widths_are_not_underestimated(tmp_path: Path) -> None:
 
 
 def test_the_letter_o_is_as_high_as_is_reckoned(tmp_path: Path) -> None:
-    from reportgen.labels.type_size import O_HEIGHT
-
     page = tmp_path / "o.html"
     page.write_text("<!doctype html><meta charset=utf-8><body></body>", "utf-8")
     for face in FACES:

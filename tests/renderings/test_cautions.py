@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import openpyxl
 import pytest
 from cli.seasons import run
 from engines.cells import values
@@ -23,6 +24,7 @@ from renderings.shown import in_html
 from reportgen.algebra.book import Key
 from reportgen.handout.season_page import cautions
 from reportgen.past.sheets import SHEETS as COMPARED
+from reportgen.program import texts
 from reportgen.report.figures import quantities
 from reportgen.sheets.all import SHEETS
 from reportgen.sheets.layout import Layout
@@ -38,6 +40,7 @@ def test_the_list_names_what_there_is() -> None:
         assert name in found.definitions or name in found.inputs, (table, name)
     for words in (DRYNESS, OXYGEN, KEEPING):
         assert words in CAUTIONS.values()
+        assert texts("fr-FR").knows(words)
 
 
 def test_nothing_of_the_kind_is_left_out_of_the_list() -> None:
@@ -66,15 +69,18 @@ def _on_sheets(layout: Layout) -> dict[str, set[Key]]:
     return found
 
 
-def _sheets_wrong(path: Path, layout: Layout) -> list[str]:
-    texts: dict[str, str] = {}
+def _sheets_wrong(path: Path, layout: Layout, locale: str = "") -> list[str]:
+    """Cautions that a sheet lacks, in the language of the place."""
+    held: dict[str, str] = {}
     for (sheet, _), value in values(path).items():
-        texts[sheet] = f"{texts.get(sheet, '')}\n{value}"
+        held[sheet] = f"{held.get(sheet, '')}\n{value}"
+    names = dict(zip(layout.placed, openpyxl.load_workbook(path).sheetnames, strict=True))
+    say = texts(locale).say
     return [
         f"{sheet}: {caution}"
         for sheet, shown in _on_sheets(layout).items()
         for caution in beside(shown)
-        if caution not in texts[sheet]
+        if say(caution) not in held[names[sheet]]
     ]
 
 
@@ -87,7 +93,7 @@ def test_every_sheet_of_the_workbook(name: str, tmp_path: Path) -> None:
     layout = Layout(BOOK, SHEETS, rows, made.season.slots)
     with_cautions = [sheet for sheet, shown in _on_sheets(layout).items() if beside(shown)]
     assert len(with_cautions) >= 2
-    assert _sheets_wrong(path, layout) == []
+    assert _sheets_wrong(path, layout, made.locale) == []
 
 
 @pytest.mark.parametrize(

@@ -42,6 +42,8 @@ class Cells:
     """The workbook's cells, and where each quantity stands."""
 
     layout: Layout
+    names: dict[str, str]
+    """The sheets' names in the season's language."""
     cached: dict[Place, Value]
     recalculated: dict[Place, Value]
     formats: dict[Place, str]
@@ -54,7 +56,7 @@ class Cells:
             spot = self.layout.column(figure.table, figure.name)
             keys = [str(key) for key in made.numbers.cells[figure.table]["key"]]
             row = keys.index(figure.row)
-        return spot.sheet, f"{letters(spot.column)}{spot.first + row}"
+        return self.names[spot.sheet], f"{letters(spot.column)}{spot.first + row}"
 
 
 @cache
@@ -68,7 +70,8 @@ def cells(name: str) -> Cells:
         formats = {(sheet.title, cell.coordinate): cell.number_format
                    for sheet in book for row in sheet.iter_rows() for cell in row}  # fmt: skip
         layout = Layout(BOOK, SHEETS, rows, made.season.slots)
-        return Cells(layout, values(path), iron.recalculate(path), formats)
+        names = dict(zip((sheet.name for sheet in SHEETS), book.sheetnames, strict=True))
+        return Cells(layout, names, values(path), iron.recalculate(path), formats)
 
 
 RENDERINGS: dict[str, tuple[Callable[[Rendered], Iterator[Shown]], int]] = {
@@ -119,6 +122,9 @@ def _wrong(name: str, figure: Shown, locale: str, exact: bool) -> Iterator[str]:
     said = f"{figure} is {cached!r} in {place}"
     if not _same(cached, again):
         yield f"{said}, {again!r} recalculated"
+    if kind.type == "text":
+        yield from _misquoted(figure, cached, data, made.locale.startswith("fr"), said)
+        return
     if data is not None and not _same(_number(data["value"]), cached):
         yield f"{said}, {data['value']!r} as data"
     if figure.value is not None and not _same(_number(_read(figure.value)), cached):
@@ -128,10 +134,6 @@ def _wrong(name: str, figure: Shown, locale: str, exact: bool) -> Iterator[str]:
             yield f"{said}, and not known"
         return
     match kind.type:
-        case "text":
-            # In another language, or with a name for an id, the value beside the text counts.
-            if figure.value is None and not _reads(figure.text, str(cached)):
-                yield said
         case "flag":
             if figure.text.lower() not in (("yes", "oui", "1") if cached else ("no", "non", "0")):
                 yield said
@@ -140,6 +142,34 @@ def _wrong(name: str, figure: Shown, locale: str, exact: bool) -> Iterator[str]:
                 yield said
         case _:
             yield from _misread(figure, float(cached), book.formats[place], locale, exact, said)
+
+
+def _misquoted(
+    figure: Shown, cached: Value, data: dict[str, Value] | None, translated: bool, said: str
+) -> Iterator[str]:
+    """A text: data and the terminal speak English, cells and hand-outs the season's language."""
+    table = BOOK.tables[figure.table]
+    own = data["value"] if data is not None else None
+    if data is not None and not translated and not _same(own, cached):
+        yield f"{said}, {own!r} as data"
+    if figure.value is None:
+        wanted = own if data is not None else cached
+        if wanted in (None, ""):
+            if figure.text.strip("“”") not in ("", "-", "–", "unknown", "none", "pas encore connu",
+                                               "not known yet", "–not known yet",
+                                               "–pas encore connu"):  # fmt: skip
+                yield f"{said}, and not known"
+        elif not _reads(figure.text, str(wanted)):
+            yield said
+        return
+    if data is not None and figure.value != own:
+        yield f"{said}, {figure.value} beside the text, {own} as data"
+    # A link is shown by the name of what it leads to.
+    if figure.name in table.definitions and figure.name not in table.links:
+        if not _reads(figure.text, str(cached)):
+            yield said
+    elif not translated and figure.value != cached:
+        yield f"{said}, {figure.value} beside the text"
 
 
 def _misread(

@@ -315,6 +315,10 @@ def shuffled(season: Season, rng: Random) -> Season:
     return Season({"season.yaml": head})
 
 
+SPEAKS_FOR_ALL = {("loads", "energy_u_together"), ("loads", "energy_u_squared")}
+"""What stands in the first row of several, and is nothing in the others."""
+
+
 def test_the_order_of_records_changes_no_result() -> None:
     tried = 0
     for n, (season, numbers) in enumerate(made()[::2]):
@@ -326,6 +330,8 @@ def test_the_order_of_records_changes_no_result() -> None:
                 for definition in BOOK.tables[table].definitions.values():
                     if re.search(r"_(rank|middle|lowest|first)$", definition.name):
                         continue  # a place among equals goes by position
+                    if definition.key in SPEAKS_FOR_ALL:
+                        continue
                     two = column(other, table, definition.name)
                     for key, one in zip(
                         column(numbers, table, "key"), column(numbers, table, definition.name),
