@@ -27,6 +27,7 @@ class Given:
     one: bool = False
     ref: str | None = None
     measured: bool = True
+    head: str = ""
     show: Literal["", "share", "count"] = ""
 
 
