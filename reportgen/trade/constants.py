@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportgen.algebra.tables import constant
 from reportgen.model.metering import GAP_HOURS
 from reportgen.trade.ice import least_energy
-from reportgen.units import ENERGY, HOUR, KG, MONEY, ONE, Unit
+from reportgen.units import DRIED, ENERGY, HOUR, KG, MONEY, ONE, Unit
 
 ONE_DAY = constant("one_day", 1, Unit.of("d"), "One day", "definition")
 
@@ -88,4 +88,13 @@ HUNDRED = constant("hundred", 100, ONE, "A share as per cent", "definition")
 MONEY_PLACES = constant(
     "money_places", 2, ONE, "Places of an amount of money in a sentence",
     "a convention of this workbook",
+)  # fmt: skip
+
+FINE_COST = constant(
+    "fine_cost", 0.2, MONEY / DRIED, "A cost by weight below this is told more finely",
+    "a convention of this workbook: what a gram costs differs in the third place",
+)  # fmt: skip
+
+FINE_PLACES = constant(
+    "fine_places", 4, ONE, "Places of such a cost in a sentence", "a convention of this workbook",
 )  # fmt: skip

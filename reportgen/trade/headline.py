@@ -3,18 +3,22 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, plain, sentence
+from reportgen.algebra.functions import first_known, plain, sentence, where
 from reportgen.algebra.tables import TEXT
 from reportgen.algebra.views import SingleRow
-from reportgen.trade.constants import HUNDRED, MONEY_PLACES
+from reportgen.trade.constants import FINE_COST, FINE_PLACES, HUNDRED, MONEY_PLACES
 from reportgen.trade.tables import products
 
 
 @products.derived(TEXT)
 def said_of_cost(cash_per_packed: Expr, season: SingleRow) -> Expr:
     """What it cost, in words."""
-    cost = plain(cash_per_packed, MONEY_PLACES)
-    return sentence("{cost} {unit} packed", cost=cost, unit=season.money_by_weight)
+
+    def told(places: Expr) -> Expr:
+        cost = plain(cash_per_packed, places)
+        return sentence("{cost} {unit} packed", cost=cost, unit=season.money_by_weight)
+
+    return where(cash_per_packed < FINE_COST, told(FINE_PLACES), told(MONEY_PLACES))
 
 
 @products.derived(TEXT)

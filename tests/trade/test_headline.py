@@ -19,6 +19,13 @@ def test_a_product_in_a_sentence(tmp_path: Path) -> None:
     )
 
 
+def test_a_low_cost_by_weight_is_told_more_finely(tmp_path: Path) -> None:
+    """A gram costs a few cents: two places would tell most products alike."""
+    grams = MORE.replace("units: {fresh: lb, dried: oz}", "units: {fresh: kg, dried: g}")
+    # 1.234 an ounce of 28.349523125 g.
+    assert season(tmp_path, SEASON, grams)("products", "said_of_cost") == "0.0435 USD/g packed"
+
+
 def test_what_is_not_known_is_not_said(tmp_path: Path) -> None:
     found = season(tmp_path, SEASON.replace("price: 30 USD,", ""), MORE)
     assert found("products", "headline") == "Turnip cubes: no cost by packed weight yet"
