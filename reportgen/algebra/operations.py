@@ -206,15 +206,14 @@ def rank(column: Sequence[Value], groups: Iterable[Sequence[int]], highest: bool
     return ranks.get
 
 
-def rounded_half_away(number: float, places: int) -> float:
+def rounded_half_away(number: float, places: int) -> Decimal:
     """Rounded as spreadsheets do: half away from zero, on the decimal digits that are shown."""
-    step = Decimal(1).scaleb(-places)
-    return float(Decimal(repr(number)).quantize(step, ROUND_HALF_UP))
+    return Decimal(repr(number)).quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP)
 
 
 def as_text(value: Value, places: float = TEXT_PLACES.value) -> str:
     """A number as part of a text: rounded to so many places, without trailing zeros."""
-    text = f"{rounded_half_away(num(value), int(places)):.{int(places)}f}"
+    text = f"{rounded_half_away(num(value), int(places)):f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 

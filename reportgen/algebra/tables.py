@@ -194,7 +194,7 @@ def constant(name: str, value: float, unit: Unit, label: str, source: str) -> Co
 
 
 SMALLEST = constant(
-    "smallest", 1e-9, ONE, "Amounts closer than this are the same",
+    "smallest", 1e-9, ONE, "Difference that counts as none",
     "a convention of this workbook: far below what a scale shows, far above a computer's rounding",
 )  # fmt: skip
 TEXT_PLACES = constant(

@@ -12,6 +12,7 @@ from babel.dates import format_date
 from babel.numbers import format_currency, format_decimal, format_percent
 
 from reportgen.algebra.numbers import Value
+from reportgen.algebra.operations import rounded_half_away
 from reportgen.algebra.tables import Kind
 from reportgen.report.show import DIGITS
 from reportgen.sheets.formats import places
@@ -113,6 +114,6 @@ class Place:
 
 
 def _rounded(number: float, places: int) -> Decimal:
-    """As the program's other outputs round; a zero has no sign."""
-    shown = Decimal(f"{number:.{places}f}")
+    """As the workbook rounds; a zero has no sign."""
+    shown = rounded_half_away(number, places)
     return shown if shown else abs(shown)

@@ -11,9 +11,11 @@ from reportgen.handout.pictures import COST_PARTS, made_of
 from reportgen.handout.season_page import cautions, sentence
 
 _FIGURES = (
-    "dried", "packed_good", "unpacked", "cash_per_packed", "full_per_packed", "retail_median",
-    "cash_to_retail", "full_to_retail", "saving",
+    "dried", "carried", "packed_good", "bulk_used", "unpacked", "cash_per_packed",
+    "full_per_packed", "retail_median", "cash_to_retail", "full_to_retail", "saving",
 )  # fmt: skip
+_WHERE_ANY = ("carried", "bulk_used")
+"""Of those, what is told only where there is some."""
 _PRICES = ("net", "on_hand", "full_each", "price_floor", "price_asked", "retail_equivalent")
 _LOADS = ("dryness_verdict", "evidence", "dryness_reason")
 _FEW = 3
@@ -34,7 +36,7 @@ def product_sheet(gather: Gather, product: str, everything: bool = False) -> Pro
         subtitle=subtitle.replace("{day}", gather.figure("season", "as_of").text),
         sentence=sentence(gather, row),
         facts=tuple(_facts(gather, product, row)),
-        terms=_terms(gather, _FIGURES, row),
+        terms=_terms(gather, _figures(gather, row), row),
         parts=_terms(gather, (*COST_PARTS, "cash_cost", "full_cost"), row),
         picture=made_of(gather, [(row, name)]),
         sure=_sure(gather, row),
@@ -50,6 +52,11 @@ def product_sheet(gather: Gather, product: str, everything: bool = False) -> Pro
 def left_out(gather: Gather) -> tuple[str, ...]:
     """What a sheet without the private figures does not say."""
     return tuple(gather.texts[f"sheet.left_{n}"] for n in range(1, _LEFT_OUT + 1))
+
+
+def _figures(gather: Gather, row: int) -> list[str]:
+    figures = gather.numbers
+    return [n for n in _FIGURES if n not in _WHERE_ANY or figures.value("products", n, row)]
 
 
 def _terms(gather: Gather, names: Sequence[str], row: int) -> tuple[Term, ...]:

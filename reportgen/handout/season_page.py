@@ -90,7 +90,14 @@ def rows_of(gather: Gather, table: str) -> list[tuple[int, str]]:
     found = gather.table(table)
     if table in ("prices", "plan"):
         named = [str(each) for each in gather.numbers.cells[table]["product"]]
-        return [(row, gather.name_of("products", each)) for row, each in enumerate(named)]
+        found_rows = [(row, gather.name_of("products", each)) for row, each in enumerate(named)]
+        if table == "plan":
+            return found_rows
+        # A product's packs stand together, the products in the order of the other tables.
+        order = {each.casefold(): n for n, each in enumerate(gather.keys("products"))}
+        return sorted(
+            found_rows, key=lambda found: order.get(named[found[0]].casefold(), len(order))
+        )
     if "name" in found.inputs:
         return [(row, gather.name_of(table, key)) for row, key in enumerate(keys)]
     return list(enumerate(keys))

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from datetime import datetime, timedelta
 
 from reportgen.algebra.numbers import Value
+from reportgen.algebra.operations import rounded_half_away
 from reportgen.algebra.tables import Kind
 from reportgen.sheets.formats import places
 
@@ -75,7 +76,7 @@ def _digits(number: float) -> str:
 
 
 def _fixed(number: float, decimals: int) -> str:
-    text = f"{number:,.{decimals}f}"
+    text = f"{rounded_half_away(number, decimals):,f}"
     return text.removeprefix("-") if not any(each in "123456789" for each in text) else text
 
 

@@ -70,5 +70,5 @@ def unit_text(kind: Kind, slots: Mapping[str, str]) -> str:
     if kind.type == "text":
         return ""
     if kind.show in ("share", "count"):
-        return {"share": "share", "count": "count"}[kind.show]
+        return {"share": "%", "count": "count"}[kind.show]
     return in_words(kind.unit, slots) or "ratio"

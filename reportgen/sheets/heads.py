@@ -38,7 +38,9 @@ def head_of(context: Context, table: Table, name: str) -> Head:
         known = "key" in table.definitions
         one = phrase("The {one}'s id.", one=Phrase(table.one))
         text = table.definitions["key"].doc if known else one
-        return Head(table.one, "id", text, Kind("text"), "left", "key" if known else "input", "@")
+        ours = all(isinstance(each, Input) and each.fixed for each in table.inputs.values())
+        look: Role = "key" if known else "given" if ours else "input"
+        return Head(table.one, "id", text, Kind("text"), "left", look, "@")
     if name in table.inputs:
         found = table.inputs[name]
         kind = table.kind_of(name)

@@ -60,7 +60,7 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
         assert isinstance(found, Input)
         label, doc = context.words.label(table, name), found.doc
         cell: tuple[int, Style, Value] | tuple[int, Style, Value, str] = (
-            3, Style("given" if found.fixed else "input", form, side, spill=text), value,  # type: ignore[arg-type]
+            3, Style("given" if found.fixed else "input", form, side, wrap=text), value,  # type: ignore[arg-type]
         )  # fmt: skip
         made = validation(found, f"C{row}", context.slots, seen)
         if made is not None:

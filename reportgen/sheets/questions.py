@@ -35,7 +35,7 @@ PRICING = Sheet(
                 (
                     season,
                     (
-                        "stall_cost", "sales", "sales_left", "sales_left_share",
+                        "stall_cost", "sales", "sales_left", "left_after_stall", "sales_left_share",
                         "break_even_sales",
                     ),
                 ),

@@ -46,7 +46,7 @@ RATES = Sheet(
             overheads,
             (
                 Group("Write down", ("item", "cost", "over")),
-                Group("Worked out", ("spread_over", "by_weight")),
+                Group("Worked out", ("spread_over", "by_weight", "charged")),
             ),
             heading="Overheads",
             spare=5,

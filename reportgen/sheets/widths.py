@@ -10,6 +10,8 @@ _BESIDE = 1.8
 """Digits of a column that no text stands in."""
 _UNBROKEN = 110.0
 """Digits of a column whose texts are not broken: it is for the screen alone."""
+_APART = 1.0
+"""Digits more beside a header, so that two of them do not read as one."""
 _INDENT = 1.7
 _SMALL = 0.9
 """How much smaller the type of units and groups is."""
@@ -40,6 +42,7 @@ def widths(page: Page) -> dict[int, float]:
             if strip.style.format.startswith("yyyy"):  # room for one that is typed in later
                 needed = max(needed, digits(shown(0, strip.style.format)))
             needed += _BESIDE + (_INDENT if strip.style.align == "left" else 0)
+            needed += _APART if strip.style.role == "header" else 0
             found[strip.column] = max(found.get(strip.column, _LEAST), needed)
     found |= page.widths
     _fit_labels(page, found)

@@ -15,7 +15,7 @@ LOG_GAP = constant(
 )  # fmt: skip
 
 STALE_AFTER = constant(
-    "stale_after", 180, Unit.of("d"), "Offers older than this are stale",
+    "stale_after", 180, Unit.of("d"), "Age from which an offer is stale",
     "common practice, no published source: shop prices of dried food move within half a year",
 )  # fmt: skip
 
@@ -26,28 +26,28 @@ SUBLIMATION_FLOOR = constant(
 )  # fmt: skip
 
 MOIST = constant(
-    "moist", 0.10, ONE, "More water left than this is too moist to seal without air",
+    "moist", 0.10, ONE, "Water left that is too much to seal without air",
     "common practice in extension advice on storage without oxygen: about 10 % moisture or less",
 )  # fmt: skip
 
 ROUNDING = constant(
-    "rounding", 0.005, MONEY, "Amounts of money closer than this are the same",
+    "rounding", 0.005, MONEY, "Difference of money that counts as none",
     "half of the smallest coin; a convention of this workbook",
 )  # fmt: skip
 
 BALANCE = constant(
-    "balance", 0.02, ONE, "Weights or meters may disagree by this share before it is worth a look",
+    "balance", 0.02, ONE, "Share by which weights or meters may disagree",
     "common practice, no published source: what clings to trays and knives, and small scales "
     "and meters",
 )  # fmt: skip
 
 STEADY = constant(
-    "steady", 0.005, ONE, "Two weighings agree within this share",
+    "steady", 0.005, ONE, "Share within which two weighings agree",
     "common practice, no published source: half a percent is above what a kitchen scale adds",
 )  # fmt: skip
 
 ACTIVITY_LIMIT = constant(
-    "activity_limit", 0.60, ONE, "Above this water activity microbes can grow",
+    "activity_limit", 0.60, ONE, "Water activity up to which no microbes grow",
     "Beuchat, Cereal Foods World 26 (1981) 345: no growth at 0.60 and below",
 )  # fmt: skip
 
@@ -91,10 +91,11 @@ MONEY_PLACES = constant(
 )  # fmt: skip
 
 FINE_COST = constant(
-    "fine_cost", 0.2, MONEY / DRIED, "A cost by weight below this is told more finely",
+    "fine_cost", 0.2, MONEY / DRIED, "Cost by weight below which more places are told",
     "a convention of this workbook: what a gram costs differs in the third place",
 )  # fmt: skip
 
 FINE_PLACES = constant(
-    "fine_places", 4, ONE, "Places of such a cost in a sentence", "a convention of this workbook",
+    "fine_places", 4, ONE, "Places of such a low cost in a sentence",
+    "a convention of this workbook",
 )  # fmt: skip

@@ -42,19 +42,19 @@ def trays_area(trays: Expr, tray_area: Expr) -> Expr:
     return trays * tray_area
 
 
-@dryers.derived(COUNT)
+@dryers.derived(COUNT, label="runs done, of all seasons")
 def runs_done(runs_before: Expr, runs: Children) -> Expr:
     """Runs it has done, those of earlier seasons included."""
     return runs_before + count(runs, runs.done)
 
 
-@dryers.derived(HOUR)
+@dryers.derived(HOUR, label="hours run this season")
 def hours_run(runs: Children) -> Expr:
     """Hours it ran this season."""
     return total(runs.hours, runs.done)
 
 
-@dryers.derived(ENERGY)
+@dryers.derived(ENERGY, label="energy used this season")
 def energy_used(runs: Children) -> Expr:
     """Energy it took this season."""
     return total(runs.energy_used, runs.counted)
@@ -88,6 +88,13 @@ def spread_over(over: Expr, season: SingleRow) -> Expr:
 def by_weight(cost: Expr, spread_over: Expr) -> Expr:
     """The overhead by dried weight."""
     return cost / spread_over
+
+
+@overheads.derived(MONEY, label="borne by the products")
+def charged(by_weight: Expr, season: SingleRow) -> Expr:
+    """What the products bear of it: more than was paid, where more was dried than it was spread
+    over."""
+    return by_weight * season.dried
 
 
 @carried_over.derived(MONEY)

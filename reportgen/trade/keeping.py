@@ -65,6 +65,12 @@ def best_by(date: Expr, product: Link) -> Expr:
     return date + product.best_by
 
 
+@packs.check("caution", "Open one and look before any is eaten, and sell none past its day.")
+def past_best_by(on_hand: Expr, best_by: Expr, season: SingleRow) -> Expr:
+    """Still on the shelf past its best-by day."""
+    return (on_hand > 0) & (best_by < season.as_of)
+
+
 @absorber_needs.derived(COUNT, label="absorbers needed")
 def count_needed(pack: Link, absorber: Link) -> Expr:
     """How many of this size one container needs."""

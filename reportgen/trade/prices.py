@@ -182,13 +182,19 @@ def sales(uses: Children) -> Expr:
     return total(uses.revenue, uses.sold)
 
 
-@season.derived(MONEY, label="left of sales")
+@season.derived(MONEY, label="left of sales after cash cost")
 def sales_left(uses: Children) -> Expr:
     """What they left after fees and cash cost."""
     return total(uses.left_over, uses.sold)
 
 
-@season.derived(SHARE, label="left of sales, as a share")
+@season.derived(MONEY, label="left after the stall")
+def left_after_stall(sales_left: Expr, stall_cost: Expr) -> Expr:
+    """What is left when the stall is paid for all its days as well."""
+    return sales_left - stall_cost
+
+
+@season.derived(SHARE, label="that, as a share of sales")
 def sales_left_share(sales_left: Expr, sales: Expr) -> Expr:
     """What sales leave out of one of revenue; unknown where they leave nothing."""
     return where(sales_left > 0, sales_left / sales, unknown())
@@ -198,7 +204,7 @@ def sales_left_share(sales_left: Expr, sales: Expr) -> Expr:
     MONEY, source="break-even: fixed cost over contribution share", label="sales to break even"
 )
 def break_even_sales(stall_cost: Expr, sales_left_share: Expr) -> Expr:
-    """Sales that pay for the whole stall, at what sales have left so far."""
+    """Sales, before fees, that pay for the whole stall, at what sales have left so far."""
     return stall_cost / sales_left_share
 
 

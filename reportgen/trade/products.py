@@ -126,7 +126,7 @@ def full_cost(
     return cash_cost + cost_wear + cost_labor + cost_pack_labor + cost_overhead
 
 
-@products.derived(DRIED)
+@products.derived(DRIED, label="left from last season")
 def carried(carried_over: Children) -> Expr:
     """Bulk left from last season."""
     return total(carried_over.dried)
@@ -150,7 +150,7 @@ def packed(packs: Children) -> Expr:
     return total(packs.dried_content, packs.of_season)
 
 
-@products.derived(DRIED)
+@products.derived(DRIED, label="used without being packed")
 def bulk_used(uses: Children) -> Expr:
     """Bulk used without being packed, crumbs included."""
     return total(uses.content, uses.of_bulk)

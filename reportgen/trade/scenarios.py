@@ -268,7 +268,7 @@ def cash_to_retail(cash_per_packed: Expr, product: Link) -> Expr:
     return cash_per_packed / product.retail_median
 
 
-@scenarios.derived(SHARE, label="against now")
+@scenarios.derived(SHARE, label="cash cost, against now")
 def change_of_cash(cash_per_packed: Expr, product: Link) -> Expr:
     """How much dearer (or, below zero, cheaper) than now."""
     return cash_per_packed / product.cash_per_packed - 1

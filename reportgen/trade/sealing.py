@@ -19,13 +19,13 @@ from reportgen.algebra.views import Children, Link
 from reportgen.trade.tables import absorber_needs, draws, packs, plan, prices, recall, trace, uses
 
 
-@draws.derived(TEXT, label="pack dry?")
+@draws.derived(TEXT)
 def product(pack: Link) -> Expr:
     """The pack's product."""
     return pack.product
 
 
-@draws.derived(TEXT, label="pack dry?")
+@draws.derived(TEXT)
 def run_product(run: Link, product: Expr) -> Expr:
     """Run and product, by which the pack finds its loads."""
     return join(run, "/", product)

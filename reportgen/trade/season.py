@@ -225,7 +225,7 @@ def spent(cash_cost: Expr, waiting_cost: Expr, set_aside_cost: Expr, in_process_
 
 @season.derived(MONEY, label="saved on shop prices")
 def saving(products: Children) -> Expr:
-    """What was saved, of the products that have a shop price."""
+    """What was saved on what would have been bought, of the products with a shop price."""
     return total_known(products.saving)
 
 
@@ -241,7 +241,7 @@ def revenue(uses: Children) -> Expr:
     return total(uses.revenue)
 
 
-@season.derived(MONEY, label="left of the sales")
+@season.derived(MONEY, label="left of sales after full cost")
 def profit(uses: Children) -> Expr:
     """What is left of the sales after fees and full cost."""
     return total(uses.profit, uses.sold)

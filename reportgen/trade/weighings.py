@@ -21,7 +21,7 @@ from reportgen.algebra.functions import (
     total,
     where,
 )
-from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
+from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT, Kind
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import POWER_SPREAD, RECTANGULAR
 from reportgen.trade.tables import dryers, loads, lots, packs, runs, scale
@@ -31,7 +31,7 @@ _GUM = "law of propagation of uncertainty, JCGM 100:2008 (GUM), 5.1.2"
 SQUARE_MONEY = MONEY * MONEY
 
 
-@scale.derived(DRIED, source="JCGM 100:2008 (GUM), 4.3.7")
+@scale.derived(Kind("number", DRIED, "fine"), source="JCGM 100:2008 (GUM), 4.3.7")
 def weighing(resolution: Expr) -> Expr:
     """Standard uncertainty of one weighing: the smallest step over the root of twelve."""
     return resolution * RECTANGULAR

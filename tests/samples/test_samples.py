@@ -14,7 +14,10 @@ from reportgen.trade import BOOK
 from samples.season import NAMES, ROOT, column, numbers_of, sample
 
 INTENDED = {
-    "windrow-lane": {("offers", "stale", "peaches-winter")},
+    "windrow-lane": {
+        ("offers", "stale", "peaches-winter"),
+        ("packs", "past_best_by", "P-0624"),
+    },
     "colline": {
         ("offers", "stale", "tomates-hiver"),
         ("products", "shop_price_missing", "plum-halves"),

@@ -72,6 +72,8 @@ STEPS = [
     ("overheads", "spread_over", "1", 2500),
     ("overheads", "spread_over", "2", 1400),  # all that was dried
     ("overheads", "by_weight", "1", 0.02),
+    ("overheads", "charged", "1", 28),  # 1400 × 0.02
+    ("overheads", "charged", "2", 12),
     ("season", "overhead_by_weight", None, 0.02 + 12 / 1400),
     ("lots", "weighed_all", "b", 12),  # 9 × 4 / 3
     ("lots", "nominal_all", "a", 16),

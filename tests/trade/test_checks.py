@@ -146,6 +146,11 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"loads": {"weighing_before": None}},
         {"loads": {"weighing_before": None, "water_activity": 0.3}},
     ),
+    # Packed seven days ago; a month is a twelfth of a year of 365 days.
+    "packs-past-best-by": (
+        {"products": {"best_by": 6.9 * 12 / 365}},
+        {"products": {"best_by": 7.1 * 12 / 365}},
+    ),
     # (3236 − 300 ÷ 1.5) × 0.2095 = 636 mL
     "packs-absorber-short": (
         {"containers": {"absorber": 636.0, "volume": 3236.0}, "products": DENSE},

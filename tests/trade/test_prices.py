@@ -148,6 +148,7 @@ def test_sales_that_pay_for_the_whole_stall() -> None:
     found = figures({"fees": 0.10}, uses=sold, packs=[PACK | {"count": 9}])
     assert found("season", "sales") == 75
     assert found("season", "sales_left") == pytest.approx(31.5)
+    assert found("season", "left_after_stall") == pytest.approx(31.5 - 120)
     assert found("season", "sales_left_share") == pytest.approx(0.42)
     assert found("season", "break_even_sales") == pytest.approx(120 / 0.42)
     assert found("uses", "cash_out", "1") == 27
