@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportgen.sheets.measure import digits
+from reportgen.sheets.measure import digits, lines
 from reportgen.sheets.page import Page, Strip, Style, Value
 
 _LEAST, _MOST = 6.0, 46.0
@@ -85,9 +85,18 @@ def _needed(strip: Strip) -> float:
     texts = [value for value in strip.values if isinstance(value, str)] or [""]
     whole = max(digits(text, bold=bold) * size for text in texts)
     word = max(digits(each, bold=bold) * size for text in texts for each in text.split() or [""])
-    header = strip.style.role == "header"
-    least = 0.0 if header else min(whole, _NARROW)
+    if strip.style.role == "header":
+        return min(max(_least_room(text) for text in texts), _MOST)
+    least = min(whole, _NARROW)
     return min(max(word, whole / _LINES * _WRAPPED, least), _MOST)
+
+
+def _least_room(header: str) -> float:
+    """The least width at which a header takes few lines."""
+    room = max((digits(each, bold=True) for each in header.split()), default=0.0)
+    while lines(header, room, bold=True) > _LINES:
+        room += 0.5
+    return room
 
 
 def _width(value: Value, style: Style) -> float:

@@ -70,6 +70,8 @@ _ROW = Edge("thin", HAIR)
 _RULE = Edge("medium", DEEP)
 _LINE = Edge("thin", DEEP)
 _FRAME = Edge("thin", FRAME)
+_GAP = Edge("medium", WHITE)
+"""Between two headers, which fill their columns and would read as one."""
 
 FACES: dict[Role, Face] = {
     "title": Face("Sheet title", size=20, bold=True, ink=DEEP, height=30),
@@ -82,6 +84,7 @@ FACES: dict[Role, Face] = {
         fill=PALE,
         top=_RULE,
         bottom=_LINE,
+        left=_GAP,
         vertical="bottom",
         wrap=True,
         indent=True,
