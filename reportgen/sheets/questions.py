@@ -57,7 +57,7 @@ SCENARIOS = Sheet(
                     "Cost by weight, packed",
                     (
                         "cash_per_packed", "full_per_packed", "change_of_cash",
-                        "cash_to_retail",
+                        "change_of_full", "cash_to_retail", "full_to_retail",
                     ),
                 ),
                 Group(

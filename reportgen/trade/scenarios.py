@@ -268,6 +268,18 @@ def cash_to_retail(cash_per_packed: Expr, product: Link) -> Expr:
     return cash_per_packed / product.retail_median
 
 
+@scenarios.derived(SHARE, label="full cost, of shops' median")
+def full_to_retail(full_per_packed: Expr, product: Link) -> Expr:
+    """Full cost by packed weight under the scenario, over today's median."""
+    return full_per_packed / product.retail_median
+
+
+@scenarios.derived(SHARE, label="full cost, against now")
+def change_of_full(full_per_packed: Expr, product: Link) -> Expr:
+    """How much dearer (or, below zero, cheaper) than now, time and wear included."""
+    return full_per_packed / product.full_per_packed - 1
+
+
 @scenarios.derived(SHARE, label="cash cost, against now")
 def change_of_cash(cash_per_packed: Expr, product: Link) -> Expr:
     """How much dearer (or, below zero, cheaper) than now."""

@@ -71,10 +71,11 @@ def test_today_by_hand(tmp_path: Path) -> None:
 def test_an_empty_scenario_is_today(tmp_path: Path) -> None:
     found = season(tmp_path, SEASON, MORE + "scenarios: [{id: same, name: As it is}]\n")
     row = "same/turnip-cubes"
-    for name in ("cash_per_packed", "full_per_packed", "cash_to_retail"):
+    for name in ("cash_per_packed", "full_per_packed", "cash_to_retail", "full_to_retail"):
         ours, today = found("scenarios", name, row), found("products", name)
         assert ours == pytest.approx(today, rel=1e-15), name
     assert found("scenarios", "change_of_cash", row) == pytest.approx(0, abs=1e-15)
+    assert found("scenarios", "change_of_full", row) == pytest.approx(0, abs=1e-15)
     for part in ("ingredients", "energy", "upkeep", "packaging", "wear", "labor", "overhead"):
         today = found("products", f"cost_{part}")
         assert found("scenarios", part, row) == today, part
