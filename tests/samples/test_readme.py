@@ -9,6 +9,7 @@ import pytest
 
 from reportgen.cli import app
 from reportgen.program import read
+from reportgen.sheets.all import SHEETS
 from samples.season import ROOT
 
 PAPERS = ("README.md", "DEVELOPERS.md", "CHANGELOG.md", "samples/README.md")
@@ -99,3 +100,10 @@ def test_the_picture_is_small_enough_to_look_at() -> None:
 def test_readme_has_the_cautions_before_anything_is_built(said: str) -> None:
     before = text_of("README.md").split("## What you get")[0]
     assert said in before
+
+
+def test_readme_names_every_sheet() -> None:
+    table = text_of("README.md").partition("| sheets | for |")[2].partition("\n\n")[0]
+    named = [name for row in re.findall(r"^\| ([A-Z][^|]*) \|", table, re.MULTILINE)
+             for name in row.split(", ")]  # fmt: skip
+    assert sorted(named) == sorted(sheet.name for sheet in SHEETS)
