@@ -125,7 +125,7 @@ def test_rounding_up_cents_is_exact(cents: int, step: int) -> None:
     ],
 )
 def test_rounding_is_that_of_a_sheet(number: float, places: int, rounded: float) -> None:
-    assert rounded_half_away(number, places) == rounded
+    assert float(rounded_half_away(number, places)) == rounded
 
 
 def test_choices_ask_for_the_branch_they_take() -> None:
