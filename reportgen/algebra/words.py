@@ -81,10 +81,12 @@ class Words:
 
     def label(self, table: Table, name: str) -> Phrase:
         """A column's name in words."""
+        if name == "key":
+            return Phrase("id")
         if name in table.definitions:
             return Phrase.of(table.definitions[name].label)
         head = table.inputs[name].head if name in table.inputs else ""
-        return Phrase(head or ("id" if name == "key" else name.replace("_", " ")))
+        return Phrase(head or name.replace("_", " "))
 
     def phrase(self, expr: Expr) -> tuple[str, int]:
         """An expression in words, and how tightly it binds (9: as one word)."""

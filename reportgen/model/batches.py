@@ -99,7 +99,7 @@ loads = Record(
             "again",
             "The load that was not dry yet and went back in.",
             table="loads",
-            head="dried again",
+            head="first dried as",
         ),
         Quantity("wet", "Weight that went in.", FRESH, positive=True, summed=True),
         Quantity("dry", "Weight that came out.", DRIED, positive=True),

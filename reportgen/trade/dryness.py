@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
-    count,
+    find,
     first_known,
     greatest,
     join,
@@ -13,7 +13,7 @@ from reportgen.algebra.functions import (
     size,
     where,
 )
-from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
+from reportgen.algebra.tables import FLAG, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ACTIVITY_LIMIT, MOIST, STEADY
 from reportgen.trade.tables import loads
@@ -52,10 +52,10 @@ def moisture_left_high(water_at_start_high: Expr, concentration: Expr) -> Expr:
     return 1 - (1 - water_at_start_high) * concentration
 
 
-@loads.derived(COUNT)
-def dried_again(loads: Children) -> Expr:
-    """How often it went back in; its own evidence then no longer counts."""
-    return count(loads)
+@loads.derived(FLAG)
+def dried_again(loads: Children, key: Expr) -> Expr:
+    """It went back in; its own evidence then no longer counts."""
+    return known(find(loads.again, key))
 
 
 @loads.derived(DRIED)
@@ -121,7 +121,7 @@ def shown_dry(has_reading: Expr, read_moist: Expr, steady: Expr, weighed_moist: 
 @loads.derived(FLAG)
 def current(finished: Expr, dried_again: Expr) -> Expr:
     """Its run is done, and it did not go back in."""
-    return finished & (dried_again <= 0)
+    return finished & ~dried_again
 
 
 @loads.derived(FLAG)
@@ -145,7 +145,7 @@ def dry_enough(current: Expr, speaks_against: Expr, shown_dry: Expr) -> Expr:
 @loads.derived(FLAG)
 def not_shown(dried_again: Expr, doubtful: Expr, dry_enough: Expr) -> Expr:
     """Nothing but its weight shows that it is dry, or it is not out of the dryer yet."""
-    return (dried_again <= 0) & ~doubtful & ~dry_enough
+    return ~dried_again & ~doubtful & ~dry_enough
 
 
 @loads.derived(TEXT)
@@ -163,7 +163,7 @@ def evidence(has_reading: Expr, weight_change: Expr, by_weight: Expr) -> Expr:
 @loads.derived(TEXT)
 def dryness_open(current: Expr, dried_again: Expr) -> Expr:
     """Why there is no verdict on it."""
-    return where(dried_again > 0, "dried again", where(current, "", "in process"))
+    return where(dried_again, "dried again", where(current, "", "in process"))
 
 
 @loads.derived(TEXT, label="verdict")

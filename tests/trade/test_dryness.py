@@ -119,7 +119,7 @@ def test_what_went_back_in_is_judged_by_what_came_out_last() -> None:
         weights(1.2, 1.15) | {"dry": 1.15},
         {"again": "load-1", "wet": 1.15, "dry": 1.04} | weights(1.042, 1.04),
     )
-    assert found("loads", "dried_again", "load-1") == 1
+    assert found("loads", "dried_again", "load-1") is True
     assert found("loads", "dryness_open", "load-1") == "dried again"
     assert found("loads", "dryness_verdict", "load-1") == "dried again"
     assert [found("loads", "current", f"load-{n}") for n in (1, 2)] == [False, True]
