@@ -13,6 +13,7 @@ SHEET = Sheet(
             (
                 Group("Write down", ("run", "period", "hours", "kwh", "unlogged")),
                 Group("Worked out", ("share", "cost")),
+                Group("From the logs", ("remark",)),
             ),
             spare=5,
             note="Filled where electricity has a price by time of use, or a run a meter log.",

@@ -39,7 +39,7 @@ LOTS = Sheet(
                 Group("Distance and time", ("travel", "labor")),
                 Group("Worked out: weight", ("as_purchased", "prepped", "waiting")),
                 Group("Worked out: cost", ("purchase_cost", "cost_per_prepped")),
-                Group("Seldom needed", ("weighed_count", "trip"), printed=False),
+                Group("Seldom needed", ("weighed_count", "trip")),
                 Group(
                     "Further figures",
                     (
