@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from reportgen.algebra.phrases import Phrase, in_words, joined, phrase
 from reportgen.sheets.blocks import ChartBlock, ChartSpec
+from reportgen.sheets.context import Context
 from reportgen.sheets.formats import number_format, unit_text
 from reportgen.sheets.layout import Placed
 from reportgen.sheets.page import Chart, Page, Series
 from reportgen.sheets.room import chart_height, chart_rows
 from reportgen.sheets.spots import Spot, letters, quoted
-
-if TYPE_CHECKING:
-    from reportgen.sheets.compose import Context
 
 _MOST_CURVES = 6
 """Curves in one chart, each with a colour of its own."""

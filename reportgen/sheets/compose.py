@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from reportgen.algebra import totals
 from reportgen.algebra.book import Book
@@ -18,6 +18,7 @@ from reportgen.algebra.words import Words
 from reportgen.model.fields import Input
 from reportgen.sheets import charts, lists, names, speak, widths
 from reportgen.sheets.blocks import ChartBlock, Group, ListBlock, RulesBlock, Sheet, TableBlock
+from reportgen.sheets.context import Context
 from reportgen.sheets.heads import Head, head_of
 from reportgen.sheets.inputs import validation
 from reportgen.sheets.layout import CAUTIONS_ROW, Layout, Placed
@@ -32,21 +33,6 @@ from reportgen.sheets.page import (
 )
 from reportgen.sheets.pieces import pieces
 from reportgen.sheets.spots import Seen, letters
-
-
-@dataclass
-class Context:
-    """All that the composing of a workbook reads."""
-
-    book: Book
-    numbers: Numbers
-    layout: Layout
-    formulas: Formulas
-    words: Words
-    sheets: Sequence[Sheet]
-    slots: Mapping[str, str]
-    sources: Mapping[str, Mapping[str, str]]
-    say: Say
 
 
 def compose(

@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
 from reportgen.algebra.phrases import Phrase, phrase
 from reportgen.algebra.places import OWN_ROW
 from reportgen.algebra.tables import COUNT, Kind, Table
 from reportgen.model.fields import Input
+from reportgen.sheets.context import Context
 from reportgen.sheets.formats import CHECK, MOMENT, number_format, unit_text
 from reportgen.sheets.page import Role
-
-if TYPE_CHECKING:
-    from reportgen.sheets.compose import Context
 
 Side = Literal["left", "right", "center", ""]
 

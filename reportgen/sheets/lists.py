@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from reportgen.algebra.phrases import Phrase, in_words, phrase, raised
 from reportgen.algebra.tables import Table
 from reportgen.model.fields import Input
@@ -17,14 +15,12 @@ from reportgen.sheets.blocks import (
     SentencesBlock,
     TextBlock,
 )
+from reportgen.sheets.context import Context
 from reportgen.sheets.formats import CHECK, number_format, unit_text
 from reportgen.sheets.inputs import validation
 from reportgen.sheets.layout import Placed
 from reportgen.sheets.page import Band, Condition, Page, Strip, Style, Value
 from reportgen.sheets.spots import Seen, letters, quoted
-
-if TYPE_CHECKING:
-    from reportgen.sheets.compose import Context
 
 
 def _row(row: int, *cells: tuple[int, Style, Value] | tuple[int, Style, Value, str]) -> Band:
