@@ -47,7 +47,7 @@ FAULTS = (
     ),
     Fault(
         "a range that begins a row late",
-        "reportgen/sheets/layout.py",
+        "reportgen/sheets/spots.py",
         'return f"{self._prefix(spot)}${letter}${spot.first}:${letter}${spot.last}"',
         'return f"{self._prefix(spot)}${letter}${spot.first + 1}:${letter}${spot.last}"',
         "tests/trade/test_workbooks.py",

@@ -34,7 +34,7 @@ from reportgen.algebra.nodes import (
     RoundUp,
 )
 from reportgen.algebra.phrases import HOLE
-from reportgen.algebra.tables import TEXT_PLACES
+from reportgen.algebra.tables import TEXT_PLACES, Table
 from reportgen.algebra.views import ChildColumn, Children
 from reportgen.units import ONE
 
@@ -131,11 +131,20 @@ def rank(column: Expr, group: Expr, *, highest: bool = False) -> Expr:
 
 def find(column: ChildColumn, own: Expr) -> Expr:
     """The first row of another table whose number or text equals this row's, as that of a rank."""
+    return Find("text", ONE, *_sought(column, own))
+
+
+def place_of(column: ChildColumn, own: Expr) -> Expr:
+    """Where that row stands in its table, from 1: a number is compared faster than a text."""
+    return Find("number", ONE, *_sought(column, own))
+
+
+def _sought(column: ChildColumn, own: Expr) -> tuple[Table, str, Column]:
     child = column.rows.child
     if not isinstance(own, Column) or own.type != child.kind_of(column.name).type:
         raise DefinitionError("find() compares with a column of the row itself, of the same type")
     own = Column(own.type, own.unit, own.table, own.name, own.default)
-    return Find("text", ONE, child, column.name, own)
+    return child, column.name, own
 
 
 def plain(number: Expr, places: Operand = TEXT_PLACES) -> Expr:
@@ -144,9 +153,9 @@ def plain(number: Expr, places: Operand = TEXT_PLACES) -> Expr:
 
 
 def same(rows: ChildColumn, own: Expr) -> Children:
-    """The rows of another table whose text equals this row's."""
-    if not isinstance(own, Column) or own.type != "text":
-        raise DefinitionError("same() compares with a text of the row itself")
+    """The rows of another table whose text or number equals this row's."""
+    if not isinstance(own, Column) or own.type not in ("text", "number"):
+        raise DefinitionError("same() compares with a text or number of the row itself")
     own = Column(own.type, own.unit, own.table, own.name)
     return Children(rows.rows.book, rows.rows.child, rows.name, own)
 

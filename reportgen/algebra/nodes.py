@@ -80,7 +80,7 @@ class Aggregate(Expr):
     filters: tuple[str, ...] = ()
     blank_is_zero: bool = False
     own: Column | None = None
-    """The row's own text that the child's must equal, where it is not the row's key."""
+    """The row's own text or number that the child's must equal, where it is not the row's key."""
     of: str = "key"
 
 
@@ -121,7 +121,8 @@ class Rank(Expr):
 
 @dataclass(frozen=True, eq=False)
 class Find(Expr):
-    """The key of the first row of another table whose column equals one of the row itself."""
+    """The key of the first row of another table whose column equals one of the row itself; as a
+    number, the row's place in its table."""
 
     table: Table
     name: str

@@ -254,7 +254,8 @@ class Numbers:
 
     def _find(self, expr: Find) -> Rule:
         keys, column = self.cells[expr.table.name]["key"], self.cells[expr.table.name][expr.name]
-        first = dict(zip(map(operations.folded, reversed(column)), reversed(keys), strict=True))
+        told = range(1, len(keys) + 1) if expr.type == "number" else keys
+        first = dict(zip(map(operations.folded, reversed(column)), reversed(told), strict=True))
         own = self.rule(expr.own)
         return lambda i: None if (value := own(i)) is None else first.get(operations.folded(value))
 

@@ -40,7 +40,7 @@ def _rows(expr: Aggregate, places: Places) -> list[str]:
     picked = []
     if expr.own is not None and expr.link is not None:
         own = places.cell(expr.own.table.name, expr.own.name)
-        # An unknown text would pick the spare rows, whose own is empty as well.
+        # What is unknown would pick the spare rows, whose own is empty as well.
         picked.append(f"({_span(places, expr.child, expr.link)}={own})*({own}<>{_EMPTY})")
     elif expr.link is not None:
         rows = places.span(expr.child.name, locator(expr.link))
@@ -139,5 +139,7 @@ def place(expr: Find, own: str, places: Places) -> str:
 
 
 def find(expr: Find, own: str, places: Places) -> str:
-    """The key of that row."""
+    """The key of that row, or its place."""
+    if expr.type == "number":
+        return place(expr, own, places)
     return f"INDEX({places.span(expr.table.name, 'key')},{place(expr, own, places)})&{_EMPTY}"

@@ -132,7 +132,11 @@ class Words:
             case Find():
                 one, name = Phrase(expr.table.one), self.label(expr.table, expr.name)
                 own = self.phrase(expr.own)[0]
-                return phrase("the {one} whose {name} is the {own}", one=one, name=name, own=own), 9
+                if expr.type == "number":
+                    said = "the place of the {one} whose {name} is the {own}"
+                else:
+                    said = "the {one} whose {name} is the {own}"
+                return phrase(said, one=one, name=name, own=own), 9
             case Arithmetic():
                 level = _LEVEL[expr.op]
                 left, right = self._bound(expr.left, level), self._bound(expr.right, level + 1)

@@ -10,13 +10,24 @@ from reportgen.algebra.functions import (
     join,
     known,
     no,
+    place_of,
     same,
     total,
     where,
 )
 from reportgen.algebra.tables import COUNT, FLAG, TEXT
 from reportgen.algebra.views import Children, Link
-from reportgen.trade.tables import absorber_needs, draws, packs, plan, prices, recall, trace, uses
+from reportgen.trade.tables import (
+    absorber_needs,
+    draws,
+    loads,
+    packs,
+    plan,
+    prices,
+    recall,
+    trace,
+    uses,
+)
 
 
 @draws.derived(TEXT)
@@ -31,24 +42,36 @@ def run_product(run: Link, product: Expr) -> Expr:
     return join(run, "/", product)
 
 
+@loads.derived(COUNT, label="place of the first of them")
+def run_place(loads: Children, run_product: Expr) -> Expr:
+    """Where the first load of its product in its run stands among the loads."""
+    return place_of(loads.run_product, run_product)
+
+
+@draws.derived(COUNT, label="place of the first of them")
+def run_place(loads: Children, run_product: Expr) -> Expr:
+    """Where the first load of its product in the run stands among the loads."""
+    return place_of(loads.run_product, run_product)
+
+
 @draws.derived(COUNT)
-def doubtful_loads(loads: Children, run_product: Expr) -> Expr:
+def doubtful_loads(loads: Children, run_place: Expr) -> Expr:
     """Loads of its product in the run that may not be dry."""
-    rows = same(loads.run_product, run_product)
+    rows = same(loads.run_place, run_place)
     return count(rows, rows.doubtful)
 
 
 @draws.derived(COUNT)
-def unshown_loads(loads: Children, run_product: Expr) -> Expr:
+def unshown_loads(loads: Children, run_place: Expr) -> Expr:
     """Loads of its product in the run that are not shown to be dry."""
-    rows = same(loads.run_product, run_product)
+    rows = same(loads.run_place, run_place)
     return count(rows, rows.not_shown)
 
 
 @draws.derived(COUNT)
-def dry_loads(loads: Children, run_product: Expr) -> Expr:
+def dry_loads(loads: Children, run_place: Expr) -> Expr:
     """Loads of its product in the run that are shown to be dry."""
-    rows = same(loads.run_product, run_product)
+    rows = same(loads.run_place, run_place)
     return count(rows, rows.dry_enough)
 
 
