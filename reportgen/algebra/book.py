@@ -14,7 +14,7 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Find,
-    First,
+    OwnPlace,
     Parent,
     PerRow,
     Rank,
@@ -256,14 +256,12 @@ def dependencies(tree: Expr) -> list[Key]:
 
     def visit(expr: Expr) -> None:
         match expr:
-            case Column() | Single():
+            case Column() | Single() | OwnPlace():
                 found[expr.table.name, expr.name] = None
             case Parent():
                 found[expr.table.name, expr.link] = None
                 found[expr.parent.name, "key"] = None
                 found[expr.parent.name, expr.name] = None
-            case First():
-                found[expr.table.name, expr.link] = None
             case Rank() | Above():
                 found[expr.table.name, expr.link] = None
                 found[expr.table.name, expr.name] = None

@@ -34,9 +34,9 @@ from reportgen.algebra.nodes import (
     Column,
     Constant,
     Find,
-    First,
     Join,
     Known,
+    OwnPlace,
     Parent,
     PerRow,
     Plain,
@@ -188,8 +188,8 @@ class _Page:
                     # A truth value by itself, and to a sheet even "false" is more than 0.
                     return guard
                 return f"{guard}>0" if guard else "1"
-            case First():
-                return totals.first(expr, self.places)
+            case OwnPlace():
+                return totals.own_place(expr, self.places)
         return self.text(expr)[0]
 
     def _truth(self, expr: Expr) -> str:
@@ -222,7 +222,7 @@ class _Page:
                 return totals.find(expr, self.text(expr.own)[0], self.places), _ATOM
             case Arithmetic():
                 return self._arithmetic(expr)
-            case Compare() | Logic() | Known() | First():
+            case Compare() | Logic() | Known() | OwnPlace():
                 return f"IF({self.condition(expr)},1,0)", _ATOM
             case Call():
                 return f"{_CALLS[expr.op]}({','.join(self.text(p)[0] for p in expr.parts)})", _ATOM

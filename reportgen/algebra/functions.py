@@ -24,9 +24,9 @@ from reportgen.algebra.nodes import (
     Call,
     Column,
     Find,
-    First,
     Join,
     Known,
+    OwnPlace,
     PerRow,
     Plain,
     Rank,
@@ -236,11 +236,11 @@ def above(column: Expr, link: Expr) -> Expr:
     return Above(column.type, column.unit, column.table, link.name, column.name)
 
 
-def first_of(link: Expr) -> Expr:
-    """Whether the row is the first with its text: it speaks for all that share it."""
-    if not isinstance(link, Column) or link.type != "text":
-        raise DefinitionError("first_of() looks for a text of the row itself")
-    return First("flag", ONE, link.table, link.name)
+def own_place(place: Expr) -> Expr:
+    """Whether a number is the row's own place: of rows alike, the first speaks for all."""
+    if not isinstance(place, Column) or place.type != "number":
+        raise DefinitionError("own_place() looks at a number of the row itself")
+    return OwnPlace("flag", ONE, place.table, place.name)
 
 
 def median(column: ChildColumn) -> Expr:

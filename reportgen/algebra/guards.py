@@ -31,9 +31,9 @@ from reportgen.algebra.nodes import (
     Column,
     Constant,
     Find,
-    First,
     Join,
     Known,
+    OwnPlace,
     Parent,
     Rank,
     RoundUp,
@@ -106,7 +106,9 @@ class Guards:
                 if expr.default is not None:
                     return [Need("row", expr)]
                 return [Need("text" if expr.type == "text" else "value", expr)]
-            case Above() | First():
+            case OwnPlace():
+                return [Need("value", Column("number", expr.unit, expr.table, expr.name))]
+            case Above():
                 return [Need("text", Column("text", expr.unit, expr.table, expr.link))]
             case Rank():
                 # A row that belongs to no group has no place in one.

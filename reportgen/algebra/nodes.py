@@ -101,11 +101,11 @@ class Above(Expr):
 
 
 @dataclass(frozen=True, eq=False)
-class First(Expr):
-    """Whether no row above has the same text in ``link``."""
+class OwnPlace(Expr):
+    """Whether a number is the row's own place in its table, from 1."""
 
     table: Table
-    link: str
+    name: str
 
 
 @dataclass(frozen=True, eq=False)

@@ -32,9 +32,9 @@ from reportgen.algebra.nodes import (
     Column,
     Constant,
     Find,
-    First,
     Join,
     Known,
+    OwnPlace,
     Parent,
     PerRow,
     Plain,
@@ -127,8 +127,9 @@ class Numbers:
                 return lambda i: rules[i](i)
             case Above():
                 return operations.above(self._own(expr), self._groups_of(expr))
-            case First():
-                return self._first(expr)
+            case OwnPlace():
+                here = self.cells[expr.table.name][expr.name]
+                return lambda i: None if here[i] is None else here[i] == i + 1
             case Rank():
                 return operations.rank(self._own(expr), self._groups_of(expr), expr.highest)
             case Find():
@@ -246,11 +247,6 @@ class Numbers:
 
     def _groups_of(self, expr: Above | Rank) -> Iterable[Sequence[int]]:
         return self.group(expr.table, expr.link).values()
-
-    def _first(self, expr: First) -> Rule:
-        firsts = {rows[0] for rows in self.group(expr.table, expr.link).values()}
-        column = self.cells[expr.table.name][expr.link]
-        return lambda row: None if column[row] is None else row in firsts
 
     def _find(self, expr: Find) -> Rule:
         keys, column = self.cells[expr.table.name]["key"], self.cells[expr.table.name][expr.name]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportgen.algebra.nodes import Above, Aggregate, Find, First, Rank
+from reportgen.algebra.nodes import Above, Aggregate, Find, OwnPlace, Rank
 from reportgen.algebra.places import OWN_ROW, Places, locator
 from reportgen.algebra.tables import Table
 
@@ -113,12 +113,11 @@ def _above(expr: Above, places: Places) -> str:
     return f"SUMPRODUCT(({group}={own})*(ROW({group})<ROW({own})),{places.span(table, expr.name)})"
 
 
-def first(expr: First, places: Places) -> str:
-    """Whether a text is found first in the row itself: engines look texts up by an index."""
-    table = expr.table.name
-    group, own = places.span(table, expr.link), places.cell(table, expr.link)
-    top = group.partition(":")[0]
-    return f"MATCH({own},{group},0)=ROW({own})-ROW({top})+1"
+def own_place(expr: OwnPlace, places: Places) -> str:
+    """Whether a number is the row's own place."""
+    own = places.cell(expr.table.name, expr.name)
+    top = places.span(expr.table.name, expr.name).partition(":")[0]
+    return f"{own}=ROW({own})-ROW({top})+1"
 
 
 def _rank(expr: Rank, places: Places) -> str:

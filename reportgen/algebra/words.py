@@ -28,9 +28,9 @@ from reportgen.algebra.nodes import (
     Column,
     Constant,
     Find,
-    First,
     Join,
     Known,
+    OwnPlace,
     Parent,
     PerRow,
     Plain,
@@ -123,9 +123,9 @@ class Words:
                 name, link = self.label(expr.table, expr.name), self.label(expr.table, expr.link)
                 pattern = "the total {name} of the rows above with the same {link}"
                 return phrase(pattern, name=name, link=link), 9
-            case First():
-                link = self.label(expr.table, expr.link)
-                return phrase("no row above has the same {link}", link=link), 0
+            case OwnPlace():
+                name = self.label(expr.table, expr.name)
+                return phrase("the {name} is the row's own place", name=name), 0
             case Rank():
                 name, end = self.label(expr.table, expr.name), _ENDS[expr.highest]
                 return phrase(f"place of its {{name}} from the {end}", name=name), 9

@@ -11,12 +11,12 @@ from reportgen.algebra.functions import (
     above,
     estimate,
     first_known,
-    first_of,
     greatest,
     join,
     known,
     least,
     mean_known,
+    own_place,
     plain,
     round_up,
     same,
@@ -66,9 +66,9 @@ def ratio_used(drying_ratio: Expr, ratio_by_recipe: Expr) -> Expr:
 
 
 @loads.derived(FLAG)
-def run_first(run_product: Expr) -> Expr:
+def run_first(run_place: Expr) -> Expr:
     """The first load of its product in its run: it speaks for the run."""
-    return first_of(run_product)
+    return own_place(run_place)
 
 
 @loads.derived(HOUR)

@@ -12,11 +12,12 @@ from __future__ import annotations
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
     first_known,
-    first_of,
     join,
     known,
     no,
     on_estimates,
+    own_place,
+    place_of,
     same,
     total,
     where,
@@ -178,16 +179,22 @@ def product_dryer(product: Link, dryer: Link) -> Expr:
     return join(product, "/", dryer)
 
 
+@loads.derived(COUNT, label="place of the first of them")
+def dryer_place(loads: Children, product_dryer: Expr) -> Expr:
+    """Where the first load of its product in its dryer stands among the loads."""
+    return place_of(loads.product_dryer, product_dryer)
+
+
 @loads.derived(FLAG)
-def dryer_first(product_dryer: Expr) -> Expr:
+def dryer_first(dryer_place: Expr) -> Expr:
     """The first load of its product in its dryer: it speaks for all of them."""
-    return first_of(product_dryer)
+    return own_place(dryer_place)
 
 
 @loads.derived(MONEY, source=_GUM)
-def energy_u_together(loads: Children, product_dryer: Expr, dryer_first: Expr) -> Expr:
+def energy_u_together(loads: Children, dryer_place: Expr, dryer_first: Expr) -> Expr:
     """Standard uncertainty of the energy cost of all loads of its product in its dryer."""
-    rows = same(loads.product_dryer, product_dryer)
+    rows = same(loads.dryer_place, dryer_place)
     return where(dryer_first, total(rows.energy_u, rows.finished), 0)
 
 

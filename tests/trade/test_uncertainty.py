@@ -381,6 +381,7 @@ def test_steps_of_energy() -> None:
     found = Figures("lb", "oz", **season(runs=NO_METER))
     assert found("loads", "product_dryer", "a1") == "food/barn"
     barn = [found("loads", "energy_u", load) for load in ("a1", "b1", "a2")]
+    assert [found("loads", "dryer_place", load) for load in ("a1", "b1", "a2")] == [1, 1, 1]
     told = [found("loads", "dryer_first", load) for load in ("a1", "b1", "a2")]
     assert told == [True, False, False]
     assert found("loads", "energy_u_together", "a1") == pytest.approx(sum(barn))  # type: ignore[arg-type]
