@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 import statistics
+import tomllib
 from pathlib import Path
 
 import reportgen
@@ -52,3 +53,12 @@ def test_each_folder_opens_with_its_map() -> None:
         if not re.search(r"then a file a \w+|the modules it calls in its order", told):
             left_out[folder.name] = files - named
     assert {name: files for name, files in left_out.items() if files} == {}
+
+
+def test_the_guide_gives_each_dependency_its_reason_and_each_folder_its_line() -> None:
+    guide = (ROOT.parent / "DEVELOPERS.md").read_text(encoding="utf-8").lower()
+    project = tomllib.loads((ROOT.parent / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+    wanted = [*project["dependencies"], *project["optional-dependencies"]["test"]]
+    names = [re.split(r"[\s;<>=~\[]", each)[0].lower() for each in wanted]
+    names += [path.name for path in ROOT.iterdir() if (path / "__init__.py").exists()]
+    assert [name for name in names if not re.search(rf"\b{re.escape(name)}\b", guide)] == []
