@@ -192,8 +192,8 @@ FAULTS = (
     Fault(
         "trade, plan: bulk counted for every row",
         "reportgen/trade/plan.py",
-        "return unpacked - least(above(content_left, product), greatest(unpacked, 0))",
-        "return unpacked + content_left - content_left",
+        "return _left(product.unpacked, above(content_left, product))",
+        "return product.unpacked + content_left - content_left",
         "tests/trade/test_plan.py",
     ),
     Fault(

@@ -125,6 +125,8 @@ class _Content:
         names = {DOUBTFUL: "doubtful", NOT_SHOWN: "not_shown", NOT_NAMED: "not_recorded"}
         if self.chosen.dryness in names:
             yield Line("warning", self.speech(names[self.chosen.dryness]))
+        if self.numbers.value("packs", "past_best_by", self.chosen.row):
+            yield Line("warning", self.speech("past_best_by"))
         if self.numbers.value("products", "cook_before_eating", self.product_row):
             yield Line("warning", self.speech("cook"))
 

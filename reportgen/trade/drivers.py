@@ -20,7 +20,7 @@ DRIVERS = (
     "price of packaging",
     "dried weight that comes out",
 )
-"""The rows of the table, in the order of the expressions below."""
+"""The rows of the table, in the order of :func:`_added`."""
 
 
 @season.derived(MONEY)
@@ -41,10 +41,8 @@ def cost_produce(cost_ingredients: Expr, cost_travel: Expr) -> Expr:
     return cost_ingredients - cost_travel
 
 
-@drivers.derived(MONEY, label="added cost")
-def effect(change: Expr, season: SingleRow) -> Expr:
-    """What it adds to the season's cash cost when a price rises by the share, or when so much less
-    dried weight comes out: the same packs are then dearer."""
+def _added(season: SingleRow, change: Expr) -> Expr:
+    """What each driver adds to the season's cash cost, in the order of ``DRIVERS``."""
     return per_row(
         season.cost_produce * change,
         season.cost_travel * change,
@@ -55,18 +53,18 @@ def effect(change: Expr, season: SingleRow) -> Expr:
     )
 
 
+@drivers.derived(MONEY, label="added cost")
+def effect(change: Expr, season: SingleRow) -> Expr:
+    """What it adds to the season's cash cost when a price rises by the share, or when so much less
+    dried weight comes out: the same packs are then dearer."""
+    return _added(season, change)
+
+
 @drivers.derived(MONEY, label="cost taken off")
 def effect_back(change: Expr, season: SingleRow) -> Expr:
     """The same the other way: a price falls by the share, or so much more dried weight comes out;
     what it takes off the season's cash cost, below 0."""
-    return per_row(
-        0 - season.cost_produce * change,
-        0 - season.cost_travel * change,
-        0 - season.cost_energy * change,
-        0 - season.cost_upkeep * change,
-        0 - season.cost_packaging * change,
-        0 - season.cost_bulk_cash * change / (1 + change),
-    )
+    return _added(season, 0 - change)
 
 
 @drivers.derived(SHARE, label="added, of the cash cost")

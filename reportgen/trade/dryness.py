@@ -10,10 +10,11 @@ from reportgen.algebra.functions import (
     join,
     known,
     no,
+    place_of,
     size,
     where,
 )
-from reportgen.algebra.tables import FLAG, SHARE, TEXT
+from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ACTIVITY_LIMIT, MOIST, STEADY
 from reportgen.trade.tables import loads
@@ -201,6 +202,12 @@ def dryness_reason(
 def run_product(run: Link, product: Link) -> Expr:
     """Run and product, by which packs find their loads."""
     return join(run, "/", product)
+
+
+@loads.derived(COUNT, label="place of the first of them")
+def run_place(loads: Children, run_product: Expr) -> Expr:
+    """Where the first load of its product in its run stands among the loads."""
+    return place_of(loads.run_product, run_product)
 
 
 @loads.check("caution", "Put it back in, and weigh until the weight no longer falls.")

@@ -113,10 +113,15 @@ def on_shelf(packs: Children, priced_as: Expr) -> Expr:
     return total(same(packs.priced_as, priced_as).on_hand)
 
 
+def _left(stock: Expr, wanted: Expr) -> Expr:
+    """What is left of a stock by those who want so much of it: never more than there is."""
+    return stock - least(wanted, greatest(stock, 0))
+
+
 @plan.derived(COUNT)
 def shelf_left(on_shelf: Expr, count: Expr, priced_as: Expr) -> Expr:
     """How many of them the rows above, for the same packs, have left."""
-    return on_shelf - least(above(count, priced_as), greatest(on_shelf, 0))
+    return _left(on_shelf, above(count, priced_as))
 
 
 @plan.derived(COUNT, label="still to make")
@@ -134,8 +139,7 @@ def content_left(count_left: Expr, net: Expr) -> Expr:
 @plan.derived(DRIED)
 def bulk_left(product: Link, content_left: Expr) -> Expr:
     """Bulk that the rows above, of the same product, have left."""
-    unpacked = product.unpacked
-    return unpacked - least(above(content_left, product), greatest(unpacked, 0))
+    return _left(product.unpacked, above(content_left, product))
 
 
 @plan.derived(DRIED, label="dried weight needed")
@@ -153,8 +157,7 @@ def to_dry(dried_needed: Expr, product: Link) -> Expr:
 @plan.derived(FRESH)
 def waiting_left(product: Link, to_dry: Expr) -> Expr:
     """What is waiting, and the rows above, of the same product, have left."""
-    waiting = product.waiting
-    return waiting - least(above(to_dry, product), greatest(waiting, 0))
+    return _left(product.waiting, above(to_dry, product))
 
 
 @plan.derived(FRESH, label="prepped weight needed")

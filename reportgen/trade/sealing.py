@@ -5,7 +5,6 @@ from __future__ import annotations
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
     count,
-    find,
     first_known,
     join,
     known,
@@ -20,7 +19,6 @@ from reportgen.algebra.views import Children, Link
 from reportgen.trade.tables import (
     absorber_needs,
     draws,
-    loads,
     packs,
     plan,
     prices,
@@ -40,12 +38,6 @@ def product(pack: Link) -> Expr:
 def run_product(run: Link, product: Expr) -> Expr:
     """Run and product, by which the pack finds its loads."""
     return join(run, "/", product)
-
-
-@loads.derived(COUNT, label="place of the first of them")
-def run_place(loads: Children, run_product: Expr) -> Expr:
-    """Where the first load of its product in its run stands among the loads."""
-    return place_of(loads.run_product, run_product)
 
 
 @draws.derived(COUNT, label="place of the first of them")
@@ -75,16 +67,10 @@ def dry_loads(loads: Children, run_place: Expr) -> Expr:
     return count(rows, rows.dry_enough)
 
 
-@draws.derived(TEXT)
-def first_load(loads: Children, run_product: Expr) -> Expr:
-    """The first load of its product in the run."""
-    return find(loads.run_product, run_product)
-
-
 @draws.check("caution", "Correct the runs after from, or the pack's product.")
-def draws_on_nothing(run_product: Expr, first_load: Expr) -> Expr:
+def draws_on_nothing(run_product: Expr, run_place: Expr) -> Expr:
     """The run that a pack names holds nothing of its product: it cannot be traced."""
-    return known(run_product) & ~known(first_load)
+    return known(run_product) & ~known(run_place)
 
 
 @packs.derived(COUNT)

@@ -74,6 +74,16 @@ def test_dryness(made: dict[str, Label], pack: str, warning: str) -> None:
         assert "Best by" not in {line.head for line in made[pack].beside}
 
 
+def test_a_pack_past_its_day_says_so_first(made: dict[str, Label], tmp_path: Path) -> None:
+    # Twelve months in the product data; judged on the last recorded day, Sep 10, 2025 or later.
+    batch = BATCH.replace("date: 2025-09-08", "date: 2024-09-01", 1)
+    warned = labels(season(tmp_path / "s", batch))["P-1"]
+    assert [line.head.partition(":")[0] for line in warned.beside if line.kind == "warning"] == [
+        "PAST ITS BEST-BY DAY"
+    ]
+    assert not any("PAST" in line.head for line in made["P-1"].beside)
+
+
 def test_a_pack_of_unknown_origin_says_so(tmp_path: Path) -> None:
     batch = BATCH.replace("from: [run-1]", "carried: {cash: 2 USD}", 1)
     label = labels(season(tmp_path / "s", batch))["P-1"]

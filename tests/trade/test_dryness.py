@@ -215,7 +215,7 @@ def test_steps_from_load_to_pack() -> None:
     found = figures(DRY, DOUBTFUL, {}, **pack(1, 2, 3))
     assert found("draws", "run_product", "2") == found("loads", "run_product", "load-2") == "2/food"
     assert found("draws", "run_place", "2") == found("loads", "run_place", "load-2") == 2
-    assert [found("draws", "first_load", key) for key in "123"] == ["load-1", "load-2", "load-3"]
+    assert [found("draws", "run_place", key) for key in "123"] == [1, 2, 3]
     counts = ("dry_loads", "doubtful_loads", "unshown_loads")
     assert [[found("draws", name, key) for key in "123"] for name in counts] == [
         [1, 0, 0], [0, 1, 0], [0, 0, 1],
