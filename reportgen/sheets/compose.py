@@ -32,7 +32,7 @@ from reportgen.sheets.page import (
     Workbook,
 )
 from reportgen.sheets.pieces import pieces
-from reportgen.sheets.spots import Seen, letters
+from reportgen.sheets.spots import Seen, letters, quoted
 
 
 def compose(
@@ -124,7 +124,7 @@ def _way_back(context: Context, page: Page) -> None:
     if page.name != first:
         row = CAUTIONS_ROW + len(context.layout.cautions[page.name])
         page.bands.append(_row(row, [(1, Style("link"), phrase("← {sheet}", sheet=first))]))
-        page.links[f"A{row}"] = f"'{first}'!A1"
+        page.links[f"A{row}"] = f"{quoted(first)}!A1"
 
 
 def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:

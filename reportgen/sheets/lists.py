@@ -150,7 +150,7 @@ def _rules(context: Context, page: Page, placed: Placed) -> None:
         )  # fmt: skip
         for column, text in zip(columns, cells, strict=True):
             column.append(text)
-        page.links[f"G{placed.first + offset}"] = f"'{spot.sheet}'!{spot.cell}"
+        page.links[f"G{placed.first + offset}"] = f"{quoted(spot.sheet)}!{spot.cell}"
     strips = [Strip(n, _WRAPPED, column) for n, column in enumerate(columns, 1)]
     strips[-1] = Strip(len(columns), Style("text", "@", "left", top=True), columns[-1])
     page.bands.append(Band(placed.first, len(columns[0]), strips))
@@ -191,5 +191,5 @@ def _legend(context: Context, page: Page, placed: Placed) -> None:
                 page.bands.append(
                     _row(row, (1, Style("link"), sheet.name), (2, _NOTE, sheet.purpose))
                 )
-                page.links[f"A{row}"] = f"'{sheet.name}'!A1"
+                page.links[f"A{row}"] = f"{quoted(sheet.name)}!A1"
                 row += 1

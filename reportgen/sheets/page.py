@@ -159,7 +159,7 @@ class Page:
     comments: dict[str, str] = field(default_factory=dict)
     """Cell → what is said about it when it is pointed at."""
     links: dict[str, str] = field(default_factory=dict)
-    """Cell → the place in this workbook that it leads to: ``'Lots'!A1``."""
+    """Cell → the place in this workbook that it leads to: ``Lots!A1``."""
     validations: list[Validation] = field(default_factory=list)
     conditions: list[Condition] = field(default_factory=list)
     charts: list[Chart] = field(default_factory=list)

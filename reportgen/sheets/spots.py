@@ -36,7 +36,10 @@ class Spot:
 
 def quoted(sheet: str) -> str:
     """A sheet's name as formulas write it."""
-    return f"'{sheet}'" if not (sheet.isascii() and sheet.isalnum()) else sheet
+    if sheet.isascii() and sheet.isalnum():
+        return sheet
+    escaped = sheet.replace("'", "''")
+    return f"'{escaped}'"
 
 
 class Finds(Protocol):

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from openpyxl.utils import quote_sheetname
 
 from reportgen.sheets.page import Page, Piece, Validation, Workbook
+from reportgen.sheets.spots import quoted
 from reportgen.write.limits import Unwritable
 from reportgen.write.shell import footer_text
 from reportgen.write.workbook import render
@@ -171,3 +173,8 @@ def test_names_properties_and_calculation():
 def test_nothing_of_the_workbook_comes_from_outside_or_runs():
     for name in parts(render(whole())):
         assert not any(word in name for word in ("external", "vba", "connection", "embed"))
+
+
+@pytest.mark.parametrize("name", ["What if", "L'étagère", "Reste d'hier", "a''b", "Coût"])
+def test_names_of_sheets_are_quoted_as_openpyxl_quotes_them(name: str) -> None:
+    assert quoted(name) == quote_sheetname(name)
