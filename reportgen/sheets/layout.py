@@ -9,6 +9,7 @@ from reportgen.algebra.book import Book
 from reportgen.algebra.factors import Factor
 from reportgen.algebra.places import OWN_ROW, locator
 from reportgen.algebra.tables import Definition, Table
+from reportgen.model.fields import Input
 from reportgen.sheets.blocks import (
     Block,
     ChartBlock,
@@ -198,7 +199,10 @@ class Layout:
         if not block.rest:
             return tuple(groups)
         table = block.table
-        rest = [n for n in table.inputs if (table.name, n) not in self._named]
+        unnamed = [n for n in table.inputs if (table.name, n) not in self._named]
+        # What the program fills in is nothing to type.
+        fixed = {n for n, each in table.inputs.items() if isinstance(each, Input) and each.fixed}
+        ours, rest = [n for n in unnamed if n in fixed], [n for n in unnamed if n not in fixed]
         others = [d for d in table.definitions.values() if (table.name, d.name) not in self._named]
         others = [d for d in others if d.name != "key" and d.role != "measured"]
         behind = [d.name for d in others if d.role != "check"]
@@ -208,7 +212,7 @@ class Layout:
         checks = [d.name for d in others if d.role == "check"]
         for heading, names in (
             ("Further inputs", rest),
-            ("Behind the figures", behind + locators),
+            ("Behind the figures", ours + behind + locators),
             ("Checks", checks),
         ):
             if names:
