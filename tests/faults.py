@@ -241,8 +241,8 @@ FAULTS = (
     Fault(
         "trade, uncertainty: the coverage dropped",
         "reportgen/trade/uncertainty.py",
-        "return COVERAGE * u_share * cash_per_packed",
-        "return u_share * cash_per_packed",
+        "return COVERAGE * u_share * running_per_packed",
+        "return u_share * running_per_packed",
         "tests/trade/test_uncertainty.py",
     ),
     Fault(

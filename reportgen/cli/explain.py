@@ -32,7 +32,7 @@ def explain(season: str, quantity: str, row: str | None, depth: int | None, ever
 
     \b
     For example:
-      reportgen explain my-season products.cash_per_packed apple-rings
+      reportgen explain my-season products.running_per_packed apple-rings
       reportgen explain my-season season.saving
     """
     found, numbers = season_of(season)
@@ -60,7 +60,7 @@ def _named(numbers: Numbers, quantity: str) -> tuple[Table, str]:
     if not name:
         raise click.BadParameter(
             f"'{quantity}' names no quantity; expected a table and a quantity with a point "
-            "between, as products.cash_per_packed",
+            "between, as products.running_per_packed",
             param_hint="TABLE.QUANTITY",
         )
     if first not in tables:

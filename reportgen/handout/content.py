@@ -16,7 +16,7 @@ class Figure:
     """One value, as data and as it is read."""
 
     key: str
-    """Table, quantity and row: ``products.cash_per_packed/pear-slices``."""
+    """Table, quantity and row: ``products.running_per_packed/pear-slices``."""
     value: Value
     text: str
     """Without its unit."""

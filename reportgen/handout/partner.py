@@ -22,10 +22,10 @@ def _keys(names: Mapping[str, str]) -> frozenset[Key]:
 
 WANTED = _keys(
     {
-        "products": "key name headline dried packed_good unpacked cash_cost full_cost "
-        "cash_per_packed full_per_packed cash_per_packed_u estimated_share retail_median "
-        "retail_lowest offers_count cash_to_retail full_to_retail saving",
-        "prices": "key packed on_hand cash_each full_each price_floor price_asked margin_kept "
+        "products": "key name headline dried packed_good unpacked running_cost full_cost "
+        "running_per_packed full_per_packed running_per_packed_u estimated_share retail_median "
+        "retail_lowest offers_count running_to_retail full_to_retail saving",
+        "prices": "key packed on_hand running_each full_each price_floor price_asked margin_kept "
         "retail_equivalent asked_to_retail",
         "lots": "date",
         "loads": "dryness_verdict evidence dryness_reason",
@@ -35,9 +35,10 @@ WANTED = _keys(
 """What the sheet shows."""
 _ALWAYS = _keys(
     {
-        "products": "carried carried_cash carried_full bulk_used crumbs spoiled cash_per_packed_u",
+        "products": "carried carried_running carried_full bulk_used crumbs spoiled "
+        "running_per_packed_u",
         "lots": "purchase_cost travel_cost prepped labor_shared",
-        "loads": "key finished cost_upkeep cost_wear cash_estimated dryness_verdict evidence "
+        "loads": "key finished cost_upkeep cost_wear running_estimated dryness_verdict evidence "
         "dryness_reason run_share",
         "runs": "energy_used",
         "packs": "taken dryness doubtful_origin unshown_origin",
@@ -49,8 +50,8 @@ PRIVATE = _keys({"lots": "labor_cost", "loads": "cost_energy cost_labor", "packs
 _SOURCES = _keys({"lots": "source", "offers": "seller"})
 _FIXED = _keys(
     {
-        "products": "cash_per_packed_u",
-        "loads": "finished cash_estimated dryness_verdict evidence dryness_reason",
+        "products": "running_per_packed_u",
+        "loads": "finished running_estimated dryness_verdict evidence dryness_reason",
         "packs": "dryness doubtful_origin unshown_origin",
     }
 )

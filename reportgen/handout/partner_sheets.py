@@ -56,9 +56,9 @@ def _first(book: Book, said: ProductSheet) -> Sheet:
                 (
                     Group("Product", ("name",)),
                     Group("Came out", ("dried", "packed_good")),
-                    Group("Cost by weight, packed", ("cash_per_packed", "full_per_packed")),
-                    Group("Against shops", ("retail_median", "cash_to_retail")),
-                    Group("How sure", ("cash_per_packed_u", "estimated_share")),
+                    Group("Cost by weight, packed", ("running_per_packed", "full_per_packed")),
+                    Group("Against shops", ("retail_median", "running_to_retail")),
+                    Group("How sure", ("running_per_packed_u", "estimated_share")),
                 ),
                 rest=False,
             ),
@@ -109,8 +109,8 @@ def _cost(book: Book) -> Sheet:
                 book.tables["products"],
                 (
                     Group("Product", ("name",), echo=True),
-                    Group("Cash cost", (*COST_PARTS[:4], "cash_cost")),
-                    Group("Beyond cash", (*COST_PARTS[4:], "full_cost")),
+                    Group("Running cost", (*COST_PARTS[:4], "running_cost")),
+                    Group("Beyond the running cost", (*COST_PARTS[4:], "full_cost")),
                 ),
                 keys=False,
             ),

@@ -11,10 +11,10 @@ COST_PARTS = (
     "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
     "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
 )  # fmt: skip
-"""What the full cost of a product is made of, what left the purse first."""
+"""What the full cost of a product is made of, the running cost first."""
 _MOST_CURVES = 6
 """Runs whose power is drawn, as in the workbook."""
-COMPARED = ("cash_per_packed", "full_per_packed", "retail_median")
+COMPARED = ("running_per_packed", "full_per_packed", "retail_median")
 
 
 def made_of(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
@@ -35,7 +35,7 @@ def made_of(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
 
 
 def against_shops(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
-    """Our cost by weight, in cash and in full, and what shops ask."""
+    """our cost by weight, running and full, and what shops ask."""
     figures = {
         row: [gather.figure("products", column, row) for column in COMPARED] for row, _ in rows
     }

@@ -11,8 +11,8 @@ from reportgen.handout.pictures import COST_PARTS, made_of
 from reportgen.handout.season_page import cautions, sentence
 
 _FIGURES = (
-    "dried", "carried", "packed_good", "bulk_used", "unpacked", "cash_per_packed",
-    "full_per_packed", "retail_median", "cash_to_retail", "full_to_retail", "saving",
+    "dried", "carried", "packed_good", "bulk_used", "unpacked", "running_per_packed",
+    "full_per_packed", "retail_median", "running_to_retail", "full_to_retail", "saving",
 )  # fmt: skip
 _WHERE_ANY = ("carried", "bulk_used")
 """Of those, what is told only where there is some."""
@@ -37,7 +37,7 @@ def product_sheet(gather: Gather, product: str, everything: bool = False) -> Pro
         sentence=sentence(gather, row),
         facts=tuple(_facts(gather, product, row)),
         terms=_terms(gather, _figures(gather, row), row),
-        parts=_terms(gather, (*COST_PARTS, "cash_cost", "full_cost"), row),
+        parts=_terms(gather, (*COST_PARTS, "running_cost", "full_cost"), row),
         picture=made_of(gather, [(row, name)]),
         sure=_sure(gather, row),
         grids=(_prices(gather, product), _loads(gather, product)),
@@ -67,7 +67,7 @@ def _terms(gather: Gather, names: Sequence[str], row: int) -> tuple[Term, ...]:
 def _sure(gather: Gather, row: int) -> Sentence:
     return gather.texts.fill(
         "sheet.within",
-        within=gather.figure("products", "cash_per_packed_u", row),
+        within=gather.figure("products", "running_per_packed_u", row),
         estimated=gather.figure("products", "estimated_share", row),
     )
 

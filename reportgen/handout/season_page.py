@@ -13,18 +13,18 @@ from reportgen.texts import ENGLISH
 CAUTIONS = 6
 """The general cautions of the catalogue, ``cautions.1`` and on."""
 _SEASON = (
-    "spent", "cash_cost", "full_cost", "saving", "revenue", "profit", "estimated_share",
+    "spent", "running_cost", "full_cost", "saving", "revenue", "profit", "estimated_share",
     "dried", "packed",
 )  # fmt: skip
 _CARD = (
-    "dried", "packed_good", "cash_per_packed", "full_per_packed", "retail_median",
-    "cash_to_retail", "saving",
+    "dried", "packed_good", "running_per_packed", "full_per_packed", "retail_median",
+    "running_to_retail", "saving",
 )  # fmt: skip
 _GRIDS = {
-    "cost": ("products", (*COST_PARTS[:4], "cash_cost", *COST_PARTS[4:], "full_cost")),
+    "cost": ("products", (*COST_PARTS[:4], "running_cost", *COST_PARTS[4:], "full_cost")),
     "sure": (
         "products",
-        ("cash_per_packed", "cash_per_packed_u", "estimated_share", "worth_measuring"),
+        ("running_per_packed", "running_per_packed_u", "estimated_share", "worth_measuring"),
     ),
     "prices": (
         "prices",
@@ -35,7 +35,7 @@ _GRIDS = {
     "plan": (
         "plan",
         ("container", "count", "count_left", "buy_weight", "buy_count", "runs_needed", "finish",
-         "cash_needed"),
+         "running_needed"),
     ),
     "payback": (
         "dryers",
@@ -106,8 +106,8 @@ def rows_of(gather: Gather, table: str) -> list[tuple[int, str]]:
 def sentence(gather: Gather, row: int) -> Sentence:
     """A product in a sentence: its cost by weight, against the shops, and how sure."""
     figures = {
-        "cost": gather.figure("products", "cash_per_packed", row),
-        "to_shops": gather.figure("products", "cash_to_retail", row),
+        "cost": gather.figure("products", "running_per_packed", row),
+        "to_shops": gather.figure("products", "running_to_retail", row),
         "estimated": gather.figure("products", "estimated_share", row),
     }
     said: list[str | Figure] = []
@@ -124,7 +124,7 @@ def _card(gather: Gather, row: int, name: str) -> Card:
     return Card(
         f"product-{gather.keys('products')[row]}",
         name,
-        gather.figure("products", "cash_per_packed", row),
+        gather.figure("products", "running_per_packed", row),
         sentence(gather, row),
         tuple(gather.term("products", each, row) for each in _CARD),
     )

@@ -125,7 +125,7 @@ packs = Record(
             "carried",
             "Left from last season, at its cost each.",
             fields=(
-                Quantity("cash", "What one cost in cash, last season.", MONEY),
+                Quantity("running", "The running cost of one, last season.", MONEY),
                 Quantity("full", "What one cost in full, last season.", MONEY),
             ),
             prefix="carried_",

@@ -58,7 +58,7 @@ carried_over = Record(
     (
         Ref("product", "The product.", table="products", required=True),
         Quantity("dried", "Weight.", DRIED, positive=True, required=True),
-        Quantity("cash", "What it cost in cash.", BY_DRIED),
+        Quantity("running", "Its running cost.", BY_DRIED),
         Quantity("full", "What it cost in full.", BY_DRIED),
     ),
     key="position",

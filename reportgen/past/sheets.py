@@ -25,12 +25,12 @@ COMPARED = Sheet(
             (
                 Group("Product and season", ("name", "title")),
                 Group("Came out", ("dried", "overall_yield", "drying_ratio")),
-                Group("Cost by weight, packed", ("cash_per_packed", "full_per_packed")),
-                Group("Shops", ("retail_median", "cash_to_retail")),
+                Group("Cost by weight, packed", ("running_per_packed", "full_per_packed")),
+                Group("Shops", ("retail_median", "running_to_retail")),
                 Group("Energy", ("specific_energy",)),
                 Group("How sure", ("estimated_share",)),
                 Group("Change against the season before", (
-                    "cash_change", "full_change", "retail_change", "yield_change",
+                    "running_change", "full_change", "retail_change", "yield_change",
                     "energy_change",
                 )),
             ),
@@ -54,7 +54,7 @@ COMPARED = Sheet(
         ChartBlock((
             ChartSpec(
                 "bar", "Cost by weight, season by season", years,
-                ("cash_per_packed", "full_per_packed", "retail_median"), "label",
+                ("running_per_packed", "full_per_packed", "retail_median"), "label",
                 "by packed weight",
             ),
             ChartSpec(

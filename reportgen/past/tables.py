@@ -19,11 +19,13 @@ _COPIED = (
     Input("dried", "number", "Dried weight that came out.", DRIED),
     Input("overall_yield", "number", "Dried weight out of one of purchased.", most=1, share=True),
     Input("drying_ratio", "number", "Wet weight for one of dried."),
-    Input("cash_per_packed", "number", "Cash cost by weight as packed.", _BY_WEIGHT),
+    Input("running_per_packed", "number", "Running cost by weight as packed.", _BY_WEIGHT),
     Input("full_per_packed", "number", "Full cost by weight as packed.", _BY_WEIGHT),
     Input("retail_median", "number", "The shops' median price by weight.", _BY_WEIGHT),
     Input("specific_energy", "number", "Energy by water removed.", ENERGY / KG),
-    Input("estimated_share", "number", "Part of the cash cost on estimates.", most=1, share=True),
+    Input(
+        "estimated_share", "number", "Part of the running cost on estimates.", most=1, share=True
+    ),
 )
 COPIED = tuple(replace(each, head=tables.products.definitions[each.name].label) for each in _COPIED)
 """Figures of a season's products, by the names they have there."""
@@ -79,15 +81,15 @@ def label(name: Expr, season: Link) -> Expr:
 
 
 @years.derived(SHARE)
-def cash_to_retail(cash_per_packed: Expr, retail_median: Expr) -> Expr:
-    """Our cash cost by weight over the shops' median."""
-    return cash_per_packed / retail_median
+def running_to_retail(running_per_packed: Expr, retail_median: Expr) -> Expr:
+    """Our running cost by weight over the shops' median."""
+    return running_per_packed / retail_median
 
 
 @years.derived(SHARE)
-def cash_change(cash_per_packed: Expr, before: Link) -> Expr:
-    """Change of the cash cost by weight against the season before."""
-    return cash_per_packed / before.cash_per_packed - 1
+def running_change(running_per_packed: Expr, before: Link) -> Expr:
+    """Change of the running cost by weight against the season before."""
+    return running_per_packed / before.running_per_packed - 1
 
 
 @years.derived(SHARE)
@@ -115,9 +117,9 @@ def energy_change(specific_energy: Expr, before: Link) -> Expr:
 
 
 @years.check("caution", "Complete that season, build its workbook, and compare again.")
-def cost_not_known(dried: Expr, cash_per_packed: Expr) -> Expr:
+def cost_not_known(dried: Expr, running_per_packed: Expr) -> Expr:
     """Dried, but the cost by weight is not known: nothing was packed, or inputs lack."""
-    return (first_known(dried, 0) > 0) & ~known(cash_per_packed)
+    return (first_known(dried, 0) > 0) & ~known(running_per_packed)
 
 
 checks.derived(TEXT)(verdict.verdict)

@@ -17,21 +17,21 @@ SHEET = Sheet(
                     ("loaded", "dried", "overall_yield", "drying_ratio"),
                 ),
                 Group(
-                    "Cash cost",
+                    "Running cost",
                     (
                         "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
-                        "cash_cost",
+                        "running_cost",
                     ),
                 ),
                 Group(
-                    "Beyond cash",
+                    "Beyond the running cost",
                     ("cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead", "full_cost"),
                 ),
-                Group("In bulk", ("bulk", "cash_bulk", "full_bulk")),
+                Group("In bulk", ("bulk", "running_bulk", "full_bulk")),
                 Group("Packed", ("packed", "packed_good", "unpacked")),
                 Group(
                     "Cost by weight, packed",
-                    ("cash_per_packed", "full_per_packed", "saving", "estimated_share"),
+                    ("running_per_packed", "full_per_packed", "saving", "estimated_share"),
                 ),
             ),
             keys=False,

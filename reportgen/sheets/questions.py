@@ -22,7 +22,7 @@ PRICING = Sheet(
             prices,
             (
                 Group("Write down", ("product", "container", "net")),
-                Group("Packs", ("packed", "on_hand", "doubtful", "cash_each", "full_each")),
+                Group("Packs", ("packed", "on_hand", "doubtful", "running_each", "full_each")),
                 Group("Price", ("price_floor", "price_asked", "margin_kept", "markup")),
                 Group("Against shops", ("retail_equivalent", "asked_to_retail")),
                 Group("If it stood alone", ("earned_each", "break_even_count")),
@@ -56,8 +56,8 @@ SCENARIOS = Sheet(
                 Group(
                     "Cost by weight, packed",
                     (
-                        "cash_per_packed", "full_per_packed", "change_of_cash",
-                        "change_of_full", "cash_to_retail", "full_to_retail",
+                        "running_per_packed", "full_per_packed", "change_of_running",
+                        "change_of_full", "running_to_retail", "full_to_retail",
                     ),
                 ),
                 Group(
@@ -105,8 +105,8 @@ HOW_SURE = Sheet(
             products,
             (
                 Group("Product", ("name",), echo=True),
-                Group("Cost by weight, packed", ("cash_per_packed",), echo=True),
-                Group("Within (k = 2)", ("cash_per_packed_u",)),
+                Group("Cost by weight, packed", ("running_per_packed",), echo=True),
+                Group("Within (k = 2)", ("running_per_packed_u",)),
                 Group(
                     "Standard uncertainty from",
                     ("u_produce", "u_energy", "u_dried", "u_net"),
@@ -121,7 +121,7 @@ HOW_SURE = Sheet(
             ranking,
             (
                 Group("Driver", ("what", "change")),
-                Group("On the season's cash cost", ("effect", "effect_back", "effect_share")),
+                Group("On the season's running cost", ("effect", "effect_back", "effect_share")),
             ),
             heading="What weighs most: each driver changed by a share, the weightiest first",
         ),
@@ -137,7 +137,7 @@ HOW_SURE = Sheet(
         ChartBlock(
             (
                 ChartSpec(
-                    "stacked bar", "What the cash cost hangs on", ranking,
+                    "stacked bar", "What the running cost hangs on", ranking,
                     ("effect", "effect_back"), "what", "by the change up and down",
                 ),
             )
@@ -162,7 +162,7 @@ PLAN = Sheet(
                 Group("On the shelf", ("on_shelf", "doubtful", "count_left", "dried_needed")),
                 Group("To buy", ("prepped_needed", "buy_weight", "buy_count")),
                 Group("Runs", ("runs_needed", "machine_time", "begins", "finish")),
-                Group("Cash", ("cash_needed", "cash_basis")),
+                Group("Running", ("running_needed", "running_basis")),
             ),
             spare=5,
         ),

@@ -131,9 +131,9 @@ PACKS = Sheet(
             packs,
             (
                 Group("Write down", ("product", "date", "container", "count", "net", "labor")),
-                Group("Left from last season", ("carried_cash", "carried_full")),
+                Group("Left from last season", ("carried_running", "carried_full")),
                 Group("Worked out", (
-                    "dried_content", "cash_each", "full_each", "on_hand",
+                    "dried_content", "running_each", "full_each", "on_hand",
                 )),
                 Group("Keeping", (
                     "dryness", "best_by", "water_to_add", "oxygen", "absorber_share",

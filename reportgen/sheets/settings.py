@@ -54,8 +54,8 @@ RATES = Sheet(
         TableBlock(
             carried_over,
             (
-                Group("Write down", ("product", "dried", "cash", "full")),
-                Group("Worked out", ("cash_cost", "full_cost")),
+                Group("Write down", ("product", "dried", "running", "full")),
+                Group("Worked out", ("running_cost", "full_cost")),
             ),
             heading="Bulk carried over from last season",
             spare=5,

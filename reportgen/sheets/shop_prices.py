@@ -13,11 +13,11 @@ SHEET = Sheet(
             (
                 Group("Product", ("name",), echo=True),
                 Group("Shops", ("offers_count", "retail_lowest", "retail_median")),
-                Group("Ours", ("cash_per_packed", "full_per_packed"), echo=True),
-                Group("Ours to theirs", ("cash_to_retail", "full_to_retail")),
+                Group("Ours", ("running_per_packed", "full_per_packed"), echo=True),
+                Group("Ours to theirs", ("running_to_retail", "full_to_retail")),
                 Group(
                     "Frozen, canned, fresh: by fresh equivalent",
-                    ("alternatives_median", "cash_per_fresh", "cash_to_alternatives"),
+                    ("alternatives_median", "running_per_fresh", "running_to_alternatives"),
                 ),
             ),
             rest=False,

@@ -35,8 +35,10 @@ SHEET = Sheet(
             (
                 Group("Product", ("name",), echo=True),
                 Group("Came out", ("dried", "packed_good"), echo=True),
-                Group("Cost by weight, packed", ("cash_per_packed", "full_per_packed"), echo=True),
-                Group("Against shops", ("retail_median", "cash_to_retail", "saving"), echo=True),
+                Group(
+                    "Cost by weight, packed", ("running_per_packed", "full_per_packed"), echo=True
+                ),
+                Group("Against shops", ("retail_median", "running_to_retail", "saving"), echo=True),
                 Group("How sure", ("estimated_share",), echo=True),
             ),
             heading="In figures",
@@ -61,7 +63,7 @@ SHEET = Sheet(
         ChartBlock((
             ChartSpec(
                 "bar", "Ours against the shops", products,
-                ("cash_per_packed", "full_per_packed", "retail_median"), "name",
+                ("running_per_packed", "full_per_packed", "retail_median"), "name",
                 "by packed weight", width=19.0,
             ),
             ChartSpec(
@@ -80,7 +82,7 @@ SHEET = Sheet(
                 (
                     season,
                     (
-                        "spent", "cash_cost", "full_cost", "saving", "saving_missing", "revenue",
+                        "spent", "running_cost", "full_cost", "saving", "saving_missing", "revenue",
                         "profit", "estimated_share",
                     ),
                 ),

@@ -1,4 +1,4 @@
-"""What weighs most: each driver of the season's cash cost, changed by a share.
+"""What weighs most: each driver of the season's running cost, changed by a share.
 
 The drivers keep their rows; ``ranking`` has the places, each of which finds its driver by its rank.
 """
@@ -24,9 +24,9 @@ DRIVERS = (
 
 
 @season.derived(MONEY)
-def cost_bulk_cash(products: Children) -> Expr:
-    """Cash cost of the bulk of all products, packaging apart."""
-    return total(products.cost_bulk_cash)
+def cost_bulk_running(products: Children) -> Expr:
+    """Running cost of the bulk of all products, packaging apart."""
+    return total(products.cost_bulk_running)
 
 
 @season.derived(MONEY)
@@ -42,35 +42,35 @@ def cost_produce(cost_ingredients: Expr, cost_travel: Expr) -> Expr:
 
 
 def _added(season: SingleRow, change: Expr) -> Expr:
-    """What each driver adds to the season's cash cost, in the order of ``DRIVERS``."""
+    """What each driver adds to the season's running cost, in the order of ``DRIVERS``."""
     return per_row(
         season.cost_produce * change,
         season.cost_travel * change,
         season.cost_energy * change,
         season.cost_upkeep * change,
         season.cost_packaging * change,
-        season.cost_bulk_cash * change / (1 - change),
+        season.cost_bulk_running * change / (1 - change),
     )
 
 
 @drivers.derived(MONEY, label="added cost")
 def effect(change: Expr, season: SingleRow) -> Expr:
-    """What it adds to the season's cash cost when a price rises by the share, or when so much less
-    dried weight comes out: the same packs are then dearer."""
+    """What it adds to the season's running cost when a price rises by the share, or when so much
+    less dried weight comes out: the same packs are then dearer."""
     return _added(season, change)
 
 
 @drivers.derived(MONEY, label="cost taken off")
 def effect_back(change: Expr, season: SingleRow) -> Expr:
     """The same the other way: a price falls by the share, or so much more dried weight comes out;
-    what it takes off the season's cash cost, below 0."""
+    what it takes off the season's running cost, below 0."""
     return _added(season, 0 - change)
 
 
-@drivers.derived(SHARE, label="added, of the cash cost")
+@drivers.derived(SHARE, label="added, of the running cost")
 def effect_share(effect: Expr, season: SingleRow) -> Expr:
-    """What it adds, as a share of the cash cost."""
-    return effect / season.cash_cost
+    """What it adds, as a share of the running cost."""
+    return effect / season.running_cost
 
 
 @drivers.derived(MONEY)
@@ -105,17 +105,17 @@ def change(driver: Link) -> Expr:
 
 @ranking.derived(MONEY, label="added cost")
 def effect(driver: Link) -> Expr:
-    """What it adds to the season's cash cost: a price up, the dried weight down."""
+    """What it adds to the season's running cost: a price up, the dried weight down."""
     return driver.effect
 
 
 @ranking.derived(MONEY, label="cost taken off")
 def effect_back(driver: Link) -> Expr:
-    """What it takes off the season's cash cost the other way, below 0."""
+    """What it takes off the season's running cost the other way, below 0."""
     return driver.effect_back
 
 
-@ranking.derived(SHARE, label="added, of the cash cost")
+@ranking.derived(SHARE, label="added, of the running cost")
 def effect_share(driver: Link) -> Expr:
-    """What it adds, as a share of the cash cost."""
+    """What it adds, as a share of the running cost."""
     return driver.effect_share

@@ -98,9 +98,9 @@ def charged(by_weight: Expr, season: SingleRow) -> Expr:
 
 
 @carried_over.derived(MONEY)
-def cash_cost(dried: Expr, cash: Expr) -> Expr:
-    """What the carried-over bulk cost in cash."""
-    return dried * cash
+def running_cost(dried: Expr, running: Expr) -> Expr:
+    """The running cost of the carried-over bulk."""
+    return dried * running
 
 
 @carried_over.derived(MONEY)

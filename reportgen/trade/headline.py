@@ -11,20 +11,20 @@ from reportgen.trade.tables import products
 
 
 @products.derived(TEXT)
-def said_of_cost(cash_per_packed: Expr, season: SingleRow) -> Expr:
+def said_of_cost(running_per_packed: Expr, season: SingleRow) -> Expr:
     """What it cost, in words."""
 
     def told(places: Expr) -> Expr:
-        cost = plain(cash_per_packed, places)
+        cost = plain(running_per_packed, places)
         return sentence("{cost} {unit} packed", cost=cost, unit=season.money_by_weight)
 
-    return where(cash_per_packed < FINE_COST, told(FINE_PLACES), told(MONEY_PLACES))
+    return where(running_per_packed < FINE_COST, told(FINE_PLACES), told(MONEY_PLACES))
 
 
 @products.derived(TEXT)
-def said_of_shops(cash_to_retail: Expr) -> Expr:
+def said_of_shops(running_to_retail: Expr) -> Expr:
     """How that compares with the shops, in words."""
-    percent = plain(cash_to_retail * HUNDRED, 0)
+    percent = plain(running_to_retail * HUNDRED, 0)
     return sentence(", {percent} % of the shops' median", percent=percent)
 
 

@@ -138,8 +138,8 @@ def cost_labor(labor_from_lot: Expr, run: Link, run_share: Expr) -> Expr:
 
 
 @loads.derived(MONEY)
-def cash_estimated(cost_ingredients: Expr, cost_energy: Expr) -> Expr:
-    """The cash cost parts that rest on estimates; upkeep and packaging never do."""
+def running_estimated(cost_ingredients: Expr, cost_energy: Expr) -> Expr:
+    """The running cost parts that rest on estimates; upkeep and packaging never do."""
     return cost_ingredients * on_estimates(cost_ingredients) + cost_energy * on_estimates(
         cost_energy
     )

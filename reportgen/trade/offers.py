@@ -31,8 +31,8 @@ def price_alike(alike: Expr, unit_price: Expr) -> Expr:
 
 @offers.derived(SHARE, label="ours, of theirs")
 def ours_to_theirs(product: Link, unit_price: Expr) -> Expr:
-    """Our cash cost by packed weight, over their price."""
-    return product.cash_per_packed / unit_price
+    """Our running cost by packed weight, over their price."""
+    return product.running_per_packed / unit_price
 
 
 @offers.check("caution", "Look at the shop's price again and write it as a new offer.")

@@ -12,9 +12,9 @@ from reportgen.units import DRIED, FRESH, MONEY
 
 
 @packs.derived(FLAG)
-def of_season(carried_cash: Expr, carried_full: Expr) -> Expr:
+def of_season(carried_running: Expr, carried_full: Expr) -> Expr:
     """Packed this season, not left from the last."""
-    return ~known(carried_cash) & ~known(carried_full)
+    return ~known(carried_running) & ~known(carried_full)
 
 
 @packs.derived(DRIED, label="dried content")
@@ -36,9 +36,9 @@ def labor_cost(labor: Expr, rates: SingleRow) -> Expr:
 
 
 @packs.derived(MONEY)
-def cash_of_season(net: Expr, product: Link, container: Link) -> Expr:
-    """Cash cost of one: the bulk in it, and its packaging."""
-    return net * product.cash_bulk + container.packaging_each
+def running_of_season(net: Expr, product: Link, container: Link) -> Expr:
+    """Running cost of one: the bulk in it, and its packaging."""
+    return net * product.running_bulk + container.packaging_each
 
 
 @packs.derived(MONEY)
@@ -49,10 +49,10 @@ def full_of_season(
     return net * product.full_bulk + container.packaging_each + labor_cost / count
 
 
-@packs.derived(MONEY, label="cash cost of one")
-def cash_each(of_season: Expr, cash_of_season: Expr, carried_cash: Expr) -> Expr:
-    """Cash cost of one; what was carried over keeps its own."""
-    return where(of_season, cash_of_season, carried_cash)
+@packs.derived(MONEY, label="running cost of one")
+def running_each(of_season: Expr, running_of_season: Expr, carried_running: Expr) -> Expr:
+    """Running cost of one; what was carried over keeps its own."""
+    return where(of_season, running_of_season, carried_running)
 
 
 @packs.derived(MONEY, label="full cost of one")

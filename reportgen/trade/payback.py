@@ -50,9 +50,9 @@ def worth(sold_worth: Expr, shop_worth: Expr) -> Expr:
 
 
 @products.derived(BY_DRIED)
-def gain(worth: Expr, cash_per_packed: Expr) -> Expr:
-    """What each weight of it is worth above its cash cost."""
-    return worth - cash_per_packed
+def gain(worth: Expr, running_per_packed: Expr) -> Expr:
+    """What each weight of it is worth above its running cost."""
+    return worth - running_per_packed
 
 
 @loads.link(dryers)
@@ -69,13 +69,13 @@ def weight_gained(first_pass: Expr, weight_out: Expr, wet: Expr) -> Expr:
 
 @loads.derived(MONEY)
 def saving(weight_gained: Expr, product: Link) -> Expr:
-    """What the load is worth above its cash cost."""
+    """What the load is worth above its running cost."""
     return weight_gained * product.gain
 
 
 @dryers.derived(MONEY)
 def saved(loads: Children) -> Expr:
-    """What its finished loads are worth above their cash cost."""
+    """What its finished loads are worth above their running cost."""
     return total(loads.saving, loads.finished)
 
 

@@ -222,8 +222,8 @@ def packaging_needed(count_left: Expr, container: Link) -> Expr:
 
 @plan.derived(MONEY)
 def bulk_needed(dried_needed: Expr, product: Link) -> Expr:
-    """Cash cost of the bulk still to be made, at this season's cost by weight."""
-    return dried_needed * product.cash_bulk
+    """Running cost of the bulk still to be made, at this season's cost by weight."""
+    return dried_needed * product.running_bulk
 
 
 @plan.derived(ENERGY)
@@ -245,26 +245,28 @@ def bulk_by_recipe(runs_needed: Expr, run_cost: Expr) -> Expr:
 
 
 @plan.derived(MONEY)
-def bulk_cash(bulk_needed: Expr, bulk_by_recipe: Expr) -> Expr:
-    """Cash cost of the bulk: at this season's cost by weight, else energy and upkeep alone."""
+def bulk_running(bulk_needed: Expr, bulk_by_recipe: Expr) -> Expr:
+    """Running cost of the bulk: at this season's cost by weight, else energy and upkeep alone."""
     return first_known(bulk_needed, bulk_by_recipe)
 
 
 @plan.derived(MONEY)
-def cash_needed(bulk_cash: Expr, packaging_needed: Expr) -> Expr:
-    """Cash it will take: bulk and packaging."""
-    return bulk_cash + packaging_needed
+def running_needed(bulk_running: Expr, packaging_needed: Expr) -> Expr:
+    """Running cost it will take: bulk and packaging."""
+    return bulk_running + packaging_needed
 
 
-@plan.derived(TEXT, label="the cash rests on")
-def cash_basis(bulk_needed: Expr) -> Expr:
-    """What the cash rests on."""
+@plan.derived(TEXT, label="the running cost rests on")
+def running_basis(bulk_needed: Expr) -> Expr:
+    """What the running cost rests on."""
     return where(
         known(bulk_needed), "this season's cost", "energy and upkeep; no produce price yet"
     )
 
 
-@plan.check("caution", "Write prices and weights of a first lot and run; then the cash is known.")
-def cash_unknown(cash_needed: Expr) -> Expr:
+@plan.check(
+    "caution", "Write prices and weights of a first lot and run; then the running cost is known."
+)
+def running_unknown(running_needed: Expr) -> Expr:
     """What it will cost is not known: the season has no cost by weight of it yet."""
-    return ~known(cash_needed)
+    return ~known(running_needed)

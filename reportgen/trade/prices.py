@@ -33,9 +33,9 @@ def priced_as(product: Link, container: Link, net: Expr) -> Expr:
 
 
 @packs.derived(MONEY)
-def cash_all(cash_each: Expr, count: Expr) -> Expr:
-    """Cash cost of all of them."""
-    return cash_each * count
+def running_all(running_each: Expr, count: Expr) -> Expr:
+    """Running cost of all of them."""
+    return running_each * count
 
 
 @packs.derived(MONEY)
@@ -62,10 +62,10 @@ def on_hand(packs: Children, key: Expr) -> Expr:
     return total(same(packs.priced_as, key).on_hand)
 
 
-@prices.derived(MONEY, label="cash cost of one")
-def cash_each(packs: Children, key: Expr, packed: Expr) -> Expr:
-    """Cash cost of one: the mean over its packs."""
-    return total(same(packs.priced_as, key).cash_all) / packed
+@prices.derived(MONEY, label="running cost of one")
+def running_each(packs: Children, key: Expr, packed: Expr) -> Expr:
+    """Running cost of one: the mean over its packs."""
+    return total(same(packs.priced_as, key).running_all) / packed
 
 
 @prices.derived(MONEY, label="full cost of one")
@@ -119,9 +119,9 @@ def markup(price_asked: Expr, full_each: Expr) -> Expr:
 
 
 @prices.derived(MONEY, label="earned on one")
-def earned_each(price_asked: Expr, pricing: SingleRow, cash_each: Expr) -> Expr:
-    """What a sale leaves after fees and cash cost."""
-    return price_asked * (1 - pricing.fees) - cash_each
+def earned_each(price_asked: Expr, pricing: SingleRow, running_each: Expr) -> Expr:
+    """What a sale leaves after fees and running cost."""
+    return price_asked * (1 - pricing.fees) - running_each
 
 
 @prices.derived(MONEY)
@@ -165,15 +165,15 @@ def exists(key: Expr) -> Expr:
 
 
 @uses.derived(MONEY)
-def cash_out(count: Expr, pack: Link) -> Expr:
-    """Cash cost of what was used."""
-    return count * pack.cash_each
+def running_out(count: Expr, pack: Link) -> Expr:
+    """Running cost of what was used."""
+    return count * pack.running_each
 
 
 @uses.derived(MONEY)
-def left_over(revenue: Expr, pricing: SingleRow, cash_out: Expr) -> Expr:
-    """What a sale left after fees and cash cost."""
-    return revenue * (1 - pricing.fees) - cash_out
+def left_over(revenue: Expr, pricing: SingleRow, running_out: Expr) -> Expr:
+    """What a sale left after fees and running cost."""
+    return revenue * (1 - pricing.fees) - running_out
 
 
 @season.derived(MONEY, label="sales so far")
@@ -182,9 +182,9 @@ def sales(uses: Children) -> Expr:
     return total(uses.revenue, uses.sold)
 
 
-@season.derived(MONEY, label="left of sales after cash cost")
+@season.derived(MONEY, label="left of sales after running cost")
 def sales_left(uses: Children) -> Expr:
-    """What they left after fees and cash cost."""
+    """What they left after fees and running cost."""
     return total(uses.left_over, uses.sold)
 
 
@@ -238,13 +238,13 @@ def alternatives_median(offers: Children) -> Expr:
     return median(offers.price_other)
 
 
-@products.derived(MONEY / FRESH, label="our cash cost")
-def cash_per_fresh(cash_per_packed: Expr, drying_ratio: Expr) -> Expr:
-    """Our cash cost by fresh equivalent."""
-    return cash_per_packed / drying_ratio
+@products.derived(MONEY / FRESH, label="our running cost")
+def running_per_fresh(running_per_packed: Expr, drying_ratio: Expr) -> Expr:
+    """Our running cost by fresh equivalent."""
+    return running_per_packed / drying_ratio
 
 
 @products.derived(SHARE, label="ours, of their median")
-def cash_to_alternatives(cash_per_fresh: Expr, alternatives_median: Expr) -> Expr:
-    """Our cash cost by fresh equivalent over the alternatives' median."""
-    return cash_per_fresh / alternatives_median
+def running_to_alternatives(running_per_fresh: Expr, alternatives_median: Expr) -> Expr:
+    """Our running cost by fresh equivalent over the alternatives' median."""
+    return running_per_fresh / alternatives_median

@@ -113,17 +113,21 @@ def cost_pack_labor(packs: Children) -> Expr:
 
 
 @products.derived(MONEY)
-def cash_cost(cost_bulk_cash: Expr, cost_packaging: Expr) -> Expr:
-    """What left the purse: produce, energy, upkeep and packaging."""
-    return cost_bulk_cash + cost_packaging
+def running_cost(cost_bulk_running: Expr, cost_packaging: Expr) -> Expr:
+    """Produce, driving, energy, upkeep and packaging: no time, no wear."""
+    return cost_bulk_running + cost_packaging
 
 
 @products.derived(MONEY)
 def full_cost(
-    cash_cost: Expr, cost_wear: Expr, cost_labor: Expr, cost_pack_labor: Expr, cost_overhead: Expr
+    running_cost: Expr,
+    cost_wear: Expr,
+    cost_labor: Expr,
+    cost_pack_labor: Expr,
+    cost_overhead: Expr,
 ) -> Expr:
-    """Cash cost, and wear, time and overhead."""
-    return cash_cost + cost_wear + cost_labor + cost_pack_labor + cost_overhead
+    """Running cost, and wear, time and overhead."""
+    return running_cost + cost_wear + cost_labor + cost_pack_labor + cost_overhead
 
 
 @products.derived(DRIED, label="left from last season")
@@ -133,9 +137,9 @@ def carried(carried_over: Children) -> Expr:
 
 
 @products.derived(MONEY)
-def carried_cash(carried_over: Children) -> Expr:
-    """Cash cost of the bulk left from last season."""
-    return total(carried_over.cash_cost)
+def carried_running(carried_over: Children) -> Expr:
+    """Running cost of the bulk left from last season."""
+    return total(carried_over.running_cost)
 
 
 @products.derived(MONEY)
@@ -189,28 +193,28 @@ def bulk(dried: Expr, carried: Expr, crumbs: Expr) -> Expr:
 @products.derived(
     MONEY / DRIED,
     source="weighted-average costing, a method of cost accounting",
-    label="cash cost in bulk",
+    label="running cost in bulk",
 )
-def cash_bulk(bulk_paid: Expr, bulk: Expr) -> Expr:
-    """Cash cost of bulk by weight: all that it cost over all there is."""
+def running_bulk(bulk_paid: Expr, bulk: Expr) -> Expr:
+    """Running cost of bulk by weight: all that it cost over all there is."""
     return bulk_paid / bulk
 
 
 @products.derived(MONEY)
-def bulk_paid(cost_bulk_cash: Expr, carried_cash: Expr) -> Expr:
-    """Cash cost of all bulk, what was carried over included."""
-    return cost_bulk_cash + carried_cash
+def bulk_paid(cost_bulk_running: Expr, carried_running: Expr) -> Expr:
+    """Running cost of all bulk, what was carried over included."""
+    return cost_bulk_running + carried_running
 
 
 @products.derived(MONEY)
-def cost_beyond_cash(cost_wear: Expr, cost_labor: Expr, cost_overhead: Expr) -> Expr:
+def cost_beyond_running(cost_wear: Expr, cost_labor: Expr, cost_overhead: Expr) -> Expr:
     """Wear, time and overhead of the bulk."""
     return cost_wear + cost_labor + cost_overhead
 
 
 @products.derived(MONEY)
-def cost_bulk_cash(cost_ingredients: Expr, cost_energy: Expr, cost_upkeep: Expr) -> Expr:
-    """Produce, energy and upkeep: the cash cost of the bulk."""
+def cost_bulk_running(cost_ingredients: Expr, cost_energy: Expr, cost_upkeep: Expr) -> Expr:
+    """Produce, energy and upkeep: the running cost of the bulk."""
     return cost_ingredients + cost_energy + cost_upkeep
 
 
@@ -219,15 +223,19 @@ def cost_bulk_cash(cost_ingredients: Expr, cost_energy: Expr, cost_upkeep: Expr)
     source="weighted-average costing, a method of cost accounting",
     label="full cost in bulk",
 )
-def full_bulk(cost_bulk_cash: Expr, cost_beyond_cash: Expr, carried_full: Expr, bulk: Expr) -> Expr:
+def full_bulk(
+    cost_bulk_running: Expr, cost_beyond_running: Expr, carried_full: Expr, bulk: Expr
+) -> Expr:
     """Full cost of bulk by weight."""
-    return (cost_bulk_cash + cost_beyond_cash + carried_full) / bulk
+    return (cost_bulk_running + cost_beyond_running + carried_full) / bulk
 
 
-@products.derived(MONEY / DRIED, label="cash cost by weight")
-def cash_per_packed(cash_bulk: Expr, packed: Expr, cost_packaging: Expr, packed_good: Expr) -> Expr:
-    """Cash cost by weight as packed; what spoiled is borne by the rest."""
-    return (cash_bulk * packed + cost_packaging) / packed_good
+@products.derived(MONEY / DRIED, label="running cost by weight")
+def running_per_packed(
+    running_bulk: Expr, packed: Expr, cost_packaging: Expr, packed_good: Expr
+) -> Expr:
+    """Running cost by weight as packed; what spoiled is borne by the rest."""
+    return (running_bulk * packed + cost_packaging) / packed_good
 
 
 @products.derived(MONEY / DRIED, label="full cost by weight")
@@ -238,10 +246,10 @@ def full_per_packed(
     return (full_bulk * packed + cost_packaging + cost_pack_labor) / packed_good
 
 
-@products.derived(SHARE, label="cash cost, of shops' median")
-def cash_to_retail(cash_per_packed: Expr, retail_median: Expr) -> Expr:
-    """Our cash cost by weight over the shops' median."""
-    return cash_per_packed / retail_median
+@products.derived(SHARE, label="running cost, of shops' median")
+def running_to_retail(running_per_packed: Expr, retail_median: Expr) -> Expr:
+    """Our running cost by weight over the shops' median."""
+    return running_per_packed / retail_median
 
 
 @products.derived(SHARE, label="full cost, of shops' median")
@@ -252,22 +260,22 @@ def full_to_retail(full_per_packed: Expr, retail_median: Expr) -> Expr:
 
 @products.derived(MONEY, label="saved on shop prices")
 def saving(
-    packed_good: Expr, retail_median: Expr, pricing: SingleRow, cash_per_packed: Expr
+    packed_good: Expr, retail_median: Expr, pricing: SingleRow, running_per_packed: Expr
 ) -> Expr:
     """What was saved on what would have been bought in a shop."""
-    return packed_good * (retail_median * pricing.would_buy - cash_per_packed)
+    return packed_good * (retail_median * pricing.would_buy - running_per_packed)
 
 
 @products.derived(MONEY)
-def cash_estimated(loads: Children) -> Expr:
-    """The part of the cash cost that rests on estimates."""
-    return total(loads.cash_estimated, loads.finished)
+def running_estimated(loads: Children) -> Expr:
+    """The part of the running cost that rests on estimates."""
+    return total(loads.running_estimated, loads.finished)
 
 
 @products.derived(SHARE, label="rests on estimates")
-def estimated_share(cash_estimated: Expr, cash_cost: Expr) -> Expr:
-    """Share of the cash cost that rests on estimates."""
-    return cash_estimated / cash_cost
+def estimated_share(running_estimated: Expr, running_cost: Expr) -> Expr:
+    """Share of the running cost that rests on estimates."""
+    return running_estimated / running_cost
 
 
 @products.check("error", "Correct the weights that went back in and came out.")
@@ -277,9 +285,9 @@ def dried_below_zero(dried: Expr) -> Expr:
 
 
 @products.check("caution", "Pack it, or write the weights and prices that are missing.")
-def cost_missing(dried: Expr, cash_bulk: Expr) -> Expr:
+def cost_missing(dried: Expr, running_bulk: Expr) -> Expr:
     """Dried, but its cost is not known yet."""
-    return (dried > 0) & ~known(cash_bulk)
+    return (dried > 0) & ~known(running_bulk)
 
 
 @products.check("caution", "Write at least one offer with date, net weight and price.")

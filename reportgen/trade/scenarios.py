@@ -227,15 +227,15 @@ def packaging(packaging_paid: Expr, scenario: Link) -> Expr:
 
 
 @scenarios.derived(MONEY)
-def bulk_cash(ingredients: Expr, energy: Expr, upkeep: Expr, product: Link) -> Expr:
-    """Cash cost of the bulk under the scenario, what was carried over included."""
-    return ingredients + energy + upkeep + product.carried_cash
+def bulk_running(ingredients: Expr, energy: Expr, upkeep: Expr, product: Link) -> Expr:
+    """Running cost of the bulk under the scenario, what was carried over included."""
+    return ingredients + energy + upkeep + product.carried_running
 
 
 @scenarios.derived(MONEY)
-def bulk_beyond_cash(wear: Expr, labor: Expr, overhead: Expr, product: Link) -> Expr:
-    """What comes on top of the cash cost of the bulk under the scenario."""
-    return wear + labor + overhead + product.carried_full - product.carried_cash
+def bulk_beyond_running(wear: Expr, labor: Expr, overhead: Expr, product: Link) -> Expr:
+    """What comes on top of the running cost of the bulk under the scenario."""
+    return wear + labor + overhead + product.carried_full - product.carried_running
 
 
 @scenarios.derived(SHARE)
@@ -244,28 +244,30 @@ def packed_share(product: Link) -> Expr:
     return product.packed / product.bulk
 
 
-@scenarios.derived(MONEY / DRIED, label="cash cost by weight")
-def cash_per_packed(bulk_cash: Expr, packed_share: Expr, packaging: Expr, product: Link) -> Expr:
-    """Cash cost by packed weight under the scenario."""
-    return (bulk_cash * packed_share + packaging) / product.packed_good
+@scenarios.derived(MONEY / DRIED, label="running cost by weight")
+def running_per_packed(
+    bulk_running: Expr, packed_share: Expr, packaging: Expr, product: Link
+) -> Expr:
+    """Running cost by packed weight under the scenario."""
+    return (bulk_running * packed_share + packaging) / product.packed_good
 
 
 @scenarios.derived(MONEY)
-def beyond_cash(bulk_beyond_cash: Expr, packed_share: Expr, pack_labor: Expr) -> Expr:
-    """What comes on top of the cash cost of what was packed."""
-    return bulk_beyond_cash * packed_share + pack_labor
+def beyond_running(bulk_beyond_running: Expr, packed_share: Expr, pack_labor: Expr) -> Expr:
+    """What comes on top of the running cost of what was packed."""
+    return bulk_beyond_running * packed_share + pack_labor
 
 
 @scenarios.derived(MONEY / DRIED, label="full cost by weight")
-def full_per_packed(cash_per_packed: Expr, beyond_cash: Expr, product: Link) -> Expr:
+def full_per_packed(running_per_packed: Expr, beyond_running: Expr, product: Link) -> Expr:
     """Full cost by packed weight under the scenario."""
-    return cash_per_packed + beyond_cash / product.packed_good
+    return running_per_packed + beyond_running / product.packed_good
 
 
-@scenarios.derived(SHARE, label="cash cost, of shops' median")
-def cash_to_retail(cash_per_packed: Expr, product: Link) -> Expr:
-    """Cash cost by packed weight under the scenario, over today's median."""
-    return cash_per_packed / product.retail_median
+@scenarios.derived(SHARE, label="running cost, of shops' median")
+def running_to_retail(running_per_packed: Expr, product: Link) -> Expr:
+    """Running cost by packed weight under the scenario, over today's median."""
+    return running_per_packed / product.retail_median
 
 
 @scenarios.derived(SHARE, label="full cost, of shops' median")
@@ -280,10 +282,10 @@ def change_of_full(full_per_packed: Expr, product: Link) -> Expr:
     return full_per_packed / product.full_per_packed - 1
 
 
-@scenarios.derived(SHARE, label="cash cost, against now")
-def change_of_cash(cash_per_packed: Expr, product: Link) -> Expr:
+@scenarios.derived(SHARE, label="running cost, against now")
+def change_of_running(running_per_packed: Expr, product: Link) -> Expr:
     """How much dearer (or, below zero, cheaper) than now."""
-    return cash_per_packed / product.cash_per_packed - 1
+    return running_per_packed / product.running_per_packed - 1
 
 
 @scenarios.check("caution", "Write the scenario's net, or the volumes of both containers.")

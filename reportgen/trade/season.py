@@ -188,9 +188,9 @@ def cost_pack_labor(products: Children) -> Expr:
 
 
 @season.derived(MONEY)
-def cash_cost(products: Children) -> Expr:
-    """Cash cost of all products."""
-    return total(products.cash_cost)
+def running_cost(products: Children) -> Expr:
+    """Running cost of all products."""
+    return total(products.running_cost)
 
 
 @season.derived(MONEY)
@@ -218,9 +218,11 @@ def in_process_cost(loads: Children) -> Expr:
 
 
 @season.derived(MONEY, label="spent so far")
-def spent(cash_cost: Expr, waiting_cost: Expr, set_aside_cost: Expr, in_process_cost: Expr) -> Expr:
-    """Cash cost, and the produce that waits, was set aside or is in process."""
-    return cash_cost + waiting_cost + set_aside_cost + in_process_cost
+def spent(
+    running_cost: Expr, waiting_cost: Expr, set_aside_cost: Expr, in_process_cost: Expr
+) -> Expr:
+    """Running cost, and the produce that waits, was set aside or is in process."""
+    return running_cost + waiting_cost + set_aside_cost + in_process_cost
 
 
 @season.derived(MONEY, label="saved on shop prices")
@@ -248,15 +250,15 @@ def profit(uses: Children) -> Expr:
 
 
 @season.derived(MONEY)
-def cash_estimated(products: Children) -> Expr:
-    """The part of the cash cost that rests on estimates."""
-    return total(products.cash_estimated)
+def running_estimated(products: Children) -> Expr:
+    """The part of the running cost that rests on estimates."""
+    return total(products.running_estimated)
 
 
 @season.derived(SHARE, label="rests on estimates")
-def estimated_share(cash_estimated: Expr, cash_cost: Expr) -> Expr:
-    """Share of the cash cost that rests on estimates."""
-    return cash_estimated / cash_cost
+def estimated_share(running_estimated: Expr, running_cost: Expr) -> Expr:
+    """Share of the running cost that rests on estimates."""
+    return running_estimated / running_cost
 
 
 @season.derived(COUNT, label="lots with some waiting")

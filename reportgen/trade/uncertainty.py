@@ -1,6 +1,6 @@
 """How sure is the cost by weight: the law of propagation (JCGM 100:2008, 5.1), part by part.
 
-A product's cash cost by packed weight is c = (B ÷ W × P + K) ÷ G: bulk cost, bulk weight, weight
+A product's running cost by packed weight is c = (B ÷ W × P + K) ÷ G: bulk cost, bulk weight, weight
 packed, packaging, good weight. ``weighings.py`` has what each weighing adds to B and to the cost
 of the packs.
 """
@@ -58,9 +58,9 @@ def dried_u(dry_weighings: Expr, scale: SingleRow, bulk: Expr) -> Expr:
 
 
 @products.derived(BY_DRIED)
-def bulk_in_packed(cash_bulk: Expr, packed: Expr, packed_good: Expr) -> Expr:
+def bulk_in_packed(running_bulk: Expr, packed: Expr, packed_good: Expr) -> Expr:
     """The bulk's part of the cost by packed weight."""
-    return cash_bulk * packed / packed_good
+    return running_bulk * packed / packed_good
 
 
 @products.derived(FINE, source=_GUM, label="weighing produce")
@@ -82,9 +82,9 @@ def u_dried(bulk_in_packed: Expr, dried_u: Expr) -> Expr:
 
 
 @products.derived(MONEY)
-def cost_of_good(cash_per_packed: Expr, packed_good: Expr) -> Expr:
+def cost_of_good(running_per_packed: Expr, packed_good: Expr) -> Expr:
     """What the good packs cost in all."""
-    return cash_per_packed * packed_good
+    return running_per_packed * packed_good
 
 
 @products.derived(SQUARE_MONEY, source=_GUM)
@@ -100,28 +100,28 @@ def net_u(net_u_squared: Expr, cost_of_good: Expr) -> Expr:
 
 
 @products.derived(FINE, source=_GUM, label="weighing the packs")
-def u_net(cash_per_packed: Expr, net_u: Expr) -> Expr:
+def u_net(running_per_packed: Expr, net_u: Expr) -> Expr:
     """Standard uncertainty of the cost by weight from weighing the packs."""
-    return cash_per_packed * net_u
+    return running_per_packed * net_u
 
 
 @products.derived(SHARE, source=_GUM)
-def u_of_bulk(u_produce: Expr, u_energy: Expr, u_dried: Expr, cash_per_packed: Expr) -> Expr:
+def u_of_bulk(u_produce: Expr, u_energy: Expr, u_dried: Expr, running_per_packed: Expr) -> Expr:
     """The parts from the bulk together, as a share of the cost by weight, squared."""
     squares = u_produce * u_produce + u_energy * u_energy + u_dried * u_dried
-    return squares / (cash_per_packed * cash_per_packed)
+    return squares / (running_per_packed * running_per_packed)
 
 
 @products.derived(SHARE, source=_GUM)
-def u_share(u_of_bulk: Expr, u_net: Expr, cash_per_packed: Expr) -> Expr:
+def u_share(u_of_bulk: Expr, u_net: Expr, running_per_packed: Expr) -> Expr:
     """Standard uncertainty of the cost by weight, as a share of it."""
-    return square_root(u_of_bulk + u_net * u_net / (cash_per_packed * cash_per_packed))
+    return square_root(u_of_bulk + u_net * u_net / (running_per_packed * running_per_packed))
 
 
 @products.derived(FINE, source=_GUM, label="plus or minus (k is 2)")
-def cash_per_packed_u(u_share: Expr, cash_per_packed: Expr) -> Expr:
-    """Expanded uncertainty of the cash cost by packed weight, k = 2."""
-    return COVERAGE * u_share * cash_per_packed
+def running_per_packed_u(u_share: Expr, running_per_packed: Expr) -> Expr:
+    """Expanded uncertainty of the running cost by packed weight, k = 2."""
+    return COVERAGE * u_share * running_per_packed
 
 
 @products.derived(COUNT, label="lots taken from the recipe")

@@ -31,15 +31,15 @@ def produce_not_conserved(cost_carried: Expr, cost_ingredients: Expr) -> Expr:
 
 @season.check("error", "Tell the makers of this workbook: its own sums disagree.")
 def parts_not_total(
-    cash_cost: Expr,
+    running_cost: Expr,
     cost_ingredients: Expr,
     cost_energy: Expr,
     cost_upkeep: Expr,
     cost_packaging: Expr,
 ) -> Expr:
-    """The cost parts do not add up to the cash cost."""
+    """The cost parts do not add up to the running cost."""
     parts = cost_ingredients + cost_energy + cost_upkeep + cost_packaging
-    return first_known(size(cash_cost - parts) > ROUNDING, no())
+    return first_known(size(running_cost - parts) > ROUNDING, no())
 
 
 @checks.derived(TEXT)

@@ -29,7 +29,7 @@ def test_value_rule_numbers_and_the_line_of_each_input(tmp_path: Path) -> None:
 
 
 def test_every_given_input_of_a_cost_is_reached(tmp_path: Path) -> None:
-    text = "\n".join(lines(season(tmp_path), "products.cash_bulk", "pear-slices"))
+    text = "\n".join(lines(season(tmp_path), "products.running_bulk", "pear-slices"))
     for line, written in (
         (5, "30 USD"),
         (7, "30 lb"),
@@ -120,10 +120,10 @@ def test_ids_that_differ_in_case_are_the_same(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (("products.cash_bulc", "pear-slices"), "did you mean cash_bulk?"),
-        (("product.cash_bulk", "pear-slices"), "did you mean products?"),
-        (("products.cash_bulk", "pear-slice"), "did you mean pear-slices?"),
-        (("cash_bulk",), "a table and a quantity with a point between"),
+        (("products.running_bulc", "pear-slices"), "did you mean running_bulk?"),
+        (("product.running_bulk", "pear-slices"), "did you mean products?"),
+        (("products.running_bulk", "pear-slice"), "did you mean pear-slices?"),
+        (("running_bulk",), "a table and a quantity with a point between"),
         (("trips.purchases", "t-1"), "none is recorded yet"),
         ((), "Missing argument 'TABLE.QUANTITY'"),
     ],

@@ -126,7 +126,7 @@ def test_an_empty_season_has_figures(tmp_path: Path) -> None:
     assert run("figures", place).exit_code == 0
     found = json.loads(run("figures", place, "--json").stdout)
     assert found["tables"]["lots"] == {}
-    assert found["tables"]["season"]["season"]["cash_cost"]["value"] == 0
+    assert found["tables"]["season"]["season"]["running_cost"]["value"] == 0
     assert found["tables"]["season"]["season"]["estimated_share"]["value"] is None
 
 

@@ -32,7 +32,7 @@ def test_it_passes_check_and_shows_what_open_looks_like(made: Path) -> None:
 
 def test_it_builds_and_every_product_has_a_cost(made: Path, tmp_path: Path) -> None:
     assert run("build", made, "-o", tmp_path / "a.xlsx").exit_code == 0
-    costs = run("explain", made, "products.cash_per_packed").stdout
+    costs = run("explain", made, "products.running_per_packed").stdout
     assert costs.count("USD/oz") == 3 and "unknown" not in costs
 
 

@@ -41,7 +41,9 @@ GAP, THIN = "\N{NO-BREAK SPACE}", "\N{NARROW NO-BREAK SPACE}"
 def test_values_are_written_as_the_place_does(
     place: str, slots: dict[str, str], kind: Kind, value: float, whole: str
 ) -> None:
-    assert Place(place, slots).whole(value, kind).replace(THIN, GAP) == whole.replace(THIN, GAP)
+    # CLDR wrote the Swiss separator of thousands as a curly apostrophe up to 47, straight after it.
+    said = Place(place, slots).whole(value, kind).replace(THIN, GAP).replace("'", "’")
+    assert said == whole.replace(THIN, GAP)
 
 
 def test_the_unit_of_a_gram_needs_more_decimals() -> None:

@@ -75,7 +75,7 @@ class Edit:
 
 PEARS = "batches/2025-09-20-pears.yaml"
 LOT = "pears-2025-09-20"
-UNSURE = frozenset({"cash_per_packed_u"})
+UNSURE = frozenset({"running_per_packed_u"})
 EDITS = {
     "margin": Edit("windrow-lane", "pear-slices", "season.yaml", "margin: 30 %", "margin: 35 %",
                    {("pricing", "pricing", "margin")}),

@@ -85,7 +85,7 @@ def test_a_pack_past_its_day_says_so_first(made: dict[str, Label], tmp_path: Pat
 
 
 def test_a_pack_of_unknown_origin_says_so(tmp_path: Path) -> None:
-    batch = BATCH.replace("from: [run-1]", "carried: {cash: 2 USD}", 1)
+    batch = BATCH.replace("from: [run-1]", "carried: {running: 2 USD}", 1)
     label = labels(season(tmp_path / "s", batch))["P-1"]
     assert any("not on record" in line.head for line in label.beside)
 

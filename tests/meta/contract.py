@@ -28,16 +28,16 @@ CONTRACT: dict[str, dict[str, str]] = {
     "products": {
         "fresh": "loaded in_process",
         "dried": "dried packed unpacked packed_good carried",
-        "": "overall_yield drying_ratio offers_count cash_to_retail full_to_retail",
+        "": "overall_yield drying_ratio offers_count running_to_retail full_to_retail",
         "money": "cost_ingredients cost_energy cost_upkeep cost_wear cost_labor cost_overhead "
-        "cost_packaging cost_pack_labor cash_cost full_cost saving",
-        "money/dried": "cash_bulk full_bulk cash_per_packed full_per_packed cash_per_packed_u "
-        "retail_median retail_lowest",
+        "cost_packaging cost_pack_labor running_cost full_cost saving",
+        "money/dried": "running_bulk full_bulk running_per_packed full_per_packed "
+        "running_per_packed_u retail_median retail_lowest",
     },
     "offers": {"money/dried": "unit_price", "": "ours_to_theirs"},
     "packs": {
         "dried": "dried_content",
-        "money": "cash_each full_each",
+        "money": "running_each full_each",
         "": "on_hand absorber_share",
         "fresh": "fresh_equivalent",
         "mL": "oxygen",
@@ -48,22 +48,22 @@ CONTRACT: dict[str, dict[str, str]] = {
         "dried": "dried packed unpacked",
         "kWh": "energy_used",
         "money": "purchase_cost travel_cost labor_cost energy_cost cost_ingredients cost_energy "
-        "cost_upkeep cost_wear cost_labor cost_overhead cost_packaging cost_pack_labor cash_cost "
-        "full_cost saving revenue profit in_process_cost spent break_even_sales",
+        "cost_upkeep cost_wear cost_labor cost_overhead cost_packaging cost_pack_labor "
+        "running_cost full_cost saving revenue profit in_process_cost spent break_even_sales",
         "": "estimated_share",
     },
     "prices": {
-        "money": "cash_each full_each price_asked price_floor retail_equivalent",
+        "money": "running_each full_each price_asked price_floor retail_equivalent",
         "": "break_even_count",
     },
-    "scenarios": {"money/dried": "cash_per_packed full_per_packed", "": "cash_to_retail"},
+    "scenarios": {"money/dried": "running_per_packed full_per_packed", "": "running_to_retail"},
     "plan": {
         "": "count_left buy_count runs_needed",
         "dried": "dried_needed",
         "fresh": "prepped_needed buy_weight",
         "h": "machine_time",
         "date": "finish",
-        "money": "cash_needed",
+        "money": "running_needed",
     },
     "dryers": {
         "": "runs_done payback_runs payback_left",

@@ -55,7 +55,7 @@ def test_each_has_a_label_for_people() -> None:
 def test_each_names_its_source() -> None:
     assert without(lambda d: d.source == "definition" or len(d.source) > 12, BOOK.order) == []
     sourced = {name_of(d) for d in OWN if d.source != "definition"}
-    assert {"dryers.wear_per_run", "loads.moisture_left", "products.cash_bulk"} <= sourced
+    assert {"dryers.wear_per_run", "loads.moisture_left", "products.running_bulk"} <= sourced
 
 
 def test_each_has_one_kind_and_unit() -> None:

@@ -28,7 +28,7 @@ runs:
   - {id: run-08, loads: [{again: run-07/pears-1, wet: 3 lb}, {again: late, wet: 1 lb, id: x-1}]}
 packs:
   - {id: P-1, product: pear-slices, container: can-10, net: 11 oz, from: [run-07, run-08],
-     carried: {cash: 18 USD, full: 22 USD}}
+     carried: {running: 18 USD, full: 22 USD}}
 uses:
   - {pack: P-1, count: 1, for: stall, price: 21 USD}
 """
@@ -65,7 +65,7 @@ def test_values(tmp_path: Path) -> None:
     assert (run["energy"], run["meter_from"], run["meter_to"]) == (None, 1042.3, 1064.1)
     assert run["started"] == 46271 + (18 * 60 + 30) / 1440
     pack = row(season, "packs", "P-1")
-    assert (pack["count"], pack["carried_cash"], pack["carried_full"]) == (1.0, 18.0, 22.0)
+    assert (pack["count"], pack["carried_running"], pack["carried_full"]) == (1.0, 18.0, 22.0)
     assert row(season, "draws", "2") == {"pack": "P-1", "run": "run-08"}
 
 

@@ -82,7 +82,8 @@ def test_each_figure_is_the_seasons_own_in_the_units_of_the_first(
         ):  # fmt: skip
             assert row[head] == pytest.approx(own[name], rel=1e-12)
         for head, name in (
-            ("cash cost by weight", "cash_per_packed"), ("full cost by weight", "full_per_packed"),
+            ("running cost by weight", "running_per_packed"),
+            ("full cost by weight", "full_per_packed"),
             ("shops' median price", "retail_median"),
         ):  # fmt: skip
             value = own[name]
@@ -100,7 +101,7 @@ def test_energy_by_water_by_hand(three: list[Path]) -> None:
 def test_changes_are_against_the_season_before(three: list[Path], tmp_path: Path) -> None:
     first, second, third = table(built(three, tmp_path / "all.xlsx")).values()
     for head, change in (
-        ("cash cost by weight", "cash change"), ("full cost by weight", "full change"),
+        ("running cost by weight", "running change"), ("full cost by weight", "full change"),
         ("energy by water removed", "energy change"), ("shops' median price", "retail change"),
     ):  # fmt: skip
         assert first[change] in (None, "")
@@ -119,11 +120,13 @@ def test_two_engines_agree_and_a_copied_figure_typed_over_is_followed(
     sheet = "Seasons compared"
     heads = {str(contents[sheet, f"{c}5"].value).lower(): c for c in "ABCDEFGHIJKLMNOP"
              if (sheet, f"{c}5") in contents}  # fmt: skip
-    cash, change = heads["cash cost by weight"], heads["cash change"]
-    was = contents[sheet, f"{cash}7"].value
+    running, change = heads["running cost by weight"], heads["running change"]
+    was = contents[sheet, f"{running}7"].value
     assert isinstance(was, float)
-    after = iron.recalculate(typed(path, {(sheet, f"{cash}7"): was * 2}, tmp_path / "typed.xlsx"))
-    now = contents[sheet, f"{cash}8"].value
+    after = iron.recalculate(
+        typed(path, {(sheet, f"{running}7"): was * 2}, tmp_path / "typed.xlsx")
+    )
+    now = contents[sheet, f"{running}8"].value
     assert isinstance(now, float)
     assert after[sheet, f"{change}8"] == pytest.approx(now / (was * 2) - 1)
 
@@ -160,7 +163,7 @@ def test_a_product_that_a_season_did_not_make_is_no_lack(three: list[Path], tmp_
     assert list(rows) == [f"pear-slices/season-{n}" for n in (1, 2, 3, 4)]
     (first, *_) = rows.values()
     assert first["season"] == rows["pear-slices/season-1"]["season"]
-    assert first["dried"] == 0 and first["cash cost by weight"] in (None, "")
+    assert first["dried"] == 0 and first["running cost by weight"] in (None, "")
     assert first["shops' median price"] is not None
     done = run("build", *three, offered, "-o", tmp_path / "again.xlsx")
     assert "All checks pass" in done.stdout
@@ -214,7 +217,7 @@ def test_a_sample_and_its_copy_in_other_units_say_the_same(tmp_path: Path) -> No
     rows = list(table(path).values())
     assert len(rows) == 14
     for one, two in zip(rows[::2], rows[1::2], strict=True):
-        for head, change in (("cash cost by weight", "cash change"),
+        for head, change in (("running cost by weight", "running change"),
                              ("overall yield", "yield change"),
                              ("shops' median price", "retail change")):  # fmt: skip
             assert one[head] == pytest.approx(two[head], rel=1e-12)

@@ -23,13 +23,13 @@ GUM = "JCGM 100:2008 (GUM), 5.1, for quotients: relative variances add"
 TN_1297 = "NIST Technical Note 1297 (1994), section 4: a rectangle, its step over the root of 12"
 
 
-def pack(name: str, cash: float, full: float, **pricing: float) -> object:
-    """A price of a pack that cost so much each, in cash and in full."""
+def pack(name: str, running: float, full: float, **pricing: float) -> object:
+    """A price of a pack that cost so much each, running and full."""
     found = Figures(
         products=[{"key": "food"}],
         containers=[{"key": "tin"}],
         packs=[{"key": "P", "product": "food", "container": "tin", "count": 1, "net": 1.0,
-                "carried_cash": cash, "carried_full": full}],
+                "carried_running": running, "carried_full": full}],
         pricing=[{"fees": 0.0, "price_step": 0.01, **pricing}],
     )  # fmt: skip
     return found("prices", name)
@@ -46,7 +46,7 @@ def sales() -> object:
         products=[{"key": "food"}],
         containers=[{"key": "tin"}],
         packs=[{"key": "P", "product": "food", "container": "tin", "count": 3, "net": 1.0,
-                "carried_cash": 45.0, "carried_full": 45.0}],
+                "carried_running": 45.0, "carried_full": 45.0}],
         pricing=[{"fees": 0.0, "stall": 4800.0, "days": 10.0}],
         uses=[{"pack": "P", "count": 2, "purpose": "stall", "price": 75.0}],
     )  # fmt: skip
@@ -111,7 +111,7 @@ def spread(k: int) -> float:
 
 def _expanded() -> float:
     found = yield_of(470, 5000)
-    cost, expanded = (found("products", f"cash_per_packed{end}") for end in ("", "_u"))
+    cost, expanded = (found("products", f"running_per_packed{end}") for end in ("", "_u"))
     assert isinstance(cost, float) and isinstance(expanded, float)
     return expanded / cost
 

@@ -123,11 +123,11 @@ def _bulk(weights: list[float], costs: list[float]) -> object:
         "kg", "g",
         products=[{"key": "food"}],
         carried_over=[
-            {"product": "food", "dried": weight, "cash": cost, "full": cost}
+            {"product": "food", "dried": weight, "running": cost, "full": cost}
             for weight, cost in zip(weights, costs, strict=True)
         ],
     )  # fmt: skip
-    return found("products", "cash_bulk")
+    return found("products", "running_bulk")
 
 
 def _median(prices: list[float]) -> object:

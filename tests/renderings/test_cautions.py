@@ -168,5 +168,5 @@ def test_explain(quantity: str, caution: str) -> None:
     row = str(of("windrow-lane").numbers.cells[table]["key"][0])
     for words in ([quantity], [quantity, row]):
         assert f"Caution: {caution}" in run("explain", place, *words).stdout.splitlines()
-    other = run("explain", place, "products.cash_cost", "pear-slices").stdout
+    other = run("explain", place, "products.running_cost", "pear-slices").stdout
     assert "Caution: " not in other

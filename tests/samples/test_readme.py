@@ -77,7 +77,7 @@ def test_what_the_readme_adds_reads_as_it_stands(tmp_path: Path) -> None:
     assert found["absorber_needs"]["count_needed"][0] is not None
     # Twelve cans are wanted; of the five that were filled two were sold.
     assert found["plan"]["count_left"] == [9] and found["plan"]["finish"][0] is not None
-    assert len(found["scenarios"]["cash_per_packed"]) == 4
+    assert len(found["scenarios"]["running_per_packed"]) == 4
 
 
 def test_the_picture_is_small_enough_to_look_at() -> None:

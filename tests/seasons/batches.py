@@ -238,7 +238,7 @@ def pack(story: Story, n: int) -> dict[str, Any]:
         "net": pen.dry(net),
     }
     if carried:
-        record["carried"] = {"cash": pen.money(4, 20), "full": pen.money(8, 30)}
+        record["carried"] = {"running": pen.money(4, 20), "full": pen.money(8, 30)}
         return record
     story.dried[product] -= count * net
     made_in = sorted(set(story.made_in[product]))

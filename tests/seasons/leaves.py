@@ -72,7 +72,7 @@ FIELDS: dict[str, dict[str, tuple[str, str]]] = {
         "net": ("net", ""), "start": ("day", ""), "dryer": ("dryer", ""), "pace": ("pace", ""),
     },
     "overheads": {"cost": ("money*", ""), "over": ("net", "")},
-    "carried_over": {"dried": ("net*", ""), "cash": ("by_dried", ""), "full": ("by_dried", "")},
+    "carried_over": {"dried": ("net*", ""), "running": ("by_dried", ""), "full": ("by_dried", "")},
     "upkeep": {"cost": ("money*", ""), "every": ("runs*", "")},
     "parts": {"cost": ("money*", ""), "uses": ("count", "")},
 }  # fmt: skip

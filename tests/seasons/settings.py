@@ -111,6 +111,6 @@ def _carried(pen: Pen, product: str) -> dict[str, Any]:
     per = pen.rng.choice(("oz", "g", "kg", "lb") if pen.habit == "mixed" else (pen.dried,))
     scale = {"oz": 1, "g": 0.04, "kg": 35, "lb": 16}[per]
     record = {"product": product, "dried": weight}
-    record["cash"] = pen.money(0.8 * scale, 2 * scale, per)
+    record["running"] = pen.money(0.8 * scale, 2 * scale, per)
     record["full"] = pen.money(2 * scale, 4 * scale, per)
     return record

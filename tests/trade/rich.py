@@ -52,7 +52,7 @@ absorbers:
 overheads: [{item: permit, cost: 60 USD, over: 600 oz}]
 pricing: {margin: 25 %, fees: 10 %, price_step: 0.25 USD, stall: 25 USD/day, days: 3 day,
           would_buy: 60 %}
-carried_over: [{product: beet-cubes, dried: 6 oz, cash: 1.20 USD/oz, full: 1.85 USD/oz}]
+carried_over: [{product: beet-cubes, dried: 6 oz, running: 1.20 USD/oz, full: 1.85 USD/oz}]
 scenarios:
   - {id: as-is}
   - {id: free, ingredients: 0 %, travel: 2 USD/mile, electricity: 0.5 USD/kWh, energy: 50 %}
@@ -98,7 +98,7 @@ packs:
   - {id: P-4, product: turnip-cubes, date: 2025-09-15, container: tin, count: 1, net: 4 oz,
      from: [r-5]}
   - {id: P-5, product: beet-cubes, date: 2024-12-01, container: tin, count: 2, net: 5 oz,
-     carried: {cash: 6 USD, full: 9 USD}}
+     carried: {running: 6 USD, full: 9 USD}}
 uses:
   - {date: 2025-09-20, pack: P-1, count: 2, for: stall, price: 14 USD}
   - {date: 2025-09-21, pack: P-1, count: 1, for: spoiled}

@@ -28,8 +28,8 @@ def test_before_any_run(tmp_path: Path) -> None:
     assert found("season", "waiting_cost") == 32.8125  # 30 × 1.09375
     assert found("season", "set_aside_cost") == 2.1875  # 2 × 1.09375: together 35
     assert found("season", "spent") == close(35)
-    assert found.of("products", "turnip-cubes", "dried", "cash_cost") == [0, 0]
-    assert found.of("products", "turnip-cubes", "cash_bulk", "drying_ratio") == [None, None]
+    assert found.of("products", "turnip-cubes", "dried", "running_cost") == [0, 0]
+    assert found.of("products", "turnip-cubes", "running_bulk", "drying_ratio") == [None, None]
     assert found("season", "lots_open") == 1
 
 
@@ -53,7 +53,7 @@ runs:
     assert found("loads", "cost_energy", "r-1/t-1") is None
     assert found("products", "dried") == 0
     assert found("products", "in_process") == 22  # 8 + 8 + 6
-    assert found.of("products", "turnip-cubes", "cost_energy", "cash_cost") == [0, 0]
+    assert found.of("products", "turnip-cubes", "cost_energy", "running_cost") == [0, 0]
     assert found("lots", "loaded") == 22
     assert found("lots", "waiting") == 8
     assert found("season", "in_process_cost") == close(24.0625)  # 22 × 1.09375
@@ -125,7 +125,7 @@ def test_a_load_that_went_back_in(tmp_path: Path) -> None:
     assert found("loads", "moisture_left", "r-2/t-1") == close(1 - 0.1 * 8 * 20.5 / 17)
     assert found("loads", "moisture_left", "r-1/t-1") == close(0.2)  # 1 - 0.10 × 8
     assert found("season", "spent") == close(35 + 6 + 4), (
-        "35 for turnips, 6 for energy, 4 for upkeep; the wear is no cash"
+        "35 for turnips, 6 for energy, 4 for upkeep; the wear is no running cost"
     )
 
 
@@ -153,11 +153,11 @@ packs:
 
 def test_all_is_well(tmp_path: Path) -> None:
     found = season(tmp_path, PACKED)
-    assert found("products", "cash_bulk") == close(23.5 / 32)
+    assert found("products", "running_bulk") == close(23.5 / 32)
     assert found("products", "unpacked") == 12  # 32 - 5 × 4
     assert found("products", "cost_packaging") == close(10)  # 5 × 1.90 / 0.95
-    assert found("products", "cash_per_packed") == close((23.5 / 32 * 20 + 10) / 20)
-    assert found("packs", "cash_each") == close(4 * 23.5 / 32 + 2)
+    assert found("products", "running_per_packed") == close((23.5 / 32 * 20 + 10) / 20)
+    assert found("packs", "running_each") == close(4 * 23.5 / 32 + 2)
 
 
 def test_crumbs_are_borne_by_the_rest(tmp_path: Path) -> None:
@@ -170,11 +170,11 @@ uses:
   - {date: 2026-09-06, product: turnip-cubes, weight: 3 oz, for: household}
 """,
     )
-    assert found("products", "cash_bulk") == close(
+    assert found("products", "running_bulk") == close(
         23.5 / 30
     )  # 32 - 2, the household's 3 are not lost
     assert found("products", "unpacked") == 7  # 32 - 20 - 2 - 3
-    assert found("products", "cash_per_packed") == close((23.5 / 30 * 20 + 10) / 20)
+    assert found("products", "running_per_packed") == close((23.5 / 30 * 20 + 10) / 20)
     assert found("uses", "revenue", "2") == 0
 
 
@@ -190,7 +190,7 @@ uses:
     )
     # 5 tins of 4 oz, one of them spoiled: 16 oz are left to carry what 20 oz and 5 tins cost.
     assert found("products", "packed_good") == 16
-    assert found("products", "cash_per_packed") == close((23.5 / 32 * 20 + 10) / 16)
+    assert found("products", "running_per_packed") == close((23.5 / 32 * 20 + 10) / 16)
     assert found("packs", "on_hand") == 3
     assert found("uses", "revenue", "1") == 0
     assert found("uses", "profit", "1") is None, "only what was sold has a profit"
@@ -201,7 +201,7 @@ CARRIED = (
     PACKED
     + """
   - {id: old, product: turnip-cubes, date: 2026-01-01, container: tin, count: 6, net: 5 oz,
-     carried: {cash: 7 USD, full: 9 USD}, labor: 1 h}
+     carried: {running: 7 USD, full: 9 USD}, labor: 1 h}
 uses:
   - {date: 2026-10-06, pack: old, count: 2, for: spoiled}
   - {date: 2026-10-07, pack: old, count: 1, for: stall, price: 12 USD}
@@ -212,10 +212,10 @@ uses:
 def test_packs_left_from_last_season(tmp_path: Path) -> None:
     found = season(tmp_path, CARRIED)
     plain = season(tmp_path, PACKED)
-    for name in ("packed", "packed_good", "unpacked", "cost_packaging", "cash_per_packed",
-                 "cost_pack_labor", "cash_bulk", "full_per_packed"):  # fmt: skip
+    for name in ("packed", "packed_good", "unpacked", "cost_packaging", "running_per_packed",
+                 "cost_pack_labor", "running_bulk", "full_per_packed"):  # fmt: skip
         assert found("products", name) == plain("products", name), name
-    assert found.of("packs", "old", "cash_each", "full_each", "on_hand") == [7, 9, 3]
+    assert found.of("packs", "old", "running_each", "full_each", "on_hand") == [7, 9, 3]
     assert found("uses", "cost_out", "2") == 9
     assert found("uses", "profit", "2") == close(12 * 0.9 - 9)
 
@@ -223,15 +223,17 @@ def test_packs_left_from_last_season(tmp_path: Path) -> None:
 def test_bulk_left_from_last_season(tmp_path: Path) -> None:
     head = (
         HEAD
-        + "carried_over: [{product: turnip-cubes, dried: 8 oz, cash: 1 USD/oz, full: 2 USD/oz}]\n"
+        + "carried_over:\n- {product: turnip-cubes, dried: 8 oz, running: 1 USD/oz, full: 2 USD/oz}\n"
     )
     found = season(tmp_path, PACKED, head)
     assert found("products", "carried") == 8
-    assert found("products", "cash_bulk") == close((23.5 + 8) / 40)
+    assert found("products", "running_bulk") == close((23.5 + 8) / 40)
     # Full: 23.50, 4 of wear, labor 20 × 16/32 = 10, and 8 oz at 2.
     assert found("products", "full_bulk") == close((23.5 + 4 + 10 + 16) / 40)
     assert found("products", "unpacked") == 20  # 32 + 8 - 20
-    assert found("products", "cash_cost") == close(33.5), "last season's money is not spent again"
+    assert found("products", "running_cost") == close(33.5), (
+        "last season's money is not spent again"
+    )
     assert found("products", "dried") == 32
 
 
@@ -366,7 +368,7 @@ def test_an_empty_season(tmp_path: Path) -> None:
         "packed", "unpacked", "purchase_cost", "travel_cost", "labor_cost",
         "energy_used", "energy_cost", "water_removed", "cost_ingredients", "cost_energy",
         "cost_upkeep", "cost_wear", "cost_labor", "cost_overhead", "cost_packaging",
-        "cost_pack_labor", "cash_cost", "full_cost", "saving", "revenue",
+        "cost_pack_labor", "running_cost", "full_cost", "saving", "revenue",
         "profit", "in_process_cost", "spent",
     ]  # fmt: skip
     assert {name: found("season", name) for name in sums} == dict.fromkeys(sums, 0)
@@ -376,7 +378,9 @@ def test_an_empty_season(tmp_path: Path) -> None:
 
 
 def figures_of(found: Figures) -> list[object]:
-    return [found("products", name) for name in ("cash_cost", "cash_bulk", "cash_per_packed")]
+    return [
+        found("products", name) for name in ("running_cost", "running_bulk", "running_per_packed")
+    ]
 
 
 @pytest.mark.parametrize(

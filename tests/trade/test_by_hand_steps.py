@@ -45,7 +45,7 @@ SEASON = Figures(
         {"key": "p1", "product": "food", "container": "jar", "count": 4, "net": 100.0, "labor": 0.1,
          "date": 110.0},
         {"key": "p2", "product": "food", "container": "jar", "count": 2, "net": 50.0, "date": 111.0,
-         "carried_cash": 3.0, "carried_full": 4.0},
+         "carried_running": 3.0, "carried_full": 4.0},
     ],
     draws=[{"pack": "p1", "run": "r1"}, {"pack": "p1", "run": "r2"}, {"pack": "p2", "run": "r1"}],
     uses=[{"product": "food", "weight": 15.0, "purpose": "crumbs"},
@@ -115,13 +115,13 @@ STEPS = [
     ("loads", "labor_from_lot", "r1/a", 27.5),  # 5 × 5.5
     ("loads", "labor_from_lot", "back", 0),
     # All of the ingredients rest on the box's nominal weight, energy on the mean power.
-    ("loads", "cash_estimated", "r1/a", 5 * 4.7 + 15 * 4.2 / 7.4),
-    ("loads", "cash_estimated", "back", 0),
+    ("loads", "running_estimated", "r1/a", 5 * 4.7 + 15 * 4.2 / 7.4),
+    ("loads", "running_estimated", "back", 0),
     ("products", "dry_out", "food", 1420),
     ("products", "put_back", "food", 0.82),
     ("products", "dried", "food", 600),
     ("products", "as_purchased_share", "food", 8),  # 5 × 16 / 10
-    ("products", "cash_estimated", "food", 5 * 4.7 + 15 * 4.2 / 7.4),
+    ("products", "running_estimated", "food", 5 * 4.7 + 15 * 4.2 / 7.4),
     ("products", "crumbs", "food", 15),
     ("products", "bulk_used", "food", 20),
     ("products", "bulk", "food", 585),
@@ -129,7 +129,7 @@ STEPS = [
     ("products", "cost_wear", "food", 10 * 4.2 / 7.4 + 10),
     ("products", "cost_upkeep", "food", 7 * 4.2 / 7.4 + 7),
     # Wear, time (27.50 of the lot, 20 × 4.2/7.4 of the run), overhead.
-    ("products", "cost_beyond_cash", "food",
+    ("products", "cost_beyond_running", "food",
      10 * 4.2 / 7.4 + 10 + 27.5 + 20 * 4.2 / 7.4 + 600 * (0.02 + 12 / 1400)),
     ("packs", "of_season", "p1", True),
     ("packs", "of_season", "p2", False),
@@ -147,7 +147,7 @@ STEPS = [
     ("season", "last_day", None, 111),
     ("season", "run_labor_cost", None, 20),
     ("season", "saving_missing", None, 2),
-    ("season", "cash_estimated", None, 5 * 4.7 + 15),  # the lot b was weighed
+    ("season", "running_estimated", None, 5 * 4.7 + 15),  # the lot b was weighed
     ("season", "runs_open", None, 1),
 ]  # fmt: skip
 
@@ -162,13 +162,13 @@ def test_a_step(table: str, name: str, key: str | None, value: float | None) -> 
 
 
 def test_what_a_pack_of_this_season_costs() -> None:
-    bulk_cash = SEASON("products", "cash_bulk", "food")
+    bulk_running = SEASON("products", "running_bulk", "food")
     bulk_full = SEASON("products", "full_bulk", "food")
-    assert isinstance(bulk_cash, float) and isinstance(bulk_full, float)
-    cash = 100 * bulk_cash + 3.125
-    assert SEASON("packs", "cash_of_season", "p1") == pytest.approx(cash)
+    assert isinstance(bulk_running, float) and isinstance(bulk_full, float)
+    running = 100 * bulk_running + 3.125
+    assert SEASON("packs", "running_of_season", "p1") == pytest.approx(running)
     assert SEASON("packs", "full_of_season", "p1") == pytest.approx(100 * bulk_full + 3.125 + 2 / 4)
-    assert SEASON("packs", "cash_each", "p2") == 3, "what was carried over keeps its own"
+    assert SEASON("packs", "running_each", "p2") == 3, "what was carried over keeps its own"
 
 
 def test_what_products_carry_is_what_lots_cost() -> None:

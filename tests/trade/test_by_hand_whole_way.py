@@ -27,7 +27,7 @@ offers:
      price: 34.20 USD, shipping: 4 USD}
 pricing: {margin: 35 %, fees: 3 %, would_buy: 100 %}
 carried_over:
-  - {product: pear-slices, dried: 30 oz, cash: 1.20 USD/oz, full: 1.85 USD/oz}
+  - {product: pear-slices, dried: 30 oz, running: 1.20 USD/oz, full: 1.85 USD/oz}
 """
 BATCH = """
 lots:
@@ -69,20 +69,20 @@ WORKED = [
     ("products", "dried", 52.1),
     ("products", "overall_yield", 0.138598982411),  # 52.1 / (23.4940397351 × 16)
     ("products", "cost_overhead", 6.252),  # 60 × 52.1 / 500
-    ("products", "cash_bulk", 0.863767042292),  # (30.78887 + 3.2264 + 0.9 + 30 × 1.2) / 82.1
+    ("products", "running_bulk", 0.863767042292),  # (30.78887 + 3.2264 + 0.9 + 30 × 1.2) / 82.1
     ("products", "full_bulk", 1.22818441947),  # (34.91527 + 4.16667 + 0 + 6.252 + 55.5) / 82.1
     ("products", "cost_packaging", 12.8979591837),  # 4 × 3.16 / 0.98
     ("products", "packed", 44),  # 4 × 11
     ("products", "unpacked", 38.1),  # 52.1 + 30 - 44
-    ("products", "cash_cost", 47.8132333559),  # 30.78887 + 3.2264 + 0.9 + 12.89796
-    ("products", "cash_per_packed", 1.15690247828),  # (0.86376704 × 44 + 12.8979592) / 44
+    ("products", "running_cost", 47.8132333559),  # 30.78887 + 3.2264 + 0.9 + 12.89796
+    ("products", "running_per_packed", 1.15690247828),  # (0.86376704 × 44 + 12.8979592) / 44
     ("products", "full_per_packed", 1.52131985547),  # (1.22818442 × 44 + 12.8979592 + 0) / 44
     ("products", "retail_median", 3.6380952381),  # (34.20 + 4) / 10.5
-    ("products", "cash_to_retail", 0.317996754502),  # 1.15690248 / 3.63809524
+    ("products", "running_to_retail", 0.317996754502),  # 1.15690248 / 3.63809524
     ("products", "full_to_retail", 0.418163834618),
     ("products", "saving", 109.172481432),  # 44 × (3.63809524 × 1 - 1.15690248)
     ("packs", "dried_content", 44),
-    ("packs", "cash_each", 12.7259272611),  # 11 × 0.86376704 + 3.16 / 0.98
+    ("packs", "running_each", 12.7259272611),  # 11 × 0.86376704 + 3.16 / 0.98
     ("packs", "full_each", 16.7345184101),  # 11 × 1.22818442 + 3.16 / 0.98
     ("packs", "on_hand", 2),
     ("packs", "fresh_equivalent", 4.13819577735),  # 11 × 19.6 / 52.1

@@ -121,7 +121,7 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "packs-net-missing": ({"packs": {"net": None}}, {"packs": {"count": 1}}),
     "packs-origin-missing": (
         {"draws": {"pack": None}},
-        {"draws": {"pack": None}, "packs": {"carried_cash": 5.0}},
+        {"draws": {"pack": None}, "packs": {"carried_running": 5.0}},
     ),
     "draws-draws-on-nothing": (
         {"also_products": {"key": "other"}, "packs": {"product": "other"}},
@@ -164,12 +164,12 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"prices": {"product": "food", "container": "tin", "net": 0.5}},
         {"prices": {"product": "food", "container": "tin", "net": 0.3}},
     ),
-    # What was carried over at 5 in cash and 1 in full: a price above 1 does not bring in 5.
+    # Carried over at a running cost of 5 and a full one of 1: a price above 1 does not bring in 5.
     "prices-earns-nothing": (
-        {"packs": {"carried_cash": 5.0, "carried_full": 1.0}, "pricing": ASKED},
-        {"packs": {"carried_cash": 1.0, "carried_full": 1.0}, "pricing": ASKED},
+        {"packs": {"carried_running": 5.0, "carried_full": 1.0}, "pricing": ASKED},
+        {"packs": {"carried_running": 1.0, "carried_full": 1.0}, "pricing": ASKED},
     ),
-    "plan-cash-unknown": (
+    "plan-running-unknown": (
         {"plan": PLANNED, "rates": {"electricity": None}},
         {"plan": PLANNED},
     ),

@@ -1,4 +1,4 @@
-"""What the season's cash cost hangs on, by hand: each driver changed by a share, sorted."""
+"""What the season's running cost hangs on, by hand: each driver changed by a share, sorted."""
 
 from __future__ import annotations
 
@@ -61,7 +61,7 @@ def test_a_tenth_less_weight_makes_each_ounce_a_ninth_dearer(tmp_path: Path) -> 
     # The same bulk cost over 0.9 of the weight: 1 / 0.9 - 1.
     found = season(tmp_path, SEASON, MORE)
     less = season(tmp_path, SEASON.replace("dry: 32 oz", "dry: 28.8 oz"), MORE)
-    before, after = found("products", "cash_bulk"), less("products", "cash_bulk")
+    before, after = found("products", "running_bulk"), less("products", "running_bulk")
     assert isinstance(before, float) and isinstance(after, float)
     assert after / before == pytest.approx(1 / 0.9)
     effect = found.numbers.cells["drivers"]["effect"][5]
@@ -72,7 +72,7 @@ def test_a_tenth_less_weight_makes_each_ounce_a_ninth_dearer(tmp_path: Path) -> 
 @pytest.mark.parametrize(
     ("driver", "before", "after"),
     [
-        # The same tenth, done in the season itself: what the cash cost really becomes.
+        # The same tenth, done in the season itself: what the running cost really becomes.
         ("price of produce", "price: 30 USD", "price: 33 USD"),
         ("price of driving", "10 mile", "11 mile"),
         ("price of electricity", "energy: 16 kWh", "energy: 17.6 kWh"),
@@ -83,7 +83,7 @@ def test_the_effect_is_what_the_change_does(
 ) -> None:
     found = season(tmp_path, SEASON, MORE)
     changed = season(tmp_path, SEASON.replace(before, after), MORE)
-    difference = changed("season", "cash_cost") - found("season", "cash_cost")  # type: ignore[operator]
+    difference = changed("season", "running_cost") - found("season", "running_cost")  # type: ignore[operator]
     effect = found.numbers.cells["drivers"]["effect"][DRIVERS.index(driver)]
     assert effect == pytest.approx(difference)
 

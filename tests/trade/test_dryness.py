@@ -346,5 +346,5 @@ def test_sound_food_raises_no_alarm(tmp_path: Path) -> None:
 
 def test_a_price_that_is_missing_hides_no_error(tmp_path: Path) -> None:
     found = season(tmp_path, SEALED.replace("price: 30 USD,\n", "\n"), CAN)
-    assert found("season", "cash_cost") is None
+    assert found("season", "running_cost") is None
     assert found("season", "verdict_of_all") == "Do not rely on it yet: there are errors"

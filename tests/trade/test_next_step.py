@@ -46,7 +46,7 @@ def test_the_next_row_of_the_plan_is_the_first_that_is_not_made() -> None:
             "container": "tin",
             "net": 8.0,
             "count": 10,
-            "carried_cash": 1.0,
+            "carried_running": 1.0,
             "carried_full": 1.0,
         }
     ]  # left from last season: of no bulk

@@ -11,7 +11,7 @@ DAY = 46_000.0
 Records = list[dict[str, Any]]
 
 # Two runs of 8 kg to 1 kg, 4 in produce and 1 in energy a run; packed in two jars at nothing:
-# 5 a kilogram in cash. The shops ask 30, of which half would have been bought: 15, so 10 saved.
+# 5 a kilogram running cost. Shops ask 30, of which half would have been bought: 15, so 10 saved.
 BARN = {"key": "barn", "price": 600.0, "runs_before": 10, "runs_per_year": 73}
 
 
@@ -47,7 +47,7 @@ def of(found: Figures, *names: str, key: str = "barn") -> list[object]:
 
 def test_by_what_shops_ask() -> None:
     found = figures()
-    assert found("products", "cash_per_packed") == pytest.approx(5)
+    assert found("products", "running_per_packed") == pytest.approx(5)
     assert found("products", "shop_worth") == found("products", "worth") == 15
     assert found("products", "gain") == pytest.approx(10)
     assert [found("loads", "saving", key) for key in ("1/a", "2/b")] == pytest.approx([10, 10])
@@ -133,7 +133,7 @@ def test_each_dryer_by_its_own_loads() -> None:
     ]
     found = figures(dryers=[BARN, shed], runs=runs, loads=loads)
     # 4 + 2 for produce and 2 for energy over 2 kg; the run that is not done does not count.
-    assert found("products", "cash_per_packed") == pytest.approx(4)
+    assert found("products", "running_per_packed") == pytest.approx(4)
     assert [found("loads", "dryer", key) for key in ("1/a", "2/b")] == ["barn", "shed"]
     assert of(found, "saving_per_run", "runs_this_season") == pytest.approx([16.5, 1])
     assert of(found, "saving_per_run", "payback_runs", key="shed") == pytest.approx(

@@ -78,9 +78,9 @@ def test_before_the_first_lot_the_recipe_says() -> None:
     assert of(found, "elapsed", "finish") == pytest.approx([165, DAY + 165 / 24])
     # 24 kWh at 0.25 and 2 of upkeep a run: 40; ten tins at 1.90 / 0.95.
     assert of(found, "energy_each", "run_cost", "bulk_by_recipe") == pytest.approx([24, 8, 40])
-    assert of(found, "packaging_needed", "cash_needed") == pytest.approx([20, 60])
+    assert of(found, "packaging_needed", "running_needed") == pytest.approx([20, 60])
     assert of(found, "bulk_needed") == [None]
-    assert of(found, "cash_basis") == ["energy and upkeep; no produce price yet"]
+    assert of(found, "running_basis") == ["energy and upkeep; no produce price yet"]
 
 
 def test_the_dryers_limit_counts_where_it_is_less() -> None:
@@ -102,7 +102,7 @@ def test_another_box_to_buy_in() -> None:
     [
         ("target_moisture", ["to_dry", "buy_count", "runs_needed", "finish"]),
         ("prep_yield", ["buy_weight", "buy_count"]),
-        ("run_time", ["machine_time", "finish", "cash_needed"]),
+        ("run_time", ["machine_time", "finish", "running_needed"]),
         ("tray_loading", ["run_weight", "runs_needed", "finish"]),
     ],
 )
@@ -137,8 +137,8 @@ def test_bulk_and_what_waits_count_first() -> None:
     assert of(found, "run_weight", "runs_needed", "machine_time") == pytest.approx([10, 4, 120])
     # Bulk cost 50 for produce, 7 for energy, 4 for upkeep over 40 oz: 1.525 an ounce.
     assert of(found, "bulk_needed", "packaging_needed") == pytest.approx([80 * 1.525, 60])
-    assert of(found, "cash_needed") == pytest.approx([182])
-    assert of(found, "cash_basis") == ["this season's cost"]
+    assert of(found, "running_needed") == pytest.approx([182])
+    assert of(found, "running_basis") == ["this season's cost"]
 
 
 def test_the_shelf_counts_first() -> None:
@@ -147,7 +147,7 @@ def test_the_shelf_counts_first() -> None:
         {"key": "Q", "product": "food", "container": "tin", "count": 3, "net": 4.5},
         {"key": "R", "product": "food", "container": "jar", "count": 3, "net": 4.0},
         {"key": "S", "product": "food", "container": "tin", "count": 1, "net": 4.0,
-         "carried_cash": 5.0, "carried_full": 5.0},
+         "carried_running": 5.0, "carried_full": 5.0},
     ]  # fmt: skip
     uses = [{"pack": "P", "count": 2, "purpose": "gift"}]
     found = figures(ROW, packs=packs, uses=uses)
@@ -293,4 +293,4 @@ def test_as_a_user_writes_it(tmp_path: Path) -> None:
     assert start == (date(2025, 9, 10) - date(1899, 12, 30)).days
     # The turnips' recipe has no moisture to aim for: how much to dry is unknown, and said so.
     assert found.of("plan", "1", "dried_needed", "to_dry") == [96, None]
-    assert "plan-cash-unknown" in found.failing()
+    assert "plan-running-unknown" in found.failing()

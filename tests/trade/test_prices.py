@@ -10,10 +10,10 @@ from published.figures import Figures
 
 from trade.small import HEAD, season
 
-# Packs left from last season keep their cost each, so that any cost can be set: 9 in cash, 12 full.
+# Packs left from last season keep their cost each, so that any cost can be set: 9 running, 12 full.
 PACK = {
     "key": "P", "product": "food", "container": "tin", "count": 4, "net": 10.0,
-    "carried_cash": 9.0, "carried_full": 12.0,
+    "carried_running": 9.0, "carried_full": 12.0,
 }  # fmt: skip
 PRICING = {"margin": 0.40, "fees": 0.0, "price_step": 0.25, "stall": 30.0, "days": 4.0}
 ROW = "food/tin/10"
@@ -89,7 +89,7 @@ def test_break_even_if_it_stood_alone() -> None:
 
 
 def test_where_a_sale_leaves_nothing_no_count_pays() -> None:
-    found = figures(packs=[PACK | {"carried_cash": 20.0}])
+    found = figures(packs=[PACK | {"carried_running": 20.0}])
     assert of(found, "earned_each", "contribution", "break_even_count") == [0, None, None]
     assert found("prices", "earns_nothing") is True
 
@@ -97,7 +97,7 @@ def test_where_a_sale_leaves_nothing_no_count_pays() -> None:
 def test_a_row_for_each_product_container_and_net() -> None:
     packs = [
         PACK,
-        PACK | {"key": "Q", "count": 1, "carried_cash": 14.0, "carried_full": 22.0},
+        PACK | {"key": "Q", "count": 1, "carried_running": 14.0, "carried_full": 22.0},
         PACK | {"key": "R", "net": 4.25},
         PACK | {"key": "S", "container": "jar"},
         PACK | {"key": "T", "net": None},
@@ -107,8 +107,8 @@ def test_a_row_for_each_product_container_and_net() -> None:
     found = figures(packs=packs, uses=uses)
     assert found.numbers.cells["prices"]["key"] == [ROW, "food/tin/4.25", "food/jar/10"]
     # Four at 9 and one at 14: 50 / 5; in full (48 + 22) / 5.
-    assert of(found, "packed", "cash_each", "full_each", "on_hand") == close(5, 10, 14, 2)
-    assert [found("packs", name, "P") for name in ("cash_all", "full_all")] == [36, 48]
+    assert of(found, "packed", "running_each", "full_each", "on_hand") == close(5, 10, 14, 2)
+    assert [found("packs", name, "P") for name in ("running_all", "full_all")] == [36, 48]
     assert found("packs", "priced_as", "R") == "food/tin/4.25"
     assert found("packs", "priced_as", "T") is None
 
@@ -142,7 +142,7 @@ def use(purpose: str, count: int, price: float | None = None, pack: str = "P") -
 
 
 def test_sales_that_pay_for_the_whole_stall() -> None:
-    # Three sold at 20 and one at 15: 75; less 10 % and 9 in cash each: 67.50 - 36 = 31.50, which is
+    # Three sold at 20 and one at 15: 75; less 10 % and 9 running each: 67.50 - 36 = 31.50, which is
     # 42 % of it. 120 / 0.42 = 285.71.
     sold = [use("stall", 3, 20.0), use("co-op", 1, 15.0), use("gift", 1), use("household", 2)]
     found = figures({"fees": 0.10}, uses=sold, packs=[PACK | {"count": 9}])
@@ -151,7 +151,7 @@ def test_sales_that_pay_for_the_whole_stall() -> None:
     assert found("season", "left_after_stall") == pytest.approx(31.5 - 120)
     assert found("season", "sales_left_share") == pytest.approx(0.42)
     assert found("season", "break_even_sales") == pytest.approx(120 / 0.42)
-    assert found("uses", "cash_out", "1") == 27
+    assert found("uses", "running_out", "1") == 27
     assert found("uses", "left_over", "1") == pytest.approx(54 - 27)
     # Revenue 75, full cost 12 each: 67.50 - 48.
     assert found("season", "revenue") == 75
@@ -211,6 +211,6 @@ def test_other_forms_are_compared_by_fresh_equivalent() -> None:
     assert found("products", "retail_median") == 2.5
     assert found("products", "offers_count") == 2
     # 44 for produce and 4 for energy over 32 oz: 1.50 an ounce, and 32 oz are 16 lb of fresh: 3.00.
-    assert found("products", "cash_per_packed") == pytest.approx(1.5)
-    assert found("products", "cash_per_fresh") == pytest.approx(3.0)
-    assert found("products", "cash_to_alternatives") == pytest.approx(1.2)
+    assert found("products", "running_per_packed") == pytest.approx(1.5)
+    assert found("products", "running_per_fresh") == pytest.approx(3.0)
+    assert found("products", "running_to_alternatives") == pytest.approx(1.2)

@@ -72,7 +72,7 @@ def test_the_seasons_hold_what_they_are_to_prove() -> None:
     """So that no property below is true of nothing."""
     seen = dict.fromkeys(
         ("again", "open run", "done run", "waiting", "set aside", "estimated", "carried pack",
-         "carried bulk", "crumbs", "spoiled", "cash_per_packed"), 0,
+         "carried bulk", "crumbs", "spoiled", "running_per_packed"), 0,
     )  # fmt: skip
     for _, numbers in made():
         seen["again"] += sum(map(bool, column(numbers, "loads", "again")))
@@ -85,8 +85,8 @@ def test_the_seasons_hold_what_they_are_to_prove() -> None:
         seen["carried bulk"] += len(column(numbers, "carried_over", "key"))
         seen["crumbs"] += column(numbers, "uses", "crumbs").count(True)
         seen["spoiled"] += column(numbers, "uses", "spoiled").count(True)
-        known = column(numbers, "products", "cash_per_packed")
-        seen["cash_per_packed"] += len(known) - known.count(None)
+        known = column(numbers, "products", "running_per_packed")
+        seen["running_per_packed"] += len(known) - known.count(None)
     assert all(count >= 5 for count in seen.values()), seen
 
 
@@ -207,14 +207,14 @@ def test_bulk_and_packs_hold_what_the_product_cost() -> None:
                 for pack in rows(numbers, "packs")
                 if pack["product"] == product["key"] and pack["of_season"]
             ]
-            if product["cash_per_packed"] is None or product["packed_good"] <= 0:
+            if product["running_per_packed"] is None or product["packed_good"] <= 0:
                 continue
             tried += 1
-            filled = sum(pack["count"] * pack["cash_each"] for pack in packs)
-            good = product["cash_per_packed"] * product["packed_good"]
+            filled = sum(pack["count"] * pack["running_each"] for pack in packs)
+            good = product["running_per_packed"] * product["packed_good"]
             assert same(filled, good, least=1e-9), "the good ones carry what all of them cost"
-            bulk = product["cash_bulk"] * product["bulk"]
-            assert same(bulk, product["cost_bulk_cash"] + product["carried_cash"], least=1e-9)
+            bulk = product["running_bulk"] * product["bulk"]
+            assert same(bulk, product["cost_bulk_running"] + product["carried_running"], least=1e-9)
     assert tried > 20
 
 

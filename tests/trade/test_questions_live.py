@@ -227,7 +227,9 @@ def test_an_empty_season_answers_with_nothing(tmp_path: Path) -> None:
     done = reading(tmp_path / "season", text)
     found = exported(tmp_path / "season")["tables"]
     season = {name: each["value"] for name, each in found["season"]["season"].items()}
-    assert {season[name] for name in ("sales", "sales_left", "cost_bulk_cash", "cash_cost")} == {0}
+    assert {
+        season[name] for name in ("sales", "sales_left", "cost_bulk_running", "running_cost")
+    } == {0}
     unknown = ("sales_left_share", "break_even_sales", "plan_start", "last_end")
     assert [season[name] for name in unknown] == [None] * 4
     assert season["stall_cost"] == 75

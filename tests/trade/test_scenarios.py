@@ -38,7 +38,7 @@ BULK_CASH, BEYOND, PACKAGING, PACKING = 17.5 + 4 + 2, 4 + 15 + 3.2, 10.0, 2.5
 
 
 def per_packed(bulk: float = BULK_CASH, packaging: float = PACKAGING) -> float:
-    """Cash cost of an ounce: 20 of the 32 oz were packed."""
+    """Running cost of an ounce: 20 of the 32 oz were packed."""
     return (bulk * 20 / 32 + packaging) / 20
 
 
@@ -52,29 +52,29 @@ def under(folder: Path, change: str, *names: str) -> list[object]:
     """Figures under a scenario, beside an empty one of the same season."""
     head = MORE + f"scenarios:\n  - {{id: same}}\n  - {{id: other, {change}}}\n"
     found = season(folder, SEASON, head)
-    assert found("scenarios", "cash_per_packed", "same/turnip-cubes") == found(
-        "products", "cash_per_packed"
+    assert found("scenarios", "running_per_packed", "same/turnip-cubes") == found(
+        "products", "running_per_packed"
     )
     return found.of("scenarios", "other/turnip-cubes", *names)
 
 
 def costs(folder: Path, change: str) -> list[object]:
-    return under(folder, change, "cash_per_packed", "full_per_packed")
+    return under(folder, change, "running_per_packed", "full_per_packed")
 
 
 def test_today_by_hand(tmp_path: Path) -> None:
     found = season(tmp_path, SEASON, MORE)
-    assert found("products", "cash_per_packed") == pytest.approx(per_packed())
+    assert found("products", "running_per_packed") == pytest.approx(per_packed())
     assert found("products", "full_per_packed") == pytest.approx(full())
 
 
 def test_an_empty_scenario_is_today(tmp_path: Path) -> None:
     found = season(tmp_path, SEASON, MORE + "scenarios: [{id: same, name: As it is}]\n")
     row = "same/turnip-cubes"
-    for name in ("cash_per_packed", "full_per_packed", "cash_to_retail", "full_to_retail"):
+    for name in ("running_per_packed", "full_per_packed", "running_to_retail", "full_to_retail"):
         ours, today = found("scenarios", name, row), found("products", name)
         assert ours == pytest.approx(today, rel=1e-15), name
-    assert found("scenarios", "change_of_cash", row) == pytest.approx(0, abs=1e-15)
+    assert found("scenarios", "change_of_running", row) == pytest.approx(0, abs=1e-15)
     assert found("scenarios", "change_of_full", row) == pytest.approx(0, abs=1e-15)
     for part in ("ingredients", "energy", "upkeep", "packaging", "wear", "labor", "overhead"):
         today = found("products", f"cost_{part}")
@@ -83,7 +83,7 @@ def test_an_empty_scenario_is_today(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize(
-    ("change", "cash", "more"),
+    ("change", "running", "more"),
     [
         # A factor on ingredients takes the way with it.
         ("ingredients: 0 %", per_packed(6), full(BULK_CASH + BEYOND - 17.5)),
@@ -97,12 +97,14 @@ def test_an_empty_scenario_is_today(tmp_path: Path) -> None:
         ("labor: 0 %", per_packed(), full(BULK_CASH + BEYOND - 15, packing=0)),
     ],
 )
-def test_a_share_multiplies_a_part(tmp_path: Path, change: str, cash: float, more: float) -> None:
-    assert costs(tmp_path, change) == [pytest.approx(cash), pytest.approx(more)]
+def test_a_share_multiplies_a_part(
+    tmp_path: Path, change: str, running: float, more: float
+) -> None:
+    assert costs(tmp_path, change) == [pytest.approx(running), pytest.approx(more)]
 
 
 @pytest.mark.parametrize(
-    ("change", "cash", "more"),
+    ("change", "running", "more"),
     [
         # 16 kWh at 0.50 are 8; 5 of the 10 miles at 1.00 are 5 in place of 2.50.
         ("electricity: 0.50 USD/kWh", per_packed(BULK_CASH + 4), full(BULK_CASH + BEYOND + 4)),
@@ -113,14 +115,18 @@ def test_a_share_multiplies_a_part(tmp_path: Path, change: str, cash: float, mor
         ("labor: 0 USD/h", per_packed(), full(BULK_CASH + BEYOND - 15, packing=0)),
     ],
 )
-def test_an_amount_replaces_a_rate(tmp_path: Path, change: str, cash: float, more: float) -> None:
-    assert costs(tmp_path, change) == [pytest.approx(cash), pytest.approx(more)]
+def test_an_amount_replaces_a_rate(
+    tmp_path: Path, change: str, running: float, more: float
+) -> None:
+    assert costs(tmp_path, change) == [pytest.approx(running), pytest.approx(more)]
 
 
 def test_replacements_come_first_then_factors(tmp_path: Path) -> None:
     # The way at 1.00 is 5; produce 15; half of 20 is 10. Energy at 0.50 is 8, a quarter of it 2.
     change = "travel: 1.00 USD/mile, ingredients: 50 %, electricity: 0.50 USD/kWh, energy: 25 %"
-    parts = under(tmp_path, change, "travel", "ingredients", "energy_paid", "energy", "bulk_cash")
+    parts = under(
+        tmp_path, change, "travel", "ingredients", "energy_paid", "energy", "bulk_running"
+    )
     assert parts == pytest.approx([5, 10, 8, 2, 14])
     assert costs(tmp_path, change)[0] == pytest.approx(per_packed(14))
 
@@ -150,19 +156,19 @@ def test_a_container_whose_net_is_unknown_makes_the_cost_unknown(tmp_path: Path)
     head += "scenarios: [{id: other, container: pouch}]\n"
     found = season(tmp_path, SEASON, head)
     row = "other/turnip-cubes"
-    assert found.of("scenarios", row, "cash_per_packed", "container_net") == [None, None]
+    assert found.of("scenarios", row, "running_per_packed", "container_net") == [None, None]
     assert "scenarios-net-missing" in found.failing()
 
 
 def test_the_shops_stay_as_they_are(tmp_path: Path) -> None:
-    assert under(tmp_path, "ingredients: 0 %", "cash_to_retail", "change_of_cash") == (
+    assert under(tmp_path, "ingredients: 0 %", "running_to_retail", "change_of_running") == (
         pytest.approx([per_packed(6) / 2.5, per_packed(6) / per_packed() - 1])
     )
 
 
 def test_what_was_carried_over_keeps_its_cost(tmp_path: Path) -> None:
     head = MORE + (
-        "carried_over: [{product: turnip-cubes, dried: 8 oz, cash: 1 USD/oz, full: 2 USD/oz}]\n"
+        "carried_over: [{product: turnip-cubes, dried: 8 oz, running: 1 USD/oz, full: 2 USD/oz}]\n"
         "scenarios: [{id: free, ingredients: 0 %, energy: 0 %, upkeep: 0 %, wear: 0 %,"
         " labor: 0 %, overhead: 0 %}]\n"
     )
@@ -170,10 +176,10 @@ def test_what_was_carried_over_keeps_its_cost(tmp_path: Path) -> None:
     row = "free/turnip-cubes"
     # 8 USD of bulk carried over, half of 40 oz packed.
     assert found("scenarios", "packed_share", row) == 0.5
-    assert found("scenarios", "cash_per_packed", row) == pytest.approx((8 * 0.5 + 10) / 20)
+    assert found("scenarios", "running_per_packed", row) == pytest.approx((8 * 0.5 + 10) / 20)
     # In full 16: 8 more.
-    assert found("scenarios", "bulk_beyond_cash", row) == pytest.approx(8)
-    assert found("scenarios", "beyond_cash", row) == pytest.approx(4)
+    assert found("scenarios", "bulk_beyond_running", row) == pytest.approx(8)
+    assert found("scenarios", "beyond_running", row) == pytest.approx(4)
     assert found("scenarios", "full_per_packed", row) == pytest.approx((16 * 0.5 + 10) / 20)
 
 
@@ -212,7 +218,7 @@ def test_every_scenario_stands_with_every_product(tmp_path: Path) -> None:
         for scenario in "ab"
         for product in found.numbers.cells["products"]["key"]
     ]
-    assert found("scenarios", "cash_per_packed", "a/beet-cubes") is None, "nothing was packed"
+    assert found("scenarios", "running_per_packed", "a/beet-cubes") is None, "nothing was packed"
 
 
 def test_one_price_replaces_a_tariff() -> None:

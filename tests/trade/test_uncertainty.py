@@ -140,10 +140,10 @@ class Rebuilt:
             estimate = power * run["duration"] * self.spread[run["dryer"]]
             upkeep = 2.0 if run["dryer"] == "barn" else 0.0
             cost += (run.get("energy", estimate) * 0.25 + upkeep) * share
-        return cost + sum(each["dried"] * each["cash"] for each in self.tables["carried_over"])
+        return cost + sum(each["dried"] * each["running"] for each in self.tables["carried_over"])
 
     def cost(self, product: str = "food") -> Any:
-        """c: the cash cost by packed weight."""
+        """c: the running cost by packed weight."""
         of_lot = {lot["key"]: lot["product"] for lot in self.tables["lots"]}
         dried: Any = sum(each["dried"] for each in self.tables["carried_over"])
         for load in self.tables["loads"]:
@@ -193,7 +193,7 @@ CASES: dict[str, Records] = {
               {"product": "food", "weight": 1.5, "purpose": "crumbs"}]
     ),
     "bulk carried over": season(
-        carried_over=[{"product": "food", "dried": 30.0, "cash": 1.2, "full": 1.9}]
+        carried_over=[{"product": "food", "dried": 30.0, "running": 1.2, "full": 1.9}]
     ),
     "one dryer without a meter": season(runs=[*season()["runs"][:2], NO_METER[2]]),
     "two dryers without a meter": season(runs=NO_METER),
@@ -201,7 +201,7 @@ CASES: dict[str, Records] = {
         "runs": [NO_METER[0], season()["runs"][1], NO_METER[2]],
         "loads": [*ALL, BACK],
         "uses": [{"pack": "P", "count": 1, "purpose": "spoiled"}],
-        "carried_over": [{"product": "food", "dried": 12.0, "cash": 1.2, "full": 1.9}],
+        "carried_over": [{"product": "food", "dried": 12.0, "running": 1.2, "full": 1.9}],
     },
 }  # fmt: skip
 
@@ -210,8 +210,12 @@ CASES: dict[str, Records] = {
 def test_the_law_of_propagation_as_a_reference_library_has_it(name: str) -> None:
     found = Figures("lb", "oz", **CASES[name])
     expected = Rebuilt(CASES[name]).cost()
-    assert found("products", "cash_per_packed") == pytest.approx(expected.nominal_value, rel=1e-12)
-    assert found("products", "cash_per_packed_u") == pytest.approx(2 * expected.std_dev, rel=1e-6)
+    assert found("products", "running_per_packed") == pytest.approx(
+        expected.nominal_value, rel=1e-12
+    )
+    assert found("products", "running_per_packed_u") == pytest.approx(
+        2 * expected.std_dev, rel=1e-6
+    )
 
 
 def test_the_parts_add_up_in_squares() -> None:
@@ -220,7 +224,7 @@ def test_the_parts_add_up_in_squares() -> None:
     parts = [found("products", name) for name in names]
     assert all(isinstance(part, float) and part > 0 for part in parts)
     together = 2 * math.sqrt(sum(part**2 for part in parts))  # type: ignore[operator, misc]
-    assert found("products", "cash_per_packed_u") == pytest.approx(together, rel=1e-12)
+    assert found("products", "running_per_packed_u") == pytest.approx(together, rel=1e-12)
 
 
 def test_each_part_against_the_library_with_the_others_silent() -> None:
@@ -258,7 +262,7 @@ MIXED = season(
 
 
 def test_how_a_run_is_shared_among_products_is_taken_as_it_stands() -> None:
-    ours = Figures("lb", "oz", **MIXED)("products", "cash_per_packed_u", "food")
+    ours = Figures("lb", "oz", **MIXED)("products", "running_per_packed_u", "food")
     sure = Rebuilt(MIXED, shares_are_sure=True).cost().std_dev
     whole = Rebuilt(MIXED).cost().std_dev
     assert ours == pytest.approx(2 * sure, rel=1e-6)
@@ -269,8 +273,8 @@ def test_how_a_run_is_shared_among_products_is_taken_as_it_stands() -> None:
 
 def test_a_scale_whose_step_is_unknown_makes_it_unknown() -> None:
     found = Figures("lb", "oz", **season(scale=[{}]))
-    assert found("products", "cash_per_packed") is not None
-    assert found("products", "cash_per_packed_u") is None
+    assert found("products", "running_per_packed") is not None
+    assert found("products", "running_per_packed_u") is None
 
 
 def test_the_step_is_a_rectangle() -> None:
@@ -363,7 +367,7 @@ def test_steps_by_hand() -> None:
     assert found("products", "produce_u") == pytest.approx(math.sqrt(sum(squares + wet)) / bulk)  # type: ignore[arg-type, operator]
     assert found("products", "dry_weighings") == 4
     assert found("products", "dried_u") == pytest.approx(2 * step * 16 / 61.8)
-    good, bulk_each = found("products", "cost_of_good"), found("products", "cash_bulk")
+    good, bulk_each = found("products", "cost_of_good"), found("products", "running_bulk")
     assert isinstance(good, float) and isinstance(bulk_each, float)
     assert good == pytest.approx(54 * bulk_each + 6 * 2 + 3 * 0.1)
     # Six tins: what a good ounce costs, less what an ounce of bulk does.
