@@ -222,8 +222,8 @@ def test_packs_left_from_last_season(tmp_path: Path) -> None:
 
 def test_bulk_left_from_last_season(tmp_path: Path) -> None:
     head = (
-        HEAD
-        + "carried_over:\n- {product: turnip-cubes, dried: 8 oz, running: 1 USD/oz, full: 2 USD/oz}\n"
+        HEAD + "carried_over:\n"
+        "- {product: turnip-cubes, dried: 8 oz, running: 1 USD/oz, full: 2 USD/oz}\n"
     )
     found = season(tmp_path, PACKED, head)
     assert found("products", "carried") == 8
