@@ -19,6 +19,7 @@ from reportgen.model.settings import (
     pricing,
     rates,
     scale,
+    season,
     upkeep,
 )  # fmt: skip
 
@@ -27,13 +28,14 @@ SEASON: tuple[Field, ...] = (
     Text("currency", "ISO 4217 code.", required=True),
     Text("locale", "Language and place of workbook and hand-outs, as en-US."),
     Text("timezone", "Time zone of the clock, as America/Chicago: for logs and clock changes."),
+    *season.fields,
 )
 """The keys of ``season.yaml`` that are not records; ``units`` is read before all others."""
 
 RECORDS: dict[str, Record] = {
     record.name: record
     for record in (
-        rates, periods, pricing, scale, place, maker,
+        season, rates, periods, pricing, scale, place, maker,
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
         trips, lots, runs, run_energy, power, loads, packs, draws, uses, offers,

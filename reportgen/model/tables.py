@@ -33,8 +33,8 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
     known = [*KEYS, *ONLY_SEASON, *BATCH] if season else [*BATCH]
     for key, value in node.entries:
         if key.text in KEYS and season:
-            continue
-        if key.text in known:
+            _of_season(binder, node, key.text, value)
+        elif key.text in known:
             whole_table(binder, RECORDS[key.text], value)
         elif key.text in (*KEYS, *ONLY_SEASON):
             gathering.problem(
@@ -45,6 +45,17 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
             )
         else:
             unknown(key, known, "season.yaml" if season else "a batch file", gathering)
+
+
+def _of_season(binder: Binder, node: Mapping, name: str, value: Node) -> None:
+    """A key of the season itself that is an input, as the day it is judged on."""
+    record = RECORDS["season"]
+    readers = binder.readers(record)
+    if name in readers:
+        draft = Draft(record, node)
+        draft.key = record.name
+        readers[name](value, draft)
+        binder.gathering.add(draft)
 
 
 def rows_of(record: Record, gathering: Gathering) -> Rows:

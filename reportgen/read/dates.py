@@ -9,7 +9,9 @@ from functools import lru_cache
 from reportgen.read.near import short
 from reportgen.read.place import Refusal
 
-_EPOCH = date(1899, 12, 30).toordinal()
+DAY_ONE = date(1899, 12, 30)
+"""The day a spreadsheet counts from."""
+_EPOCH = DAY_ONE.toordinal()
 _DAY = re.compile(r"(\d{4})-(\d{2})-(\d{2})(?:[ T]+(\d{1,2}:\d{2}(?::\d{2})?))?")
 _CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2}))?")
 _YEARS = range(1990, 2200)
