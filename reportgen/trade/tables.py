@@ -135,7 +135,8 @@ queue = Table.of(
     "place in the queue",
     [
         Input("position", "text", "The plan row.", fixed=True),
-        Input("before", "text", "A row above it, or itself.", ref="plan", fixed=True),
+        Input("before", "text", "Another row, or itself.", ref="plan", fixed=True),
+        Input("written_before", "flag", "Whether that is written above it.", fixed=True),
     ],
     title="queue of plan rows",
 )
