@@ -22,6 +22,7 @@ from reportgen.model.settings import (
     season,
     upkeep,
 )  # fmt: skip
+from reportgen.read.short import Keys
 
 SEASON: tuple[Field, ...] = (
     Text("season", "The season's name.", required=True),
@@ -51,6 +52,13 @@ ONLY_SEASON: tuple[str, ...] = (
 
 BATCH: tuple[str, ...] = ("lots", "runs", "packs", "uses", "offers", "trips")
 """The lists that any file of a season may hold."""
+
+_OF_LOT = tuple(each.name for each in lots.fields)
+SHORT = Keys(
+    _OF_LOT,
+    tuple(each.name for each in loads.fields if each.name not in (*_OF_LOT, "lot", "again")),
+)
+"""What the short form has at its top: the keys of a lot, and of a load what a lot has not."""
 
 OWNER_COLUMN: dict[str, str] = {
     "loads": "run", "upkeep": "dryer", "parts": "container", "nominal_weights": "product",
