@@ -5,9 +5,10 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``,
-``queue.py``, ``to_make.py``, ``plan.py``, ``payback.py``, ``headline.py``, ``season.py``,
-``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside figures that could do harm);
-last ``rows.py`` (rows that follow from other tables' records).
+``queue.py``, ``to_make.py``, ``plan.py``, ``kept.py``, ``payback.py``, ``payback_said.py``,
+``headline.py``, ``season.py``, ``money.py``, ``verdict.py``, ``next_step.py``; ``safety.py`` (what
+is said beside figures that could do harm); last ``rows.py`` (rows that follow from other tables'
+records).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
@@ -20,12 +21,15 @@ from reportgen.trade import (
     equipment,
     headline,
     keeping,
+    kept,
     loads,
     lots,
+    money,
     next_step,
     offers,
     packs,
     payback,
+    payback_said,
     plan,
     prices,
     products,
@@ -45,8 +49,8 @@ from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
     equipment, lots, runs, energy, loads, dryness, packs, sealing, keeping, trace, offers, products,
-    weighings, uncertainty, prices, scenarios, drivers, queue, to_make, plan, payback,
-    headline, season, verdict, next_step,
+    weighings, uncertainty, prices, scenarios, drivers, queue, to_make, plan, kept, payback,
+    payback_said, headline, season, money, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

@@ -226,13 +226,13 @@ def packaging(packaging_paid: Expr, scenario: Link) -> Expr:
     return packaging_paid * scenario.packaging_factor
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="running cost of the bulk")
 def bulk_running(ingredients: Expr, energy: Expr, upkeep: Expr, product: Link) -> Expr:
     """Running cost of the bulk under the scenario, what was carried over included."""
     return ingredients + energy + upkeep + product.carried_running
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="cost of the bulk beyond the running cost")
 def bulk_beyond_running(wear: Expr, labor: Expr, overhead: Expr, product: Link) -> Expr:
     """What comes on top of the running cost of the bulk under the scenario."""
     return wear + labor + overhead + product.carried_full - product.carried_running
@@ -252,7 +252,7 @@ def running_per_packed(
     return (bulk_running * packed_share + packaging) / product.packed_good
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="cost beyond the running cost")
 def beyond_running(bulk_beyond_running: Expr, packed_share: Expr, pack_labor: Expr) -> Expr:
     """What comes on top of the running cost of what was packed."""
     return bulk_beyond_running * packed_share + pack_labor
