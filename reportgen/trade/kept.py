@@ -7,7 +7,7 @@ kept and saved a purchase. Nothing is in both. Samples, what spoiled and crumbs 
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import known, total, unknown, where
+from reportgen.algebra.functions import known, no, total, unknown, where
 from reportgen.algebra.tables import FLAG, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.tables import packs, products, uses
@@ -19,13 +19,19 @@ BY_DRIED = MONEY / DRIED
 @uses.derived(FLAG, label="sold, of this season")
 def sold_of_season(sold: Expr, of_bulk: Expr, pack: Link) -> Expr:
     """Sold from packs of this season."""
-    return sold & ~of_bulk & pack.of_season
+    return where(of_bulk, no(), sold & pack.of_season)
 
 
-@uses.derived(FLAG, label="eaten at home or given away")
-def kept(purpose: Expr, of_bulk: Expr, pack: Link) -> Expr:
+@uses.derived(FLAG)
+def eaten_or_given(purpose: Expr) -> Expr:
+    """Eaten at home or given away."""
+    return (purpose == "household") | (purpose == "gift")
+
+
+@uses.derived(FLAG, label="kept")
+def kept(eaten_or_given: Expr, of_bulk: Expr, pack: Link) -> Expr:
     """Eaten at home or given away, of this season's packs or from bulk."""
-    return ((purpose == "household") | (purpose == "gift")) & (of_bulk | pack.of_season)
+    return where(of_bulk, eaten_or_given, eaten_or_given & pack.of_season)
 
 
 @uses.derived(MONEY)

@@ -48,13 +48,13 @@ def first_not_packed(loads: Children) -> Expr:
     return lowest(loads.not_packed)
 
 
-@dryers.link(products, label="product that lacks something")
+@dryers.link(products)
 def product_lacking(products: Children, first_lacking: Expr) -> Expr:
     """The first product that keeps its saving unknown."""
     return find(products.place, first_lacking)
 
 
-@dryers.link(products, label="product not packed")
+@dryers.link(products)
 def product_not_packed(products: Children, first_not_packed: Expr) -> Expr:
     """The first product of which nothing is packed yet."""
     return find(products.place, first_not_packed)
