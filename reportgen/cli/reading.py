@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from reportgen.algebra.numbers import Numbers
     from reportgen.model.season import Season
-    from reportgen.read.place import Problem
+    from reportgen.read.problem import Problem
 
 season_argument = click.argument("season", metavar="SEASON")
 

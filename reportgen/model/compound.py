@@ -16,7 +16,7 @@ from reportgen.model.season import Value
 from reportgen.read.grammar import Measure, share
 from reportgen.read.near import short
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 from reportgen.units import FRESH, MONEY, SPELLINGS
 
 

@@ -7,7 +7,7 @@ from datetime import date
 from functools import lru_cache
 
 from reportgen.read.near import short
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 _EPOCH = date(1899, 12, 30).toordinal()
 _DAY = re.compile(r"(\d{4})-(\d{2})-(\d{2})(?:[ T]+(\d{1,2}:\d{2}(?::\d{2})?))?")
