@@ -26,6 +26,7 @@ from reportgen.trade.tables import (
     pricing,
     rates,
     scale,
+    season,
     upkeep,
 )
 
@@ -53,6 +54,7 @@ def input_names(numbers: Numbers) -> dict[str, At]:
 def _paths(numbers: Numbers) -> Iterator[tuple[tuple[str, ...], At]]:
     for table in _SINGLE:
         yield from _row(table, 0, (table.name,), numbers)
+    yield from _row(season, 0, (), numbers)
     for table in _LISTS:
         written = _WRITTEN.get(table.name, table.name)
         for row, key in enumerate(numbers.cells[table.name]["key"]):

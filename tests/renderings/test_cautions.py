@@ -31,6 +31,8 @@ from reportgen.sheets.all import SHEETS, contents
 from reportgen.trade import BOOK
 from reportgen.trade.safety import CAUTIONS, DRYNESS, KEEPING, OXYGEN, beside
 
+pytestmark = pytest.mark.slow
+
 SEASONS = tuple(LOCALES)
 
 

@@ -33,6 +33,8 @@ from reportgen.layout.spots import letters
 from reportgen.sheets.all import SHEETS, contents
 from reportgen.trade import BOOK
 
+pytestmark = pytest.mark.slow
+
 SEASONS = tuple(LOCALES)
 EPOCH = date(1899, 12, 30)
 

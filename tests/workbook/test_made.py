@@ -28,6 +28,8 @@ from samples.season import ROOT
 from reportgen.layout.look import contrast
 from reportgen.program import build
 
+pytestmark = pytest.mark.slow
+
 TEXT, GRAPHIC = 4.5, 3.0
 KINDS = ("windrow-lane", "colline", "costing", "costing with all", "comparison")
 WHITE = "FFFFFF"
