@@ -19,45 +19,45 @@ from reportgen.trade.tables import dryers, loads, products
 
 
 @products.derived(COUNT)
-def place(products: Children, key: Expr) -> Expr:
+def row_place(products: Children, key: Expr) -> Expr:
     """Where it stands among the products."""
     return place_of(products.key, key)
 
 
 @loads.derived(COUNT, label="product that lacks something")
-def lacking(finished: Expr, saving: Expr, product: Link) -> Expr:
+def lacking_place(finished: Expr, saving: Expr, product: Link) -> Expr:
     """The place of its product, where it is not known what the load is worth."""
-    return where(finished & ~known(saving), product.place, unknown())
+    return where(finished & ~known(saving), product.row_place, unknown())
 
 
 @loads.derived(COUNT, label="product not packed")
-def not_packed(finished: Expr, product: Link) -> Expr:
+def unpacked_place(finished: Expr, product: Link) -> Expr:
     """The place of its product, where none of it is packed yet."""
-    return where(finished & product.none_packed, product.place, unknown())
+    return where(finished & product.none_packed, product.row_place, unknown())
 
 
 @dryers.derived(COUNT, label="place of the product that lacks something")
-def first_lacking(loads: Children) -> Expr:
+def lacking_first(loads: Children) -> Expr:
     """The place of the first product that keeps its saving unknown."""
-    return lowest(loads.lacking)
+    return lowest(loads.lacking_place)
 
 
 @dryers.derived(COUNT, label="place of the product not packed")
-def first_not_packed(loads: Children) -> Expr:
+def unpacked_first(loads: Children) -> Expr:
     """The place of the first product of which nothing is packed yet."""
-    return lowest(loads.not_packed)
+    return lowest(loads.unpacked_place)
 
 
 @dryers.link(products)
-def product_lacking(products: Children, first_lacking: Expr) -> Expr:
+def product_lacking(products: Children, lacking_first: Expr) -> Expr:
     """The first product that keeps its saving unknown."""
-    return find(products.place, first_lacking)
+    return find(products.row_place, lacking_first)
 
 
 @dryers.link(products)
-def product_not_packed(products: Children, first_not_packed: Expr) -> Expr:
+def product_not_packed(products: Children, unpacked_first: Expr) -> Expr:
     """The first product of which nothing is packed yet."""
-    return find(products.place, first_not_packed)
+    return find(products.row_place, unpacked_first)
 
 
 @dryers.derived(TEXT)
@@ -93,12 +93,16 @@ def said_of_idle(runs_this_season: Expr, saved: Expr) -> Expr:
     return where(runs_this_season == 0, "not known: no run is done this season", lacks)
 
 
+@dryers.derived(TEXT)
+def said_of_open(said_of_nothing: Expr, said_of_lacking: Expr, said_of_idle: Expr) -> Expr:
+    """Why no run can be told after which it is paid for."""
+    return first_known(said_of_nothing, said_of_lacking, said_of_idle)
+
+
 @dryers.derived(TEXT, label="in words")
-def payback_word(
-    said_of_left: Expr, said_of_nothing: Expr, said_of_lacking: Expr, said_of_idle: Expr
-) -> Expr:
+def payback_word(said_of_left: Expr, said_of_open: Expr) -> Expr:
     """The answer in a word, or why there is none."""
-    return first_known(said_of_left, said_of_nothing, said_of_lacking, said_of_idle)
+    return first_known(said_of_left, said_of_open)
 
 
 @dryers.derived(TEXT, label="not counted yet")

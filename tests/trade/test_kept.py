@@ -42,6 +42,13 @@ def test_by_what_became_of_each_weight(tmp_path: Path) -> None:
     assert of(found, "sold_weight", "kept_taken", "kept_on_hand", "kept_weight") == [
         16, 13.5, 12, 25.5,
     ]  # fmt: skip
+    assert found("products", "valued_weight") == 41.5
+    assert found("packs", "weight_on_hand", "P") == 12
+    flags = ("sold_of_season", "eaten_or_given", "kept")
+    assert [[found("uses", name, key) for key in "13456"] for name in flags] == [
+        [True, False, False, False, False], [False, True, True, True, False],
+        [False, True, True, True, False],
+    ]  # fmt: skip
     # Two parts each: what a shop would have got, and what it cost us.
     assert of(found, "instead_taken", "instead_on_hand", "instead") == [27, 24, 51]
     assert of(found, "kept_cost_taken", "kept_cost_on_hand", "kept_cost") == [

@@ -34,37 +34,44 @@ uses:
   - {pack: P, count: 2, for: household}
 """
 OUT = (
-    "purchases", "driving", "packaging", "energy", "upkeep", "fees", "overheads", "stall", "labor",
+    "money_purchases", "money_driving", "money_packaging", "money_energy", "money_upkeep",
+    "money_fees", "money_overheads", "money_stall", "money_labor",
 )  # fmt: skip
 STALL = HEAD.replace("pricing: {", "pricing: {stall: 6 USD/day, days: 3 day, ")
 PAID = STALL.replace("labor: 10 USD/h", "labor: 10 USD/h, labor_paid: true")
 
 
 def out(found: Figures) -> dict[str, object]:
-    return {kind: found("season", f"money_{kind}") for kind in OUT}
+    return {kind: found("season", kind) for kind in OUT}
 
 
 def test_each_line(tmp_path: Path) -> None:
     found = season(tmp_path, MORE + BATCH, STALL)
     assert out(found) == pytest.approx({
-        "purchases": 27,  # both lots, waiting, set aside and lost included
-        "driving": 5,
-        "packaging": 20,  # ten tins at 1.90 / 0.95; those of last season were paid then
-        "energy": 7,  # 28 kWh, that of the run still going included
-        "upkeep": 4,  # two runs
-        "fees": 3.5,  # a tenth of 27 and 8
-        "overheads": 42,  # in full, whatever weight they are spread over; not the shed
-        "stall": 18,
-        "labor": 0,
+        "money_purchases": 27,  # both lots, waiting, set aside and lost included
+        "money_driving": 5,
+        "money_packaging": 20,  # ten tins at 1.90 / 0.95; those of last season were paid then
+        "money_energy": 7,  # 28 kWh, that of the run still going included
+        "money_upkeep": 4,  # two runs
+        "money_fees": 3.5,  # a tenth of 27 and 8
+        "money_overheads": 42,  # in full, whatever weight they are spread over; not the shed
+        "money_stall": 18,
+        "money_labor": 0,
     })  # fmt: skip
     assert found("season", "money_in") == 35
     assert found("season", "money_out") == pytest.approx(126.5)
     assert found("season", "money_left") == pytest.approx(35 - 126.5)
+    parts = ("money_out_produce", "money_out_machine", "money_out_beside", "paid_beside")
+    assert [found("season", each) for each in parts] == pytest.approx([52, 11, 63.5, 60])
+    assert found("season", "paid_beside_by_weight") == pytest.approx(60 / 42)
+    leaves = [found("overheads", "money_leaves", key) for key in "123"]
+    assert leaves == [True, False, True]
 
 
 def test_time_is_in_it_where_it_is_paid(tmp_path: Path) -> None:
     """Two hours, an hour, half an hour of the run still going, an hour and a half: 5 h at 10."""
     found = season(tmp_path, MORE + BATCH, PAID)
+    assert found("season", "run_labor_all") == pytest.approx(15)
     assert found("season", "money_labor") == pytest.approx(50)
     assert found("season", "money_out") == pytest.approx(176.5)
 
@@ -75,7 +82,7 @@ def test_what_was_paid_by_kind_adds_up(tmp_path: Path) -> None:
     names = {name for name in BOOK.tables["season"].definitions if name.startswith("money_")}
     sums = {"money_in", "money_out", "money_left"}
     kinds = {name for name in names if not name.startswith("money_out_")} - sums
-    assert kinds == {f"money_{kind}" for kind in OUT}
+    assert kinds == {*OUT}
     paid = sum(float(str(value)) for value in out(found).values())
     assert found("season", "money_out") == pytest.approx(paid)
 

@@ -148,7 +148,8 @@ def test_runs_of_a_former_owner_never_count() -> None:
 def test_what_earlier_seasons_saved_counts_as_written() -> None:
     # 600 - 380 - 20 = 200 at 10 a run.
     found = figures(dryers=[BARN | {"saved_before": 380.0}])
-    assert of(found, "payback_left", "payback_time") == pytest.approx([20, 100 * 24])
+    names = ("price_left", "left_by_money", "left_by_runs", "payback_left", "payback_time")
+    assert of(found, *names) == pytest.approx([200, 20, 48, 20, 100 * 24])
     assert of(found, "payback_before") == ["at what they saved"]
     assert of(figures(), "payback_before") == ["as if each had saved as much"]
     # What has reached the price is paid for, whatever a run saves now.
@@ -170,9 +171,17 @@ def test_what_keeps_it_unknown_is_named() -> None:
     ):
         found = figures(products=[food], **tables)
         assert of(found, *names) == [None, None, f"not known: Beans lacks {lacks}"]
+        assert found("products", "worth_lacks") == lacks
+        assert of(found, "said_of_left", "said_of_nothing", "product_lacking") == [
+            None,
+            None,
+            "food",
+        ]
     assert of(figures(runs=[], loads=[]), *names, "saved") == [
         None, None, "not known: no run is done this season", 0,
     ]  # fmt: skip
+    assert found("products", "price_lacks") == "the share you would have bought"
+    assert of(figures(), "said_of_idle", "said_of_left")[1] == "on its way"
     no_price = figures(dryers=[{"key": "barn"}])
     assert of(no_price, "payback_word") == ["not known: the dryer's price is not written"]
     permit = figures(overheads=[{"item": "permit"}])
@@ -195,6 +204,7 @@ def test_each_dryer_names_its_own_product() -> None:
     found = figures(**tables)
     said = [of(found, "payback_word", key=key)[0] for key in ("barn", "shed")]
     assert said == [f"not known: {name} lacks a shop price" for name in ("Beans", "Leeks")]
+    assert [found("products", "row_place", key) for key in ("peas", "beans", "leeks")] == [1, 2, 3]
 
 
 def test_what_is_not_packed_yet_counts_nothing_and_is_named() -> None:
@@ -204,6 +214,8 @@ def test_what_is_not_packed_yet_counts_nothing_and_is_named() -> None:
     found = figures(lots=lots, products=products, packs=packs)
     assert [found("loads", "saving", key) for key in ("1/a", "2/b")] == pytest.approx([10, 0])
     assert of(found, "saved", "saving_per_run") == pytest.approx([10, 5])
+    assert [found("products", "none_packed", key) for key in ("food", "leeks")] == [False, True]
+    assert found("products", "gain_packed", "leeks") is None
     assert of(found, "payback_without") == ["Leeks: none of it is packed yet"]
     assert of(figures(), "payback_without") == [None]
 
@@ -230,6 +242,7 @@ def test_each_dryer_by_its_own_loads() -> None:
     )
     assert [found("runs", "end", key) for key in "123"] == [DAY + 1, DAY + 1, DAY + 10]
     # Each counts from the end of its own last run.
+    assert [found("runs", "end_to_last", key) for key in "123"] == pytest.approx([216, 216, 0])
     assert [of(found, "last_end", key=key)[0] for key in ("barn", "shed")] == [DAY + 1, DAY + 10]
 
 

@@ -315,8 +315,15 @@ def shuffled(season: Season, rng: Random) -> Season:
     return Season({"season.yaml": head})
 
 
-SPEAKS_FOR_ALL = {("loads", "energy_u_together"), ("loads", "energy_u_squared")}
-"""What stands in the first row of several, and is nothing in the others."""
+SPEAKS_FOR_ALL = {("loads", "energy_u_together"), ("loads", "energy_u_squared")} | {
+    ("dryers", name)
+    for name in (
+        "product_lacking", "product_not_packed", "said_of_lacking", "said_of_open", "payback_word",
+        "payback_without",
+    )
+}  # fmt: skip
+"""What stands in the first row of several, and is nothing in the others; which of several products
+without a price is named."""
 
 
 def test_the_order_of_records_changes_no_result() -> None:
