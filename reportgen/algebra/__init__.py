@@ -1,7 +1,8 @@
 """The algebra of quantities: one definition gives the value, the live formula and the words.
 
-Reading order: ``expr.py`` (an expression, and the operators that make it), ``nodes.py`` (what is
-read from tables; how to walk a tree), ``functions.py`` (what definitions may call), ``tables.py``
+Reading order: ``expr.py`` (an expression, and the operators that make it), ``reading.py`` (what a
+node declares of the columns it reads), ``nodes.py`` (what is read from tables; how to walk a
+tree), ``functions.py`` (what definitions may call), ``tables.py``
 (tables, links, the decorators), ``views.py`` (what a definition's parameters are), ``book.py``
 (runs every definition once, checks units, sorts), ``guards.py`` (what must be known for an
 expression to have a value), ``estimates.py`` (which figures rest on estimates), ``factors.py`` (a

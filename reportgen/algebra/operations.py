@@ -184,14 +184,15 @@ def fold(expr: Aggregate, column: Sequence[Value]) -> Callable[[Sequence[int]], 
     raise DefinitionError(f"numbers: no aggregate {expr.op}")
 
 
-def above(column: Sequence[Value], groups: Iterable[Sequence[int]]) -> Rule:
-    """A column's sum, as far as known, over the rows above in the same group."""
+def above(column: Sequence[Value] | None, groups: Iterable[Sequence[int]]) -> Rule:
+    """A column's sum, as far as known, over the rows above in the same group; or how many."""
     sums: dict[int, Value] = {}
     for rows in groups:
         so_far = 0.0
         for row in rows:
             sums[row] = so_far
-            so_far += num(column[row]) if column[row] is not None else 0.0
+            added = 1.0 if column is None else column[row]
+            so_far += 0.0 if added is None else num(added)
     return sums.get
 
 

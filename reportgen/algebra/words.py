@@ -120,9 +120,11 @@ class Words:
             case PerRow():
                 return Phrase("another in each row"), 9
             case Above():
-                name, link = self.label(expr.table, expr.name), self.label(expr.table, expr.link)
+                link = self.label(expr.table, expr.link)
+                if expr.name is None:
+                    return phrase("the number of rows above with the same {link}", link=link), 9
                 pattern = "the total {name} of the rows above with the same {link}"
-                return phrase(pattern, name=name, link=link), 9
+                return phrase(pattern, name=self.label(expr.table, expr.name), link=link), 9
             case OwnPlace():
                 name = self.label(expr.table, expr.name)
                 return phrase("the {name} is the row's own place", name=name), 0
