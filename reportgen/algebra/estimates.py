@@ -27,8 +27,8 @@ from reportgen.algebra.expr import (
     Where,
 )
 from reportgen.algebra.nodes import (
-    Above,
     Aggregate,
+    Ahead,
     Column,
     Find,
     Known,
@@ -106,8 +106,9 @@ def _of_rows(node: Expr, read: Read, found: Expr) -> Expr:
                 return replace(node, type="flag", of=name)
             assert node.name is not None
             return _count(node.child, node.link, node.own, (node.name,))
-        case Above(), "above":
-            return replace(node, type="number", unit=ONE, name=name) > 0
+        case Ahead(), "ahead":
+            # Of rows that are all marked, a sum of 0 rests on nothing: there are none, or only 0.
+            return node != 0 if name is None else replace(node, unit=ONE, name=name) > 0
         case Rank(), "group":
             own = Column("text", ONE, node.table, node.link)
             return _count(node.table, node.link, own, flags)

@@ -117,18 +117,19 @@ class PerRow(Expr):
 
 
 @dataclass(frozen=True, eq=False)
-class Above(Expr):
-    """The sum of a column over the rows above that have the same ``link``, as far as known; without
-    a column, how many they are."""
+class Ahead(Expr):
+    """The sum of a column over the rows that have the same ``link`` and come before by the number
+    ``order``, rows of one number as they stand; unknown unless all of them are known."""
 
     table: Table
     link: str
-    name: str | None
+    name: str
+    order: str
 
     def reads(self) -> Iterator[Read]:
-        yield Read(self.table, self.link, "above", chooses=True)
-        if self.name is not None:
-            yield Read(self.table, self.name, "above")
+        yield Read(self.table, self.link, "ahead", chooses=True)
+        yield Read(self.table, self.order, "ahead", chooses=True)
+        yield Read(self.table, self.name, "ahead")
 
 
 @dataclass(frozen=True, eq=False)

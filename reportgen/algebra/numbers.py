@@ -26,8 +26,8 @@ from reportgen.algebra.expr import (
 from reportgen.algebra.factors import conversion
 from reportgen.algebra.guards import Guards
 from reportgen.algebra.nodes import (
-    Above,
     Aggregate,
+    Ahead,
     Call,
     Column,
     Constant,
@@ -125,10 +125,10 @@ class Numbers:
             case PerRow():
                 rules = tuple(map(self.rule, expr.parts))
                 return lambda i: rules[i](i)
-            case Above():
+            case Ahead():
+                added, order = (self.cells[expr.table.name][n] for n in (expr.name, expr.order))
                 groups = self.group(expr.table, expr.link).values()
-                added = self.cells[expr.table.name][expr.name] if expr.name else None
-                return operations.above(added, groups)
+                return operations.ahead(added, order, groups)
             case OwnPlace():
                 here = self.cells[expr.table.name][expr.name]
                 return lambda i: None if here[i] is None else here[i] == i + 1

@@ -8,10 +8,10 @@ from typing import TYPE_CHECKING, Literal
 if TYPE_CHECKING:
     from reportgen.algebra.tables import Table
 
-Rows = Literal["own", "single", "parent", "children", "above", "group", "first", "found"]
+Rows = Literal["own", "single", "parent", "children", "ahead", "group", "first", "found"]
 """Which rows of a column are read: the row itself; the only one; the one that a link names; those
-that name the row (or all); of those with the same text as the row, the ones above or all; the first
-that is marked; the one that was found."""
+that name the row (or all); of those with the same text as the row, the ones that come before, or
+all; the first that is marked; the one that was found."""
 
 
 @dataclass(frozen=True)

@@ -11,9 +11,9 @@ from itertools import islice
 
 from reportgen.algebra import reading
 from reportgen.algebra.expr import DefinitionError, Expr, FirstKnown, Where
-from reportgen.algebra.nodes import Above, Aggregate, Constant, Find, Parent, PerRow, Rank
+from reportgen.algebra.nodes import Aggregate, Ahead, Constant, Find, Parent, PerRow, Rank
 from reportgen.algebra.numbers import Numbers, Value
-from reportgen.algebra.operations import folded
+from reportgen.algebra.operations import folded, num
 from reportgen.algebra.tables import Table
 
 
@@ -118,7 +118,7 @@ class Reads:
                 yield rows
             else:
                 cells = tuple(Cell(read.table, read.name, each) for each in rows)
-                if read.rows in ("children", "above", "group"):
+                if read.rows in ("children", "ahead", "group"):
                     yield Rows(read.table, cells)
                 else:
                     yield from cells
@@ -136,8 +136,10 @@ class Reads:
                 return self.rows(expr, row)
             case Aggregate(), "first":
                 return self.rows(expr, row)[:1]
-            case Above(), "above":
-                return [each for each in self._group(expr, row) if each < row]
+            case Ahead(), "ahead":
+                order = self.numbers.cells[expr.table.name][expr.order]
+                rows = sorted(self._group(expr, row), key=lambda each: num(order[each]))
+                return rows[: rows.index(row)] if row in rows else []
             case Rank(), "group":
                 return self._group(expr, row)
             case Find(), "found":
@@ -147,7 +149,7 @@ class Reads:
                 return [] if own is None else list(islice(equal, 1))
         raise DefinitionError(f"reads: no rule for {type(expr).__name__}")
 
-    def _group(self, expr: Above | Rank, row: int) -> Sequence[int]:
+    def _group(self, expr: Ahead | Rank, row: int) -> Sequence[int]:
         """The rows with the same text as a row."""
         own = self.numbers.cells[expr.table.name][expr.link][row]
         return self.numbers.group(expr.table, expr.link).get(str(own).casefold(), [])

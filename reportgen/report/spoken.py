@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 from reportgen.algebra.expr import Estimate, Expr, FirstKnown, Unknown, Where
 from reportgen.algebra.nodes import (
-    Above,
     Aggregate,
+    Ahead,
     Column,
     Find,
     OwnPlace,
@@ -18,7 +18,7 @@ from reportgen.algebra.nodes import (
 )
 from reportgen.algebra.numbers import Value
 from reportgen.algebra.phrases import Phrase, joined, phrase
-from reportgen.algebra.tables import COUNT, Kind
+from reportgen.algebra.tables import Kind
 from reportgen.algebra.words import Words
 from reportgen.report.reads import Reads
 from reportgen.report.show import UNKNOWN, amount
@@ -47,9 +47,8 @@ class Spoken(Words):
                 return self._value(expr, table.kind_of(expr.name)), _ONE_WORD
             case Rank() | Find() | OwnPlace():
                 return self._value(expr, Kind(expr.type)), _ONE_WORD
-            case Above():
-                kind = COUNT if expr.name is None else expr.table.kind_of(expr.name)
-                return self._value(expr, kind), _ONE_WORD
+            case Ahead():
+                return self._value(expr, expr.table.kind_of(expr.name)), _ONE_WORD
             case Unknown():
                 return Phrase(UNKNOWN), _ONE_WORD
             case Aggregate():

@@ -11,7 +11,7 @@ from algebra.toy import Given, book, define, numbers, text
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import DefinitionError, Expr
 from reportgen.algebra.functions import (
-    above,
+    ahead,
     count,
     estimate,
     find,
@@ -165,8 +165,9 @@ def stalls() -> tuple[Book, dict[str, Any]]:
                                         measured=False)])  # fmt: skip
     town = Table.of("town", "the town", [], single=True)
     define(rows, "taken", ONE, lambda weighed, guess: first_known(weighed, guess))
-    define(rows, "before", ONE, lambda taken, lane: above(taken, lane))
-    define(rows, "guessed_before", ONE, lambda guess, lane: above(guess, lane))
+    define(rows, "order", ONE, lambda weighed: where(known(weighed), 0, 0))
+    define(rows, "before", ONE, lambda taken, lane, order: ahead(taken, lane, order))
+    define(rows, "guessed_before", ONE, lambda guess, lane, order: ahead(guess, lane, order))
     define(rows, "place", COUNT, lambda taken, lane: rank(taken, lane))
     define(rows, "as_it", COUNT, lambda stalls, taken: place_of(stalls.taken, taken))
     define(rows, "is_first", FLAG, lambda as_it: own_place(as_it))
