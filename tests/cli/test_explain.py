@@ -9,6 +9,9 @@ import pytest
 from cli.seasons import BATCH, run, season
 
 SAMPLE = Path(__file__).parents[2] / "samples" / "windrow-lane"
+_LINES = (SAMPLE / "season.yaml").read_text(encoding="utf-8").splitlines()
+PLANNED = f"season.yaml:{_LINES.index('plan:') + 2}, written"
+"""The first line of the plan."""
 FILE = "batches/2025-09-05.yaml"
 
 
@@ -157,13 +160,13 @@ def test_every_quantity_of_every_row_can_be_explained(tmp_path: Path) -> None:
     ("asked", "reached"),
     [
         # Through the rows above, down to what their hours rest on.
-        (("plan.time_before", "2"), "season.yaml:98, written"),
+        (("plan.time_before", "2"), PLANNED),
         # Through the row that was found, to the weights that were ranked.
         (("ranking.driver", "1"), "- weight of driver 1"),
         # Through the place of the first load of its product in its run.
         (("loads.run_first", "run-02/peas-1"), "- run of load run-02/peas-1"),
         # Through the first row that is marked.
-        (("season.plan_next",), "season.yaml:98, written"),
+        (("season.plan_next",), PLANNED),
         # From a count to what was counted.
         (("products.dry_weighings", "green-peas"), "- finished of load run-01/peas-1 = yes"),
     ],
