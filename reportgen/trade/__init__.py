@@ -4,11 +4,12 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
-``weighings.py``, ``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``,
-``queue.py``, ``to_make.py``, ``plan.py``, ``kept.py``, ``payback.py``, ``payback_said.py``,
-``headline.py``, ``season.py``, ``money.py``, ``verdict.py``, ``next_step.py``; ``safety.py`` (what
-is said beside figures that could do harm); ``rows.py`` (rows that follow from other tables'
-records); last ``input_names.py`` (what inputs are called in a workbook).
+``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
+``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``kept.py``,
+``payback.py``, ``payback_said.py``, ``headline.py``, ``season.py``, ``money.py``, ``verdict.py``,
+``next_step.py``; ``safety.py`` (what is said beside figures that could do harm); ``rows.py`` (rows
+that follow from other tables' records); last ``input_names.py`` (what inputs are called in a
+workbook).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
@@ -25,6 +26,7 @@ from reportgen.trade import (
     loads,
     lots,
     money,
+    moved,
     next_step,
     offers,
     packs,
@@ -38,6 +40,7 @@ from reportgen.trade import (
     scenarios,
     sealing,
     season,
+    spreads,
     tables,
     to_make,
     trace,
@@ -49,8 +52,8 @@ from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
     equipment, lots, runs, energy, loads, dryness, packs, sealing, keeping, trace, offers, products,
-    weighings, uncertainty, prices, scenarios, drivers, queue, to_make, plan, kept, payback,
-    payback_said, headline, season, money, verdict, next_step,
+    weighings, moved, spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan, kept,
+    payback, payback_said, headline, season, money, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

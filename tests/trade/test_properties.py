@@ -315,7 +315,9 @@ def shuffled(season: Season, rng: Random) -> Season:
     return Season({"season.yaml": head})
 
 
-SPEAKS_FOR_ALL = {("loads", "energy_u_together"), ("loads", "energy_u_squared")} | {
+SPEAKS_FOR_ALL = {
+    ("loads", name) for name in ("energy_u_together", "energy_u_squared", "beside_u_squared")
+} | {
     ("dryers", name)
     for name in (
         "product_lacking", "product_not_packed", "said_of_lacking", "said_of_open", "payback_word",
