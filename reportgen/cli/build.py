@@ -8,7 +8,7 @@ import click
 
 from reportgen.cli.output import force_option, put, target
 from reportgen.cli.progress import Progress
-from reportgen.cli.reading import counted, give_up, season_of, tell, there
+from reportgen.cli.reading import as_of_option, counted, give_up, season_of, tell, there
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -25,7 +25,8 @@ MANY_RUNS = 2500
 @click.argument("seasons", metavar="SEASON...", nargs=-1, required=True)
 @click.option("-o", "--output", metavar="FILE", help="The workbook to write, ending in .xlsx.")
 @force_option
-def build(seasons: tuple[str, ...], output: str | None, force: bool) -> None:
+@as_of_option
+def build(seasons: tuple[str, ...], output: str | None, force: bool, as_of: float | None) -> None:
     """Build the workbook of a season, or one that compares several seasons.
 
     SEASON is the folder with season.yaml, or a single file that holds everything. Without -o the
@@ -45,10 +46,10 @@ def build(seasons: tuple[str, ...], output: str | None, force: bool) -> None:
     into = target(Path(output) if output else usual, (".xlsx",), "workbook", force)
     if len(places) > 1:
         _each_once(places)
-        _build_comparison(seasons, into)
+        _build_comparison(seasons, into, as_of)
         return
     with Progress() as progress:
-        found, numbers = season_of(seasons[0], progress, _NOTHING)
+        found, numbers = season_of(seasons[0], progress, _NOTHING, as_of=as_of)
         from reportgen import program
 
         put(into, lambda: program.workbook(found, numbers, progress))
@@ -63,7 +64,7 @@ def build(seasons: tuple[str, ...], output: str | None, force: bool) -> None:
     _say(into, numbers, f"reportgen check {seasons[0]}")
 
 
-def _build_comparison(seasons: tuple[str, ...], into: Target) -> None:
+def _build_comparison(seasons: tuple[str, ...], into: Target, as_of: float | None) -> None:
     from pathlib import Path
 
     from reportgen import program
@@ -71,7 +72,8 @@ def _build_comparison(seasons: tuple[str, ...], into: Target) -> None:
 
     with Progress() as progress:
         past = [
-            Past(Path(each), *season_of(each, progress, _NOTHING, among=True)) for each in seasons
+            Past(Path(each), *season_of(each, progress, _NOTHING, as_of=as_of, among=True))
+            for each in seasons
         ]
         problems = in_the_way(past)
         tell(problems, Path())

@@ -10,7 +10,7 @@ import click
 from reportgen.cli import label_sizes
 from reportgen.cli.output import force_option, page_target, put
 from reportgen.cli.page import gathered, usual_name
-from reportgen.cli.reading import counted, season_argument, season_of, there
+from reportgen.cli.reading import as_of_option, counted, season_argument, season_of, there
 
 if TYPE_CHECKING:
     from reportgen.algebra.numbers import Numbers
@@ -48,6 +48,7 @@ MOST = 2000
 @click.option("--doubtful", is_flag=True, help="Label doubtful packs too, and say so on them.")
 @click.option("-o", "--output", metavar="FILE", help="The page to write, ending in .html.")
 @force_option
+@as_of_option
 def labels(
     season: str,
     packs: tuple[str, ...],
@@ -60,6 +61,7 @@ def labels(
     doubtful: bool,
     output: str | None,
     force: bool,
+    as_of: float | None,
     **sizes: str | None,
 ) -> None:
     """Make a page of labels to be printed from a browser, one for each container on hand.
@@ -85,7 +87,7 @@ def labels(
     there(season)
     into = page_target(Path(output or f"{usual_name(Path(season))}-labels.html"), force)
     area = label_sizes.area(panel)
-    found, numbers = season_of(season, nothing="no labels were made")
+    found, numbers = season_of(season, as_of=as_of, nothing="no labels were made")
     sheets = label_sizes.sheets(sizes, "letter" if found.slots["distance"] == "mile" else "a4")
     speech = _speech(found, numbers)
     printed, refused = _printed(found, numbers, speech, packs, count, short, doubtful)

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from reportgen.cli.output import force_option, page_target, put
-from reportgen.cli.reading import season_argument, season_of, there
+from reportgen.cli.reading import as_of_option, season_argument, season_of, there
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 @season_argument
 @click.option("-o", "--output", metavar="FILE", help="The page to write, ending in .html.")
 @force_option
-def page(season: str, output: str | None, force: bool) -> None:
+@as_of_option
+def page(season: str, output: str | None, force: bool, as_of: float | None) -> None:
     """Write a season as one web page, to read on a phone or a screen, or to print.
 
     SEASON is the folder with season.yaml, or a single file that holds everything. Without -o the
@@ -35,7 +36,7 @@ def page(season: str, output: str | None, force: bool) -> None:
 
     there(season)
     into = page_target(Path(output or f"{usual_name(Path(season))}.html"), force)
-    found, numbers = season_of(season, nothing="no page was written")
+    found, numbers = season_of(season, as_of=as_of, nothing="no page was written")
 
     from reportgen.handout.season_page import season_page
 

@@ -35,6 +35,8 @@ def message(error: OSError | MemoryError | ValueError) -> str:
         return str(error)
     if error.filename is None and error.errno == errno.ENOENT and _nowhere():
         return "the folder you are in is gone; go to another, then run the command again"
+    if error.errno == errno.EINVAL and error.strerror and ";" in error.strerror:
+        return f"{error.filename}: {error.strerror}"  # our own word for it
     name = os.fsdecode(error.filename) if error.filename is not None else "the output"
     said = (error.strerror or "the system refuses it").lower()
     return f"{name}: {_MEANINGS.get(error.errno, f'{said}; check it')}"

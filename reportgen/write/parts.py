@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import re
 import zipfile
 from collections.abc import Callable, Iterable, Mapping
 from datetime import UTC, datetime
 from io import BytesIO
 
+from reportgen.clock import epoch
 from reportgen.write import seal
 
 _LEVEL = 3
@@ -28,8 +28,7 @@ def instant() -> datetime:
 
     The clock would make each build of the same season another file.
     """
-    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
-    return datetime.fromtimestamp(int(epoch), UTC) if epoch.isdecimal() else _NO_DATE
+    return epoch() or _NO_DATE
 
 
 def read(data: bytes) -> dict[str, bytes]:

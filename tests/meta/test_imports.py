@@ -26,14 +26,16 @@ MAY_IMPORT = {
     "report": {"trade", "algebra", "model", "units", "read", "sheets"},
     "handout": {"report", "sheets", "trade", "algebra", "model", "units", "texts"},
     "labels": {"algebra", "model", "units", "read"},
-    "write": {"sheets", "labels", "algebra"},
+    "write": {"sheets", "labels", "algebra", "clock"},
     "past": {"sheets", "trade", "algebra", "model", "units", "read"},
     "texts.py": {"algebra", "read"},
-    "program.py": {"read", "model", "algebra", "trade", "sheets", "past", "texts", "write"},
+    "program.py": {"read", "model", "algebra", "trade", "sheets", "past", "texts", "write",
+                   "clock"},
     "cli": {"program", "past", "report", "handout", "labels", "model", "read", "write", "algebra",
             "stop"},
     "__main__.py": {"cli", "stop"},
     "stop.py": set(),
+    "clock.py": set(),
     "__init__.py": set(),
 }
 """Folders in the order of the data, and what of the package each may import."""
