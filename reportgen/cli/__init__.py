@@ -13,14 +13,16 @@ from __future__ import annotations
 
 import contextlib
 import errno
+import io
 import os
 import sys
-from typing import Any
+from typing import Any, BinaryIO
 
 import click
 
 from reportgen.cli import build, check, explain, figures, labels, new, page, recipes, sheet
 from reportgen.cli.refused import message
+from reportgen.marks import seen
 from reportgen.stop import stopped_by
 
 REFUSED = 2
@@ -116,13 +118,25 @@ def main() -> None:
                 "PYTHONOPTIMIZE=2 takes away the words that the program explains itself with; "
                 "unset it, then run the command again"
             )
-        app(prog_name="reportgen", standalone_mode=False)
-        code = 0
+        code = app(prog_name="reportgen", standalone_mode=False) or 0  # what Exit was raised with
     except Exception as end:
         code = _told(end)
     except SystemExit as end:
         code = end.code if isinstance(end.code, int) else REFUSED
     sys.exit(_flushed(code))
+
+
+class Said(io.TextIOWrapper):
+    """A stream in UTF-8, also where the locale says ASCII: names of farms and foods are in any
+    language; marks that turn the order of letters round are seen as such."""
+
+    def __init__(self, buffer: BinaryIO, line_buffering: bool) -> None:
+        super().__init__(
+            buffer, encoding="utf-8", errors="backslashreplace", line_buffering=line_buffering
+        )
+
+    def write(self, text: str) -> int:
+        return super().write(seen(text))
 
 
 def _told(end: Exception) -> int:
@@ -154,10 +168,8 @@ def _streams() -> None:
             # Else the next file that is opened would get the number, and our messages with it.
             handle = os.open(os.devnull, os.O_RDONLY if number == 1 else os.O_WRONLY)
             stream = os.fdopen(handle, "w", closefd=False)
-            setattr(sys, name, stream)
-        # Also where the locale says ASCII: names of farms and foods are in any language.
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+        if isinstance(stream, io.TextIOWrapper):
+            setattr(sys, name, Said(stream.detach(), line_buffering=stream.line_buffering))
 
 
 def _flushed(code: int) -> int:

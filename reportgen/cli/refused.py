@@ -38,7 +38,7 @@ def message(error: OSError | MemoryError | ValueError) -> str:
     if error.errno == errno.EINVAL and error.strerror and ";" in error.strerror:
         return f"{error.filename}: {error.strerror}"  # our own word for it
     name = os.fsdecode(error.filename) if error.filename is not None else "the output"
-    said = (error.strerror or "the system refuses it").lower()
+    said = (error.strerror or "the system refuses it").lower().lstrip(". ")
     return f"{name}: {_MEANINGS.get(error.errno, f'{said}; check it')}"
 
 

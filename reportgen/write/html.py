@@ -6,6 +6,7 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from reportgen.marks import seen
 from reportgen.write import seal, themes
 
 
@@ -20,6 +21,7 @@ def render(folder: Path, template: str, content: object) -> bytes:
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
+        finalize=lambda value: seen(value) if type(value) is str else value,
     )
     environment.filters["share"] = _share
     environment.globals.update(

@@ -37,7 +37,7 @@ def writer(request: pytest.FixtureRequest, tmp_path: Path) -> tuple[Path, Callab
     target.parent.mkdir()
     command = request.param.removesuffix("'s workbook")
     words = ("pear-slices", "-o", target.parent) if command == "sheet" else ("-o", target)
-    words = (*words, "--doubtful") if command == "labels" else words
+    words = (*words, "--pack", "P-1", "--doubtful") if command == "labels" else words
     return target, lambda *more: run(command, place, *words, *more)
 
 
