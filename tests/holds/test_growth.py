@@ -86,4 +86,4 @@ def test_errors_are_said_before_cautions(tmp_path: Path) -> None:
     for number in range(150):
         (place / "batches" / f"a{number}.YAML").touch()
     done = run("check", place)
-    assert "season.yaml:10: " in done.stderr and "and 51 more" in done.stderr
+    assert "season.yaml:9: " in done.stderr and "and 51 more" in done.stderr

@@ -43,9 +43,10 @@ def test_terminal_and_pages(tmp_path: Path, command: str) -> None:
 
 
 def test_a_message_shows_them_and_the_caret_stands_right(tmp_path: Path) -> None:
-    place = season(tmp_path, 'lots:\n  - {id: a, product: "pear\u202eslices", zzz: 1}\n')
+    place = season(tmp_path, 'lots:\n  - {id: a, source: "a\u202eb", zzz: 1}\n')
     said = process("check", place).stderr.decode().splitlines()
-    (at,) = (n for n, line in enumerate(said) if "zzz" in line and "\\u202e" in line)
+    at = next(n for n, line in enumerate(said) if "'zzz'" in line) + 1
+    assert "\\u202e" in said[at]
     assert said[at][said[at + 1].index("^") :].startswith("zzz")
 
 
