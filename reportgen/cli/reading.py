@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
     from reportgen.algebra.numbers import Numbers
     from reportgen.model.season import Season
-    from reportgen.read.place import Problem
+    from reportgen.read.problem import Problem
 
 MOST = 100
 """Problems that are said, unless all are asked for."""
@@ -24,7 +24,7 @@ season_argument = click.argument("season", metavar="SEASON")
 def _day(ctx: click.Context, option: click.Parameter, text: str | None) -> float | None:
     """The day as a spreadsheet counts, or the command ends with 2."""
     from reportgen.read.dates import day
-    from reportgen.read.place import Refusal
+    from reportgen.read.problem import Refusal
 
     try:
         return None if text is None else day(text)

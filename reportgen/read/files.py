@@ -8,7 +8,7 @@ from pathlib import Path
 
 from reportgen.read.nodes import Node
 from reportgen.read.opened import contents
-from reportgen.read.place import Place, Problem, Refusal
+from reportgen.read.problem import Place, Problem, Refusal
 from reportgen.read.yaml import parse
 
 LARGEST = 5_000_000

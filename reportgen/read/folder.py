@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from reportgen.read.opened import stay_inside
-from reportgen.read.place import Place, Problem, Refusal
+from reportgen.read.problem import Place, Problem, Refusal
 
 _ENDINGS = (".yaml", ".yml")
 _LIKE = re.compile(r"\.ya?ml(\W|\Z)", re.I)

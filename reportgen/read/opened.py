@@ -7,7 +7,7 @@ import stat
 from pathlib import Path
 from typing import BinaryIO
 
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 _KINDS = (
     (stat.S_ISDIR, "a folder"),

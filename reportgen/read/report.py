@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Callable, Sequence
 
 from reportgen.marks import MARKS, seen
-from reportgen.read.place import Problem
+from reportgen.read.problem import Problem
 
 _WIDEST = 100
 
