@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from reportgen.algebra.inputs import Input
 from reportgen.algebra.phrases import in_words
 from reportgen.algebra.tables import Kind
-from reportgen.model.fields import Input
 from reportgen.units import MONEY, Unit
 
 DATE = "yyyy-mm-dd"
