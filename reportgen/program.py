@@ -99,7 +99,7 @@ def written(
     said = texts(season.locale)
     language = season.locale if season.locale.startswith(said.language) else said.language
     shown = contents(sheets, numbers)
-    book = compose(shown, numbers, title, language, season.sources, paper, said.say)
+    book = compose(shown, numbers, title, language, paper, said.say)
     book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")
     return render(book)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from reportgen.algebra import totals
@@ -47,7 +47,6 @@ def compose(
     numbers: Numbers,
     title: str,
     language: str,
-    sources: Mapping[str, Mapping[str, str]],
     paper: str,
     say: Say = str,
 ) -> Workbook:
@@ -58,7 +57,7 @@ def compose(
     rows = {name: numbers.rows(table) for name, table in book.tables.items()}
     layout = Layout(book, contents, rows, slots)
     formulas, words = Formulas(book, slots, say), Words(book, slots)
-    context = Context(book, numbers, layout, formulas, words, contents, slots, sources, say)
+    context = Context(book, numbers, layout, formulas, words, contents, slots, say)
     pages = [_page(context, sheet) for sheet in contents.sheets]
     return Workbook(
         spoken(title, say),
