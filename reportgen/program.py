@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from pathlib import Path
 
 from reportgen.algebra.numbers import Cells, Numbers
 from reportgen.algebra.phrases import Phrase
+from reportgen.clock import now
 from reportgen.layout.blocks import Sheet
 from reportgen.layout.compose import compose
 from reportgen.model import load
@@ -20,6 +19,7 @@ from reportgen.read.problem import Place, Problem
 from reportgen.sheets.all import SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
+from reportgen.trade.constants import DOLLAR_SIZED
 from reportgen.trade.rows import follow
 from reportgen.units.days import date_of, day_number
 
@@ -100,7 +100,7 @@ def written(
     said = texts(season.locale)
     language = season.locale if season.locale.startswith(said.language) else said.language
     shown = contents(sheets, numbers)
-    book = compose(shown, numbers, title, language, season.sources, paper, said.say)
+    book = compose(shown, numbers, title, language, paper, said.say)
     book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")
     return render(book)
@@ -124,6 +124,7 @@ def inputs(season: Season) -> dict[str, Cells]:
                 columns["key"] = list(rows.keys)
             tables[name] = columns
     tables["season"]["money_by_weight"] = [f"{season.currency}/{season.dried}"]
+    tables["season"]["dollar_sized"] = [season.currency in DOLLAR_SIZED]
     return {**tables, **follow(BOOK, tables)}
 
 
@@ -137,9 +138,7 @@ def judge(season: Season, as_of: float | None = None) -> None:
         day = date_of(as_of)
         origin = Origin("given", day.isoformat(), Place("--as-of", 0))
     elif rows.values["as_of"] == [None]:
-        clock = os.environ.get("SOURCE_DATE_EPOCH")
-        now = datetime.fromtimestamp(int(clock), UTC) if clock else datetime.now()
-        as_of, origin = float(day_number(now.date())), Origin("default", "today")
+        as_of, origin = float(day_number(now().date())), Origin("default", "today")
     else:
         return
     rows.values["as_of"], rows.origins["as_of"] = [as_of], [origin]

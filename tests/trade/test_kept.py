@@ -45,7 +45,8 @@ def test_by_what_became_of_each_weight(tmp_path: Path) -> None:
     assert found("products", "valued_weight") == 41.5
     assert found("packs", "weight_on_hand", "P") == 12
     flags = ("sold_of_season", "eaten_or_given", "kept")
-    assert [[found("uses", name, key) for key in "13456"] for name in flags] == [
+    rows = [f"use-{n}" for n in (1, 3, 4, 5, 6)]
+    assert [[found("uses", name, key) for key in rows] for name in flags] == [
         [True, False, False, False, False], [False, True, True, True, False],
         [False, True, True, True, False],
     ]  # fmt: skip

@@ -64,7 +64,10 @@ def test_each_line(tmp_path: Path) -> None:
     parts = ("money_out_produce", "money_out_machine", "money_out_beside", "paid_beside")
     assert [found("season", each) for each in parts] == pytest.approx([52, 11, 63.5, 60])
     assert found("season", "paid_beside_by_weight") == pytest.approx(60 / 42)
-    leaves = [found("overheads", "money_leaves", key) for key in "123"]
+    leaves = [
+        found("overheads", "money_leaves", key)
+        for key in ("overhead-1", "overhead-2", "overhead-3")
+    ]
     assert leaves == [True, False, True]
 
 
