@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import inspect
 import time
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from typing import Any
 
 import pytest
@@ -23,59 +22,60 @@ MOST = 60
 _MARK = "an estimate not marked"
 
 
-@dataclass(frozen=True)
 class Plan:
-    """Tests by the fault that shows in them, likeliest first; those that fail anyhow."""
+    """What the tests do without a fault, and so which of them one could matter to."""
 
-    touched: dict[str, list[str]]
-    failing: list[str]
+    def __init__(
+        self, items: Sequence[pytest.Item], book: Book, run: Callable[[Any], bool]
+    ) -> None:
+        self._book = book
+        self._seen: dict[str, list[Numbers]] = {}
+        self._took: dict[str, float] = {}
+        self._sources = {item.nodeid: _source(item) for item in items}
+        self.failing: list[str] = []
+        current: list[Numbers] = []
 
+        def note(numbers: Numbers) -> dict[str, Any]:
+            known = any(each is numbers for each in current)
+            if len(current) < MOST and numbers.book is book and not known:
+                current.append(numbers)
+            return numbers.__dict__["cells"]
 
-def planned(
-    items: Sequence[pytest.Item], book: Book, faults: Iterable[Fault], run: Callable[[Any], bool]
-) -> Plan:
-    """Run all tests and find out where each fault shows."""
-    seen: dict[str, list[Numbers]] = {}
-    current: list[Numbers] = []
+        def keep(numbers: Numbers, cells: dict[str, Any]) -> None:
+            numbers.__dict__["cells"] = cells
 
-    def note(numbers: Numbers) -> dict[str, Any]:
-        if len(current) < MOST and not any(each is numbers for each in current):
-            current.append(numbers)
-        return numbers.__dict__["cells"]
+        Numbers.cells = property(note, keep)  # type: ignore[assignment]
+        for item in items:
+            current = []
+            began = time.monotonic()
+            if not run(item):
+                self.failing.append(item.nodeid)
+            self._took[item.nodeid] = time.monotonic() - began
+            self._seen[item.nodeid] = current
+        del Numbers.cells  # type: ignore[attr-defined]
 
-    def keep(numbers: Numbers, cells: dict[str, Any]) -> None:
-        numbers.__dict__["cells"] = cells
+    def likeliest(self, fault: Fault, caught: Sequence[str]) -> list[str]:
+        """All tests, those first that caught another fault of the definition or speak of it."""
 
-    Numbers.cells = property(note, keep)  # type: ignore[assignment]
-    took, failing = {}, []
-    for item in items:
-        current = []
-        began = time.monotonic()
-        if not run(item):
-            failing.append(item.nodeid)
-        took[item.nodeid] = time.monotonic() - began
-        seen[item.nodeid] = current
-    del Numbers.cells  # type: ignore[attr-defined]
+        def order(name: str) -> tuple[int, bool, float]:
+            before = caught.index(name) if name in caught else len(caught)
+            return before, fault.name not in self._sources[name], self._took[name]
 
-    seasons = {id(numbers): numbers for each in seen.values() for numbers in each}
-    tests: dict[int, list[str]] = {}
-    for name, each in seen.items():
-        for numbers in each:
-            tests.setdefault(id(numbers), []).append(name)
-    sources = {item.nodeid: _source(item) for item in items}
-    touched = {}
-    for fault in faults:
-        where = [at for at, numbers in seasons.items() if _shows(fault, book, numbers)]
-        names = {name for at in where for name in tests[at]}
-        touched[fault.id] = sorted(
-            names, key=lambda n, f=fault: (f.name not in sources[n], took[n], n)
-        )
-    return Plan(touched, failing)
+        return sorted(self._took, key=order)
+
+    def touched(self, fault: Fault, names: Iterable[str]) -> Iterator[str]:
+        """Those of the tests that look at a season in which the fault shows, as they are asked."""
+        known: dict[int, bool] = {}
+        for name in names:
+            for numbers in self._seen[name]:
+                if id(numbers) not in known:
+                    known[id(numbers)] = _shows(fault, self._book, numbers)
+                if known[id(numbers)]:
+                    yield name
+                    break
 
 
 def _shows(fault: Fault, book: Book, numbers: Numbers) -> bool:
-    if numbers.book is not book:
-        return False
     if fault.kind.startswith(_MARK):
         return True  # Values stay; what rests on them changes its name.
     definition = book.definition(fault.table, fault.name)

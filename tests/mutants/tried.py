@@ -10,8 +10,7 @@ from __future__ import annotations
 import contextlib
 import os
 import pickle
-import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -21,7 +20,7 @@ import pytest
 
 from mutants.made import Fault
 from mutants.memory import Memory
-from mutants.plan import planned
+from mutants.plan import Plan
 from reportgen.algebra.book import Book
 from reportgen.algebra.estimates import rests_on
 from reportgen.algebra.expr import DefinitionError
@@ -37,12 +36,11 @@ Result = TypeVar("Result")
 
 @dataclass
 class Trial:
-    """What became of a fault: who caught it, or in how many tests it showed unnoticed."""
+    """What became of a fault: who caught it; in how many tests it showed till then."""
 
     fault: Fault
     by: str | None
     shows_in: int
-    seconds: float
 
 
 def put_in(book: Book, fault: Fault) -> None:
@@ -73,31 +71,39 @@ class Trials:
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         memory = Memory(self.book)
         memory.begin()
-        plan = planned(session.items, self.book, self.faults, self._run)
+        plan = Plan(session.items, self.book, self._run)
         memory.forget_results()
         if plan.failing:
             raise SystemExit(f"these fail without a fault: {plan.failing}")
         items = {item.nodeid: item for item in session.items}
         for fault in self.faults:
-            began = time.monotonic()
-            names = self._likeliest(fault, plan.touched[fault.id])
-            by = _in_child(lambda f=fault, n=names: self._caught(f, [items[e] for e in n], memory))
+            before = self._catchers.setdefault((fault.table, fault.name), [])
+            names = plan.likeliest(fault, before)
+
+            def work(fault: Fault = fault, names: list[str] = names) -> tuple[str | None, int]:
+                touched = plan.touched(fault, names)
+                return self._caught(fault, (items[name] for name in touched), memory)
+
+            by, tests = _in_child(work)
             if by is not None:
-                self._catchers.setdefault((fault.table, fault.name), []).insert(0, by)
-            self.tell(Trial(fault, by, len(names), time.monotonic() - began))
+                before.insert(0, by)
+            self.tell(Trial(fault, by, tests))
         return True
 
-    def _likeliest(self, fault: Fault, names: list[str]) -> list[str]:
-        caught = self._catchers.get((fault.table, fault.name), [])
-        return sorted(names, key=lambda n: caught.index(n) if n in caught else len(caught))
-
-    def _caught(self, fault: Fault, items: Sequence[pytest.Item], memory: Memory) -> str | None:
+    def _caught(
+        self, fault: Fault, items: Iterable[pytest.Item], memory: Memory
+    ) -> tuple[str | None, int]:
+        """The first test that fails, and how many were run."""
         memory.fault(fault)
         try:
             put_in(self.book, fault)
         except DefinitionError:
-            return BY_ITSELF
-        return next((item.nodeid for item in items if not self._run(item)), None)
+            return BY_ITSELF, 0
+        run = 0
+        for run, item in enumerate(items, 1):
+            if not self._run(item):
+                return item.nodeid, run
+        return None, run
 
     def _run(self, item: pytest.Item) -> bool:
         self._failed = None
