@@ -9,9 +9,8 @@ from reportgen.algebra.phrases import Phrase, phrase
 from reportgen.algebra.places import OWN_ROW
 from reportgen.algebra.tables import COUNT, Kind, Table
 from reportgen.layout.context import Context
-from reportgen.layout.formats import CHECK, MOMENT, number_format, unit_text
+from reportgen.layout.formats import ANY, CHECK, TEXT, input_format, number_format, unit_text
 from reportgen.layout.page import Role
-from reportgen.model.fields import Input
 
 Side = Literal["left", "right", "center", ""]
 
@@ -36,14 +35,15 @@ def head_of(context: Context, table: Table, name: str) -> Head:
         known = "key" in table.definitions
         one = phrase("The {one}'s id.", one=Phrase(table.one))
         text = table.definitions["key"].doc if known else one
-        ours = all(isinstance(each, Input) and each.fixed for each in table.inputs.values())
+        ours = all(each.fixed for each in table.inputs.values())
         look: Role = "key" if known else "given" if ours else "input"
-        return Head(table.one, "id", text, Kind("text"), "left", look, "@")
+        return Head(
+            table.one, "id", text, Kind("text"), "left", look, ANY if known else TEXT
+        )  # fmt: skip
     if name in table.inputs:
         found = table.inputs[name]
         kind = table.kind_of(name)
-        assert isinstance(found, Input)
-        form = MOMENT if found.clock else number_format(kind, slots)
+        form = input_format(found, kind, slots)
         role: Role = "given" if found.fixed else "input"
         label = context.words.label(table, name)
         return Head(label, unit_text(kind, slots), found.doc, kind, _side(kind), role, form)
