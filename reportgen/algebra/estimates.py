@@ -63,8 +63,8 @@ def _elsewhere(found: Expr, expr: Single | Parent) -> Expr:
     if not isinstance(found, Column):
         return found
     if isinstance(expr, Single):
-        return Single("flag", ONE, expr.table, found.name)
-    return Parent("flag", ONE, expr.table, expr.link, expr.parent, found.name)
+        return Single("flag", ONE, expr.table, found.name, found.default)
+    return Parent("flag", ONE, expr.table, expr.link, expr.parent, found.name, found.default)
 
 
 def _of_rows(expr: Aggregate, mark: Mark, companion: Companion) -> Expr:

@@ -40,6 +40,8 @@ class Input:
     ref: str | None = None
     choices: tuple[str, ...] = ()
     measured: bool = True
+    about: str = ""
+    """The flag beside it that says in which rows it was written as an estimate: ``~2 oz``."""
     fixed: bool = False
     """Written by the program, not to be typed over."""
     head: str = ""
@@ -93,8 +95,6 @@ class Quantity(Field):
     zero: bool = field(default=False, kw_only=True)
     positive: bool = field(default=False, kw_only=True)
     """Zero is refused too."""
-    summed: bool = field(default=False, kw_only=True)
-    """A list of them may stand for their sum, as weights by tray do."""
     per: tuple[str, ...] = field(default=(), kw_only=True)
     """Words that may follow as a plain count: ``600 run``, ``18 USD/run``."""
 

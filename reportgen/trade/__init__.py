@@ -2,7 +2,8 @@
 
 Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physics of ice),
 ``constants.py`` (named numbers with their sources), then in the order of the work:
-``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
+``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``unweighed.py``, ``forgotten.py``,
+``loads.py``, ``dryness.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``,
 ``queue.py``, ``to_make.py``, ``plan.py``, ``payback.py``, ``headline.py``, ``season.py``,
@@ -18,6 +19,7 @@ from reportgen.trade import (
     dryness,
     energy,
     equipment,
+    forgotten,
     headline,
     keeping,
     loads,
@@ -38,13 +40,15 @@ from reportgen.trade import (
     to_make,
     trace,
     uncertainty,
+    unweighed,
     verdict,
     weighings,
 )
 from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
-    equipment, lots, runs, energy, loads, dryness, packs, sealing, keeping, trace, offers, products,
+    equipment, lots, runs, energy, unweighed, forgotten, loads, dryness, packs, sealing, keeping,
+    trace, offers, products,
     weighings, uncertainty, prices, scenarios, drivers, queue, to_make, plan, payback,
     headline, season, verdict, next_step,
 )  # fmt: skip

@@ -24,7 +24,8 @@ FINE = Kind("number", BY_DRIED, "fine")
 @products.derived(COUNT)
 def dry_weighings(loads: Children) -> Expr:
     """Weighings behind the dried weight: what came out, and what went back in."""
-    return count(loads, loads.finished) + count(loads, loads.finished, loads.second_pass)
+    out = total(loads.weighings_out, loads.finished)
+    return out + total(loads.weighings_back, loads.finished, loads.second_pass)
 
 
 @products.derived(SQUARE_MONEY, source=_GUM)

@@ -83,7 +83,7 @@ def paid_by_weight(price_total: Expr, price_each: Expr, price_by_weight: Expr) -
 @lots.derived(FRESH)
 def dried_from(loads: Children) -> Expr:
     """Wet weight of its finished loads; what went back in is not counted again."""
-    return total(loads.wet, loads.first_pass, loads.finished)
+    return total(loads.weight_in, loads.first_pass, loads.finished)
 
 
 @lots.derived(MONEY / FRESH)
@@ -120,9 +120,11 @@ def weighed_u(
 
 
 @lots.derived(SQUARE_MONEY, source=_GUM)
-def lot_u_squared(prepped_u: Expr, weighed_u: Expr) -> Expr:
-    """Squares of what weighing the lot adds."""
-    return prepped_u * prepped_u + weighed_u * weighed_u
+def lot_u_squared(
+    prepped_u: Expr, prepped_weighings: Expr, weighed_u: Expr, weighed_weighings: Expr
+) -> Expr:
+    """Squares of what weighing the lot adds, for each weighing that was made."""
+    return prepped_u * prepped_u * prepped_weighings + weighed_u * weighed_u * weighed_weighings
 
 
 @lots.derived(FLAG)
@@ -150,9 +152,21 @@ def wet_u(cost_by_wet: Expr, scale: SingleRow) -> Expr:
 
 
 @loads.derived(SQUARE_MONEY, source=_GUM)
-def wet_u_squared(wet_u: Expr) -> Expr:
-    """The same, squared."""
-    return wet_u * wet_u
+def wet_u_squared(wet_u: Expr, wet_weighings: Expr) -> Expr:
+    """The same, squared, for each weighing that it was made of."""
+    return wet_u * wet_u * wet_weighings
+
+
+@loads.derived(COUNT)
+def weighings_out(dry_weighings: Expr) -> Expr:
+    """Weighings behind its dry weight."""
+    return dry_weighings * 1
+
+
+@loads.derived(COUNT)
+def weighings_back(wet_weighings: Expr) -> Expr:
+    """Weighings behind its wet weight."""
+    return wet_weighings * 1
 
 
 @dryers.derived(SHARE)
@@ -218,6 +232,6 @@ def net_u(count: Expr, product: Link, spoiled_count: Expr, scale: SingleRow) -> 
 
 
 @packs.derived(SQUARE_MONEY, source=_GUM)
-def net_u_squared(net_u: Expr) -> Expr:
-    """The same, squared."""
-    return net_u * net_u
+def net_u_squared(net_u: Expr, net_weighings: Expr) -> Expr:
+    """The same, squared, for each weighing that it was made of."""
+    return net_u * net_u * net_weighings

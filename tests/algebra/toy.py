@@ -27,6 +27,7 @@ class Given:
     one: bool = False
     ref: str | None = None
     measured: bool = True
+    about: str = ""
     head: str = ""
     show: Literal["", "share", "count"] = ""
 
