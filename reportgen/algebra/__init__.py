@@ -10,5 +10,6 @@ languages). Then the three renderers: ``numbers.py`` with ``operations.py`` (wha
 does to values) and ``language.py`` (numbers whose texts are in another language); ``places.py``
 (where names live), ``formulas.py`` and ``totals.py`` (formulas over other rows); ``words.py``.
 
-May import ``units`` only. It knows nothing of food, of YAML or of cells.
+The first half of the engine. May import ``units`` only. It knows nothing of food, of YAML or of
+cells.
 """

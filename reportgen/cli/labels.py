@@ -9,7 +9,7 @@ import click
 
 from reportgen.cli import label_sizes
 from reportgen.cli.page import gathered, usual_name
-from reportgen.cli.reading import counted, season_argument, season_of
+from reportgen.cli.reading import as_of_option, counted, season_argument, season_of
 
 if TYPE_CHECKING:
     from reportgen.algebra.numbers import Numbers
@@ -46,6 +46,7 @@ MOST = 2000
 @click.option("--outline", is_flag=True, help="Print outlines too, to cut plain paper.")
 @click.option("--doubtful", is_flag=True, help="Label doubtful packs too, and say so on them.")
 @click.option("-o", "--output", metavar="FILE", help="The page to write, ending in .html.")
+@as_of_option
 def labels(
     season: str,
     packs: tuple[str, ...],
@@ -57,6 +58,7 @@ def labels(
     outline: bool,
     doubtful: bool,
     output: str | None,
+    as_of: float | None,
     **sizes: str | None,
 ) -> None:
     """Make a page of labels to be printed from a browser, one for each container on hand.
@@ -73,16 +75,16 @@ def labels(
     """
     from pathlib import Path
 
+    from reportgen.labels import html_file
     from reportgen.labels.fit import TooSmall, fit
-    from reportgen.labels.sheet import plain
+    from reportgen.labels.label_sheet import size_text
     from reportgen.labels.type_size import SMALLEST, SMALLEST_AT_HOME
     from reportgen.program import data
-    from reportgen.write import labels_html
 
     if output is not None:
         _may_write(output)
     area = label_sizes.area(panel)
-    found, numbers = season_of(season, nothing="no labels were made")
+    found, numbers = season_of(season, as_of=as_of, nothing="no labels were made")
     sheets = label_sizes.sheets(sizes, "letter" if found.slots["distance"] == "mile" else "a4")
     speech = _speech(found, numbers)
     printed, refused = _printed(found, numbers, speech, packs, count, short, doubtful)
@@ -96,13 +98,13 @@ def labels(
     if start > sheet.count:
         raise click.BadParameter(f"the sheet has {sheet.count} labels", param_hint="--start")
     target = output or f"{usual_name(Path(season))}-labels.html"
-    page = labels_html.render(
+    page = html_file.render(
         data("templates") / "labels", found.name, printed, sheet, look, speech, start, outline
     )
     _save(target, page)
-    pages = labels_html.pages(len(printed), sheet, start)
+    pages = html_file.pages(len(printed), sheet, start)
     click.echo(
-        f"{target}: {counted(len(printed), 'label')} of {plain(sheet)} mm on "
+        f"{target}: {counted(len(printed), 'label')} of {size_text(sheet)} mm on "
         f"{counted(pages, 'page')}, {sheet.count} on a page, in type of {look.body:g} points."
     )
     click.echo("\n".join(_advice(printed, short, not short and look.body < SMALLEST, area is None)))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from reportgen.model.batches import draws, loads, lots, offers, packs, runs, trips, uses
 from reportgen.model.fields import Field, Record, Text
-from reportgen.model.metering import power, run_energy
 from reportgen.model.outlook import carried_over, plan, scenarios
+from reportgen.model.power_log.records import power, run_energy
 from reportgen.model.product_data import nominal_weights, recipes
 from reportgen.model.settings import (
     absorbers,
@@ -19,6 +19,7 @@ from reportgen.model.settings import (
     pricing,
     rates,
     scale,
+    season,
     upkeep,
 )  # fmt: skip
 from reportgen.read.short import Keys
@@ -28,13 +29,14 @@ SEASON: tuple[Field, ...] = (
     Text("currency", "ISO 4217 code.", required=True),
     Text("locale", "Language and place of workbook and hand-outs, as en-US."),
     Text("timezone", "Time zone of the clock, as America/Chicago: for logs and clock changes."),
+    *season.fields,
 )
 """The keys of ``season.yaml`` that are not records; ``units`` is read before all others."""
 
 RECORDS: dict[str, Record] = {
     record.name: record
     for record in (
-        rates, periods, pricing, scale, place, maker,
+        season, rates, periods, pricing, scale, place, maker,
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
         trips, lots, runs, run_energy, power, loads, packs, draws, uses, offers,

@@ -7,9 +7,11 @@ from datetime import date
 from functools import lru_cache
 
 from reportgen.read.near import short
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
-_EPOCH = date(1899, 12, 30).toordinal()
+DAY_ONE = date(1899, 12, 30)
+"""The day a spreadsheet counts from."""
+_EPOCH = DAY_ONE.toordinal()
 _HALF = r"\s*[ap]\.?m\.?"
 CLOCK = rf"\d{{1,2}}(?::\d{{2}}(?::\d{{2}})?(?:{_HALF})?|{_HALF})"
 """A clock time as people write it: ``18:30``, ``6:30 pm``, ``8 pm``."""

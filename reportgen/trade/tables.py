@@ -59,7 +59,7 @@ season = Table.of(
     "season",
     "the season",
     [
-        Input("as_of", "date", "The day this was judged on."),
+        *RECORDS["season"].inputs,
         Input("money_by_weight", "text", "How a cost by weight is written.", fixed=True),
     ],
     single=True,

@@ -25,8 +25,10 @@ from openpyxl.worksheet.worksheet import Worksheet
 from past.test_past import write as season
 from samples.season import ROOT
 
+from reportgen.layout.look import contrast
 from reportgen.program import build
-from reportgen.write.look import contrast
+
+pytestmark = pytest.mark.slow
 
 TEXT, GRAPHIC = 4.5, 3.0
 KINDS = ("windrow-lane", "colline", "costing", "costing with all", "comparison")

@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reportgen.algebra.places import ROW
-from reportgen.sheets.page import Band, Page, Strip, Style, Workbook
+from reportgen.layout.page import Band, Page, Strip, Style, Workbook
 from reportgen.write.limits import Unwritable
 from reportgen.write.workbook import render
 from write.books import DOUBLE, IDS, WET, load, one_column, parts, whole, xml
@@ -94,6 +94,7 @@ def _written(book: Workbook) -> list[str | None]:
     return [v.text for v in xml(book, "xl/worksheets/sheet1.xml").iter("{*}v")]
 
 
+@pytest.mark.slow
 @given(st.lists(st.floats(allow_nan=False, allow_infinity=False), min_size=1, max_size=50))
 def test_numbers_are_exact_to_the_bit(numbers):
     for formula in (None, f"B{ROW}"):
