@@ -17,7 +17,7 @@ from reportgen.model.readers import Reader, within
 from reportgen.read.grammar import Measure
 from reportgen.read.near import near, one_of, short
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 from reportgen.units import FRESH, factor
 
 _ABOUT = re.compile(

@@ -1,8 +1,9 @@
 """Weights that nobody wrote down, from those that were.
 
 Estimates read written weights only, never each other. What went back in is the same weight as what
-had come out, which is exact; all others are estimates and marked as such: here a run's dry weight shared by solids,
-and a drying without a weighing between by its hours. ``forgotten.py`` has the others.
+had come out, which is exact; all others are estimates and marked as such: here a run's dry weight
+shared by solids, and a drying without a weighing between by its hours. ``forgotten.py`` has the
+others.
 """
 
 from __future__ import annotations
