@@ -2,26 +2,25 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from reportgen.algebra.numbers import Cells, Numbers
 from reportgen.algebra.phrases import Phrase
+from reportgen.clock import now
 from reportgen.layout.blocks import Sheet
 from reportgen.layout.compose import compose
 from reportgen.model import load
 from reportgen.model.catalogue import Catalogue
 from reportgen.model.catalogue import catalogue as every_recipe
 from reportgen.model.season import Origin, Season
-from reportgen.read.dates import DAY_ONE
 from reportgen.read.problem import Place, Problem
 from reportgen.sheets.all import SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
 from reportgen.trade.rows import follow
+from reportgen.units.days import date_of, day_number
 
 _WRITTEN = {"changes": "scenarios"}
 """Tables of the book whose records go by another name in a season's files."""
@@ -100,7 +99,7 @@ def written(
     said = texts(season.locale)
     language = season.locale if season.locale.startswith(said.language) else said.language
     shown = contents(sheets, numbers)
-    book = compose(shown, numbers, title, language, season.sources, paper, said.say)
+    book = compose(shown, numbers, title, language, paper, said.say)
     book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")
     return render(book)
@@ -134,12 +133,10 @@ def judge(season: Season, as_of: float | None = None) -> None:
     """
     rows = season.tables["season"]
     if as_of is not None:
-        day = DAY_ONE + timedelta(days=as_of)
+        day = date_of(as_of)
         origin = Origin("given", day.isoformat(), Place("--as-of", 0))
     elif rows.values["as_of"] == [None]:
-        clock = os.environ.get("SOURCE_DATE_EPOCH")
-        now = datetime.fromtimestamp(int(clock), UTC) if clock else datetime.now()
-        as_of, origin = float((now.date() - DAY_ONE).days), Origin("default", "today")
+        as_of, origin = float(day_number(now().date())), Origin("default", "today")
     else:
         return
     rows.values["as_of"], rows.origins["as_of"] = [as_of], [origin]

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Callable
-from pathlib import PurePosixPath
+from pathlib import Path, PurePosixPath
 from typing import Any
 
 from reportgen.model import kinds
@@ -156,10 +157,8 @@ def cost_change(field: kinds.CostChange, gathering: Gathering) -> Reader:
 def sourced(field: kinds.Sourced, gathering: Gathering) -> Reader:
     """A recipe's value with its source, and the lowest and highest to expect."""
     parse = parser(field.of, gathering.slots)
-    base = field.inputs[0]
-    columns = dict(zip(("value", "low", "high"), field.inputs, strict=False))
-    known = {key: of_text(parse, columns.get(key, base), gathering) for key in
-             ("value", "low", "high")}  # fmt: skip
+    columns = dict(zip(("value", "low", "high"), field.inputs, strict=True))
+    known = {key: of_text(parse, column, gathering) for key, column in columns.items()}
     words: dict[str, Reader] = {key: lambda node, draft: None for key in
                                 ("source", "note", "basis")}  # fmt: skip
 
@@ -171,12 +170,11 @@ def sourced(field: kinds.Sourced, gathering: Gathering) -> Reader:
         mapping_of(node, trial, {**known, **words}, "a recipe's value", gathering)
         source = node.get("source")
         text = source.text if isinstance(source, Scalar) else ""
-        order = [trial.number(columns[key].name) for key in ("low", "value", "high")
-                 if key in columns]  # fmt: skip
+        order = [trial.number(columns[key].name) for key in ("low", "value", "high")]
         given = [each for each in order if each is not None]
         if given != sorted(given):
             gathering.problem(
-                trial.place_of(base.name),
+                trial.place_of(columns["value"].name),
                 "the value is not between its low and its high",
                 "low, value, high in rising order",
                 "check the three numbers",
@@ -202,10 +200,10 @@ def log_file(field: LogFile, gathering: Gathering) -> Reader:
                     expected,
                     "move the file beside the batch, and write its path from there",
                 )
-            root = gathering.folder.resolve()
+            root = os.path.realpath(gathering.folder)
             for base in (PurePosixPath(file).parent, PurePosixPath()):
                 found = gathering.folder / base / path
-                if found.is_file() and found.resolve().is_relative_to(root):
+                if os.path.isfile(found) and Path(os.path.realpath(found)).is_relative_to(root):
                     return (base / path).as_posix()
             raise Refusal(f"there is no file '{short(text)}'", expected, "check its name")
 

@@ -10,8 +10,8 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 
+from reportgen.algebra.inputs import Input
 from reportgen.model.draft import Draft, Gathering
-from reportgen.model.fields import Input
 from reportgen.model.kinds import TrayWeight, Weight
 from reportgen.model.readers import Reader, within
 from reportgen.read.grammar import Measure

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import openpyxl
-from engines import iron, libreoffice
+from engines import gnumeric, iron, libreoffice
 from engines.compare import same
 from openpyxl.utils import get_column_letter
 
@@ -15,7 +15,7 @@ from reportgen.algebra import totals
 from reportgen.algebra.expr import Convert, Expr
 from reportgen.algebra.factors import Factor, conversion
 from reportgen.algebra.formulas import Formulas
-from reportgen.algebra.nodes import Constant, children
+from reportgen.algebra.nodes import Constant, walk
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.algebra.places import OWN_ROW, ROW, locator
 from reportgen.algebra.tables import PLACES, SMALLEST, Table
@@ -47,7 +47,8 @@ class ToyPlaces:
         self.factors: list[Factor] = []
         for definition in numbers.book:
             assert definition.tree is not None
-            self._gather(definition.tree)
+            for node in walk(definition.tree):
+                self._gather(node)
 
     def _gather(self, expr: Expr) -> None:
         if isinstance(expr, Convert):
@@ -56,8 +57,6 @@ class ToyPlaces:
                 self.factors.append(found)
         if isinstance(expr, Constant):
             self.named[expr.name] = expr.value
-        for part in children(expr):
-            self._gather(part)
 
     def last(self, table: str) -> int:
         return FIRST + self.numbers.rows(self.numbers.book.tables[table]) + SPARE - 1
@@ -132,16 +131,21 @@ def _values(numbers: Numbers, table: Table, name: str) -> list[Value]:
         if name == locator(link):
             return [None if row is None else row + 1 for row in numbers.found(table, link)]
     values = numbers.cells[table.name][name]
-    if name in table.definitions and table.definitions[name].kind.type == "flag":
+    # The program writes a truth value as 1 or 0, typed in or worked out.
+    if table.kind_of(name).type == "flag":
         return [None if value is None else int(bool(value)) for value in values]
     return list(values)
 
 
 def disagreements(numbers: Numbers, folder: Path, *, slow: bool = False) -> list[str]:
-    """The cells on which ironcalc (and, where ``slow``, LibreOffice) and Python disagree."""
+    """The cells on which Python disagrees with ironcalc, Gnumeric (and, where ``slow``,
+    LibreOffice)."""
     path = folder / "toy.xlsx"
     expected = write(numbers, path)
-    engines = {"ironcalc": iron.recalculate(path)}
+    engines = {
+        "ironcalc": iron.recalculate(path),
+        "Gnumeric": gnumeric.recalculate([path], folder / "gnumeric")[path],
+    }
     if slow:
         engines["LibreOffice"] = libreoffice.recalculate([path], folder / "out")[path]
     return [

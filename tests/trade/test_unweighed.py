@@ -391,16 +391,13 @@ def test_each_weighing_counts(tmp_path: Path) -> None:
     text = text.replace("wet: 5 lb", f"wet: {trays}, dry: {{gross: 12 oz, tare: 2 oz}}")
     found = season(tmp_path, text.replace("4 lb}", "4 lb, dry: [4 oz, 4 oz]}"))
     assert found("loads", "weight_in", "r/t") == pytest.approx(5)
-    assert found.of("loads", "r/t", "weighings_back", "weighings_out") == [4, 2]
-    assert found.of("loads", "r/b", "weighings_back", "weighings_out") == [1, 2]
     each = [ufloat(48, u), -ufloat(8, u), ufloat(48, u), -ufloat(8, u)]
-    by_cost = found("loads", "cost_by_wet", "r/t") / 16  # by the ounce
-    assert by_cost != 0
+    wet = (found("loads", "cost_by_wet", "r/t") + found("loads", "cost_moved", "r/t")) / 16
+    assert wet != 0  # by the ounce
     assert found("loads", "wet_u_squared", "r/t") == pytest.approx(
-        (sum(each) * by_cost).std_dev ** 2, rel=1e-12
+        (sum(each) * wet).std_dev ** 2, rel=1e-12
     )
     # 12 - 2 out, then 10 back in and 8 out.
-    assert found("products", "dry_weighings", "turnip-cubes") == 4
-    dry = ufloat(12, u) - ufloat(2, u) - ufloat(10, u) + ufloat(8, u)
-    share = found("products", "dried_u", "turnip-cubes")
-    assert share == pytest.approx(dry.std_dev / dry.nominal_value, rel=1e-12)
+    assert [found("loads", "weighed_dry", key) for key in ("r/t", "r/b", "s/t")] == [2, 2, 2]
+    dry = (ufloat(12, u) - ufloat(2, u)) * found("loads", "cost_by_dry", "r/t")
+    assert found("loads", "dry_u_squared", "r/t") == pytest.approx(dry.std_dev**2, rel=1e-12)
