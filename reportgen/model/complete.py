@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from reportgen.model.draft import Draft, Gathering
-from reportgen.model.fields import Choice, Count, Share
+from reportgen.model.fields import Choice, Count, Share, placed
 from reportgen.model.records import RECORDS
 from reportgen.model.weights import take_off_trays
 from reportgen.read import ids
@@ -34,10 +34,8 @@ def complete(gathering: Gathering) -> None:
         weight.key = f"{weight.owner.key}/{weight.text('container')}"
     for record in RECORDS.values():
         for position, draft in enumerate(gathering.of(record.name), 1):
-            if record.key == "position":
-                draft.key = str(position)
-            elif record.name == "periods":
-                draft.key = f"period-{position}"
+            if record.key == "position" or record.name == "periods":
+                draft.key = placed(record.one, position)
 
 
 def _ids(gathering: Gathering, table: str) -> None:
@@ -141,7 +139,7 @@ def _plain_defaults(gathering: Gathering) -> None:
             name = field.input_name
             value = field.default if isinstance(field.default, str) else float(field.default)
             for draft in drafts:
-                if not draft.has(name):
+                if not draft.has(name) and not (table == "uses" and not draft.has("pack")):
                     draft.default(name, value, "left out")
 
 

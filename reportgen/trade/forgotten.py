@@ -20,10 +20,10 @@ from reportgen.algebra.functions import (
     unknown,
     where,
 )
-from reportgen.algebra.tables import COUNT, DATE, FLAG
+from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.constants import ONE_DAY
-from reportgen.trade.tables import draws, loads, lots, runs
+from reportgen.trade.tables import draws, loads, lots
 from reportgen.units import DRIED, FRESH
 
 _SOLIDS = "solids balance (Earle, Unit Operations in Food Processing, ch. 2)"
@@ -98,22 +98,16 @@ def wet_by_lot(first_pass: Expr, wet_fits: Expr, wet_at_most: Expr) -> Expr:
 # --- a forgotten dry weight ----------------------------------------------------------------------
 
 
-@runs.derived(DATE)
-def finish(ended: Expr, started: Expr, hours: Expr) -> Expr:
-    """When it ended: as written, else by its start and hours."""
-    return first_known(ended, started + hours)
-
-
 @draws.derived(FLAG)
 def packed_after(run: Link, pack: Link) -> Expr:
     """Packed on the day the run ended, or later."""
-    return first_known(run.finish - pack.date < ONE_DAY, no())
+    return first_known(run.end - pack.date < ONE_DAY, no())
 
 
 @draws.derived(FLAG)
 def tells_nothing(only_run: Expr, run: Link, pack: Link) -> Expr:
     """The pack names another run as well, or may have been filled before the run ended."""
-    return ~only_run | ~known(run.finish) | ~known(pack.date)
+    return ~only_run | ~known(run.end) | ~known(pack.date)
 
 
 @loads.derived(FLAG)

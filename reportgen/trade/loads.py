@@ -116,7 +116,7 @@ def moisture_left(weights_tell: Expr, water_at_start: Expr, concentration: Expr)
 @loads.derived(SHARE)
 def run_share(water_removed: Expr, run: Link) -> Expr:
     """Its share of the run's cost, by the water each load gave up."""
-    return water_removed / run.water_removed
+    return where(run.water_removed > 0, water_removed / run.water_removed, unknown())
 
 
 @loads.derived(FRESH)

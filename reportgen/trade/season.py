@@ -7,12 +7,15 @@ from reportgen.algebra.functions import (
     count,
     first_known,
     greatest,
+    known,
     latest,
     missing,
     total,
     total_known,
+    unknown,
+    where,
 )
-from reportgen.algebra.tables import COUNT, DATE, SHARE
+from reportgen.algebra.tables import COUNT, DATE, FLAG, SHARE
 from reportgen.algebra.views import Children
 from reportgen.trade.tables import season
 from reportgen.units import DRIED, ENERGY, FRESH, MONEY
@@ -42,11 +45,19 @@ def last_use(uses: Children) -> Expr:
     return latest(uses.date)
 
 
+@season.derived(FLAG)
+def some_day(last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr) -> Expr:
+    """Some day of the season is recorded."""
+    return known(last_lot) | known(last_run) | known(last_pack) | known(last_use)
+
+
 @season.derived(DATE)
-def last_day(last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr) -> Expr:
+def last_day(
+    some_day: Expr, last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr
+) -> Expr:
     """The season's last recorded day."""
     days = (first_known(each, 0) for each in (last_lot, last_run, last_pack, last_use))
-    return greatest(*days)
+    return where(some_day, greatest(*days), unknown())
 
 
 @season.derived(FRESH)

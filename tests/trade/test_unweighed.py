@@ -215,7 +215,7 @@ def test_a_forgotten_dry_weight(tmp_path: Path) -> None:
     assert found.of("loads", "r/t", *load) == pytest.approx([True, 0, 9.0, 0, 0.5])
     last = ("share_of_packs", "packs_tell", "dry_by_packs", "dry_estimated", "weight_out")
     assert found.of("loads", "r/t", *last) == pytest.approx([9, True, 9, 9, 9])
-    assert found("runs", "finish", "r") == pytest.approx(45903 + 2 / 24)  # 3 September, 02:00
+    assert found("runs", "end", "r") == pytest.approx(45903 + 2 / 24)  # 3 September, 02:00
     assert "loads-dry-guessed" in found.failing()
     assert found.numbers.cells["draws"]["packed_after"] == [True]
     assert found.numbers.cells["draws"]["tells_nothing"] == [False]
