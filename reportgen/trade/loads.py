@@ -168,7 +168,7 @@ def parts_estimated(cost_ingredients: Expr, cost_energy: Expr, run: Link) -> Exp
     return cost_ingredients * on_estimates(cost_ingredients) + energy
 
 
-@loads.derived(MONEY)
+@loads.derived(MONEY, label="running cost on estimates")
 def running_estimated(
     run: Link, parts_estimated: Expr, cost_ingredients: Expr, cost_energy: Expr, cost_upkeep: Expr
 ) -> Expr:
