@@ -2,7 +2,8 @@
 
 Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physics of ice),
 ``constants.py`` (named numbers with their sources), then in the order of the work:
-``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
+``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``unweighed.py``, ``forgotten.py``,
+``loads.py``, ``dryness.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
 ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
@@ -22,6 +23,7 @@ from reportgen.trade import (
     dryness,
     energy,
     equipment,
+    forgotten,
     headline,
     keeping,
     kept,
@@ -47,15 +49,17 @@ from reportgen.trade import (
     to_make,
     trace,
     uncertainty,
+    unweighed,
     verdict,
     weighings,
 )
 from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
-    equipment, lots, runs, energy, loads, dryness, packs, sealing, keeping, trace, offers, products,
-    weighings, moved, spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan,
-    buying, kept, payback, payback_said, days, headline, season, money, verdict, next_step,
+    equipment, lots, runs, energy, unweighed, forgotten, loads, dryness, packs, sealing, keeping,
+    trace, offers, products, weighings, moved, spreads, uncertainty, prices, scenarios, drivers,
+    queue, to_make, plan, buying, kept, payback, payback_said, days, headline, season, money,
+    verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 
