@@ -3,7 +3,7 @@
 Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physics of ice),
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``unweighed.py``, ``forgotten.py``,
-``loads.py``, ``dryness.py``,
+``loads.py``, ``dryness.py``, ``dryness_said.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
 ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
@@ -21,6 +21,7 @@ from reportgen.trade import (
     days,
     drivers,
     dryness,
+    dryness_said,
     energy,
     equipment,
     forgotten,
@@ -56,7 +57,8 @@ from reportgen.trade import (
 from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
-    equipment, lots, runs, energy, unweighed, forgotten, loads, dryness, packs, sealing, keeping,
+    equipment, lots, runs, energy, unweighed, forgotten, loads, dryness,
+    dryness_said, packs, sealing, keeping,
     trace, offers, products, weighings, moved, spreads, uncertainty, prices, scenarios, drivers,
     queue, to_make, plan, buying, kept, payback, payback_said, days, headline, season, money,
     verdict, next_step,
