@@ -3,7 +3,7 @@
 Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physics of ice),
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``unweighed.py``, ``forgotten.py``,
-``loads.py``, ``dryness.py``, ``dryness_said.py``,
+``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
 ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
@@ -24,6 +24,7 @@ from reportgen.trade import (
     dryness_said,
     energy,
     equipment,
+    failed,
     forgotten,
     headline,
     keeping,
@@ -57,7 +58,7 @@ from reportgen.trade import (
 from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
-    equipment, lots, runs, energy, unweighed, forgotten, loads, dryness,
+    equipment, lots, runs, energy, unweighed, forgotten, failed, loads, dryness,
     dryness_said, packs, sealing, keeping,
     trace, offers, products, weighings, moved, spreads, uncertainty, prices, scenarios, drivers,
     queue, to_make, plan, buying, kept, payback, payback_said, days, headline, season, money,

@@ -181,9 +181,15 @@ def evidence(has_reading: Expr, weight_change: Expr, by_weight: Expr) -> Expr:
 
 
 @loads.derived(TEXT)
-def dryness_open(current: Expr, dried_again: Expr) -> Expr:
+def dryness_pending(finished: Expr, given_up: Expr) -> Expr:
+    """Where its run is not done: still in it, or lost."""
+    return where(finished, "", where(given_up, "lost", "in process"))
+
+
+@loads.derived(TEXT)
+def dryness_open(dried_again: Expr, dryness_pending: Expr) -> Expr:
     """Why there is no verdict on it."""
-    return where(dried_again, "dried again", where(current, "", "in process"))
+    return where(dried_again, "dried again", dryness_pending)
 
 
 @loads.derived(TEXT, label="verdict")
