@@ -200,6 +200,8 @@ def _strip(
     style = Style(
         head.role, head.format, head.align, wrap=group.printed and column_widths.long(values)
     )
+    if name in group.mirrored:
+        return Strip(column, replace(style, role="formula"), values, seen.cell(table.name, name))
     if group.echo:
         style = replace(style, role="formula")
         there = layout.seen_from("").cell(table.name, name)
