@@ -35,6 +35,7 @@ CAUTIONS_ROW = 4
 VALUE_COLUMN = 3
 """Where a list's values stand; its labels run over the first two columns."""
 LEGEND_ROWS = 6  # samples of cells, and headings above the lists of sheets
+HIDDEN_ROWS = 4  # what is said above the list of sheets that are hidden
 _ABOVE_TABLE = 3
 """Rows of a table's headings: group, name, unit."""
 
@@ -63,7 +64,8 @@ class Placed:
 class Layout:
     """Gives each table's columns, each single figure, constant and factor its place.
 
-    ``rows``: how many rows each table has this season; ``slots``: what the units stand for.
+    ``rows``: how many rows each table has this season; ``slots``: what the units stand for;
+    ``hidden``: the sheets that have nothing to show.
     """
 
     def __init__(
@@ -72,8 +74,9 @@ class Layout:
         contents: Contents,
         rows: Mapping[str, int],
         slots: Mapping[str, str],
+        hidden: frozenset[str] = frozenset(),
     ) -> None:
-        self.book, self.slots = book, slots
+        self.book, self.slots, self.hidden = book, slots, hidden
         self.contents, sheets = contents, contents.sheets
         self.columns: dict[tuple[str, str, str], Spot] = {}
         self.mirrors: dict[tuple[str, str, str], Spot] = {}
@@ -150,7 +153,8 @@ class Layout:
                     made = Placed(block, top, top + 1, rows.get(block.table.name, 0))
                     next_row = made.first + made.rows + 1
                 case LegendBlock():
-                    made = Placed(block, top, top + 1, LEGEND_ROWS + len(sheets))
+                    said = LEGEND_ROWS + len(sheets) + (HIDDEN_ROWS if self.hidden else 0)
+                    made = Placed(block, top, top + 1, said)
                     next_row = made.first + made.rows + 1
                 case TextBlock():
                     made = Placed(block, top, top + 1, len(block.lines))
