@@ -47,15 +47,17 @@ pricing = Record(
     "How packs are priced.",
     (
         Share("margin", "Share of the price that is to be left over.", below_all=True),
-        Share("fees", "Share of the price that selling costs.", below_all=True),
+        Share("fees", "Share of the price that selling costs.", below_all=True, zero=True),
         Quantity(
             "price_step",
             "Prices are rounded up to a multiple of this.",
             MONEY,
             positive=True,
         ),
-        Quantity("stall", "What a day at the stall costs.", MONEY / Unit.of("d"), head="stall"),
-        Quantity("days", "Days at the stall.", Unit.of("d")),
+        Quantity(
+            "stall", "What a day at the stall costs.", MONEY / Unit.of("d"), zero=True, head="stall"
+        ),
+        Quantity("days", "Days at the stall.", Unit.of("d"), zero=True),
         Share(
             "would_buy",
             "Share of it that you would have bought in a shop.",
