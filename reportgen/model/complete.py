@@ -7,6 +7,7 @@ from collections import Counter
 from reportgen.model.draft import Draft, Gathering
 from reportgen.model.fields import Choice, Count, Share, placed
 from reportgen.model.records import RECORDS
+from reportgen.model.weights import take_off_trays
 from reportgen.read import ids
 from reportgen.read.file_names import base_of
 from reportgen.read.nodes import Implied, Mapping
@@ -22,6 +23,7 @@ def complete(gathering: Gathering) -> None:
         if record.key == "id" and record.name != "products":
             _ids(gathering, record.name)
     _only_dryer(gathering)
+    take_off_trays(gathering)
     _plan(gathering)
     _lots_of_loads(gathering)
     _days_of_packs(gathering)

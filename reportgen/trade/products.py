@@ -13,7 +13,7 @@ from reportgen.units import DRIED, FRESH, MONEY, ONE
 @products.derived(FRESH)
 def loaded(loads: Children) -> Expr:
     """Wet weight of its finished loads; what went back in is not counted again."""
-    return total(loads.wet, loads.finished, loads.first_pass)
+    return total(loads.weight_in, loads.finished, loads.first_pass)
 
 
 @products.derived(DRIED)
@@ -25,7 +25,7 @@ def dry_out(loads: Children) -> Expr:
 @products.derived(FRESH)
 def put_back(loads: Children) -> Expr:
     """Weight that went back in, not yet dry, in finished loads."""
-    return total(loads.wet, loads.finished, loads.second_pass)
+    return total(loads.weight_in, loads.finished, loads.second_pass)
 
 
 @products.derived(DRIED)
@@ -37,7 +37,7 @@ def dried(dry_out: Expr, put_back: Expr) -> Expr:
 @products.derived(FRESH)
 def in_process(loads: Children) -> Expr:
     """Wet weight in runs that are not done."""
-    return total(loads.wet, loads.unfinished)
+    return total(loads.weight_in, loads.unfinished)
 
 
 @products.derived(FRESH)
@@ -188,19 +188,19 @@ def running_bulk(bulk_paid: Expr, bulk: Expr) -> Expr:
     return bulk_paid / bulk
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="running cost of all bulk")
 def bulk_paid(cost_bulk_running: Expr, carried_running: Expr) -> Expr:
     """Running cost of all bulk, what was carried over included."""
     return cost_bulk_running + carried_running
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="cost beyond the running cost")
 def cost_beyond_running(cost_wear: Expr, cost_labor: Expr, cost_overhead: Expr) -> Expr:
     """Wear, time and overhead of the bulk."""
     return cost_wear + cost_labor + cost_overhead
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="running cost of the bulk")
 def cost_bulk_running(cost_ingredients: Expr, cost_energy: Expr, cost_upkeep: Expr) -> Expr:
     """Produce, energy and upkeep: the running cost of the bulk."""
     return cost_ingredients + cost_energy + cost_upkeep
@@ -250,15 +250,7 @@ def full_to_retail(full_per_packed: Expr, retail_median: Expr) -> Expr:
     return full_per_packed / retail_median
 
 
-@products.derived(MONEY, label="saved on shop prices")
-def saving(
-    packed_good: Expr, retail_median: Expr, pricing: SingleRow, running_per_packed: Expr
-) -> Expr:
-    """What was saved on what would have been bought in a shop."""
-    return packed_good * (retail_median * pricing.would_buy - running_per_packed)
-
-
-@products.derived(MONEY)
+@products.derived(MONEY, label="running cost on estimates")
 def running_estimated(loads: Children) -> Expr:
     """The part of the running cost that rests on estimates."""
     return total(loads.running_estimated, loads.finished)

@@ -53,21 +53,21 @@ def hours_per_prepped(hours: Expr, usable: Expr) -> Expr:
 
 
 @loads.derived(MONEY)
-def cost_travel(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+def cost_travel(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
     """Its driving, a part of the ingredients."""
-    return where(first_pass, wet * lot.travel_per_prepped, 0)
+    return where(first_pass, weight_in * lot.travel_per_prepped, 0)
 
 
 @loads.derived(DISTANCE)
-def distance(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+def distance(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
     """Distance driven for it."""
-    return where(first_pass, wet * lot.distance_per_prepped, 0)
+    return where(first_pass, weight_in * lot.distance_per_prepped, 0)
 
 
 @loads.derived(HOUR)
-def hours_from_lot(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+def hours_from_lot(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
     """Its share of the lot's time."""
-    return where(first_pass, wet * lot.hours_per_prepped, 0)
+    return where(first_pass, weight_in * lot.hours_per_prepped, 0)
 
 
 @loads.derived(HOUR)
@@ -226,13 +226,13 @@ def packaging(packaging_paid: Expr, scenario: Link) -> Expr:
     return packaging_paid * scenario.packaging_factor
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="running cost of the bulk")
 def bulk_running(ingredients: Expr, energy: Expr, upkeep: Expr, product: Link) -> Expr:
     """Running cost of the bulk under the scenario, what was carried over included."""
     return ingredients + energy + upkeep + product.carried_running
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="cost beyond the running cost")
 def beyond_running(wear: Expr, labor: Expr, overhead: Expr) -> Expr:
     """Wear, time and overhead of the bulk under the scenario."""
     return wear + labor + overhead

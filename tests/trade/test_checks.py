@@ -166,7 +166,19 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "loads-dry-above-wet": ({"loads": {"dry": 8.1}}, {"loads": {"dry": 8.0}}),
     # The solids are 8 × 0.15 = 1.2: lighter than that it cannot be.
     "loads-solids-missing": ({"loads": {"dry": 1.19}}, {"loads": {"dry": 1.21}}),
-    "loads-wet-missing": ({"loads": {"wet": None}}, {"loads": {"dry": None}}),
+    "loads-wet-missing": (
+        {"loads": {"wet": None}, "lots": {"prepped_weighed": None, "weighed": None,
+                                          "container": None}},
+        {"loads": {"wet": None}},
+    ),
+    "loads-wet-guessed": ({"loads": {"wet_about": True}}, {"loads": {"dry_about": True}}),
+    "loads-dry-guessed": ({"loads": {"dry_about": True}}, {"loads": {"wet_about": True}}),
+    "runs-dry-below-loads": (
+        {"runs": {"dry": 1.0}, "also_loads": {"id": "b", "run": "run", "lot": "lot", "wet": 1.0}},
+        {"runs": {"dry": 1.0}},
+    ),
+    # 1.3 × 1.02 = 1.326, and 1.3 ÷ 0.98 = 1.3265.
+    "runs-dry-differs": ({"runs": {"dry": 1.327}}, {"runs": {"dry": 1.326}}),
     "packs-used-above-count": ({"uses": {"count": 5}}, {"uses": {"count": 4}}),
     "packs-net-missing": ({"packs": {"net": None}}, {"packs": {"count": 1}}),
     "packs-origin-missing": (
