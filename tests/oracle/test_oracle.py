@@ -121,6 +121,12 @@ def agree(ours: Any, theirs: float) -> bool:
 
 def made(n: int) -> Season:
     (season,) = sample_seasons(1, 500 + n, "small" if n % 3 else "medium")
+    # Estimates of forgotten weights are not in the oracle yet.
+    for row in season.table("loads"):
+        water = row.record.get("wet")
+        row.record.setdefault("wet", "2 kg")
+        if water is None or "dry" not in row.record:
+            row.record["dry"] = "10 g" if "again" not in row.record else "9 g"
     return with_product_data(Random(n), season)
 
 
