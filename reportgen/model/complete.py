@@ -80,18 +80,11 @@ def _only_dryer(gathering: Gathering) -> None:
 
 
 def _plan(gathering: Gathering) -> None:
-    """A plan row goes to the first dryer, and buys by the recipe's first container."""
+    """A plan row goes to the first dryer."""
     dryers = [each for each in gathering.of("dryers") if each.key]
-    first: dict[str, Draft] = {}
-    for weight in gathering.of("nominal_weights"):
-        if weight.owner is not None and weight.owner.key is not None:
-            first.setdefault(weight.owner.key, weight)
     for row in gathering.of("plan"):
         if dryers and not row.has("dryer"):
             row.default("dryer", dryers[0].key, "the first dryer", dryers[0].place)
-        found = first.get(row.text("product") or "")
-        if found is not None and not row.has("buy"):
-            row.default("buy", found.text("container"), "the first container", found.place)
 
 
 def _lots_of_loads(gathering: Gathering) -> None:

@@ -231,6 +231,24 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"packs": {"carried_running": 5.0, "carried_full": 1.0}, "pricing": ASKED},
         {"packs": {"carried_running": 1.0, "carried_full": 1.0}, "pricing": ASKED},
     ),
+    # By its trays: 5 kg/m2 on 4 m2. A run takes 30 h: 5.6 a week. The crate weighed 10.
+    "plan-above-limit": tuple(
+        {
+            "products": {"tray_loading": 5.0},
+            "also_dryers": {"key": "shed", "trays": 4, "tray_area": 1.0, "load_limit": limit},
+            "also_plan": PLANNED | {"dryer": "shed"},
+        }
+        for limit in (19.9, 20.0)
+    ),
+    "plan-pace-too-fast": tuple({"also_plan": PLANNED | {"pace": pace}} for pace in (5.7, 5.5)),
+    "plan-container-off": tuple(
+        {
+            "lots": {"container": "crate", "count": 1},
+            "also_nominal_weights": {"product": "food", "container": "crate", "weight": weight},
+            "also_plan": PLANNED | {"buy": "crate"},
+        }
+        for weight in (11.1, 10.9)
+    ),
     "plan-running-unknown": (
         {"plan": PLANNED, "rates": {"electricity": None}},
         {"plan": PLANNED},
