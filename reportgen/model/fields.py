@@ -48,8 +48,6 @@ class Quantity(Field):
     zero: bool = field(default=False, kw_only=True)
     positive: bool = field(default=False, kw_only=True)
     """Zero is refused too."""
-    summed: bool = field(default=False, kw_only=True)
-    """A list of them may stand for their sum, as weights by tray do."""
     per: tuple[str, ...] = field(default=(), kw_only=True)
     """Words that may follow as a plain count: ``600 run``, ``18 USD/run``."""
 
@@ -185,10 +183,12 @@ class Day(Field):
 
 @dataclass(frozen=True)
 class Flag(Field):
-    """True or false; left out means false."""
+    """True or false; left out means false, but where it is not ``zero``: then it is not known."""
+
+    zero: bool = field(default=True, kw_only=True)
 
     def _inputs(self) -> tuple[Input, ...]:
-        return (Input(self.input_name, "flag", self.doc, zero=True),)
+        return (Input(self.input_name, "flag", self.doc, zero=self.zero),)
 
 
 @dataclass(frozen=True)
