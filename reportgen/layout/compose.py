@@ -18,6 +18,7 @@ from reportgen.layout.blocks import (
     TableBlock,
 )
 from reportgen.layout.context import Context
+from reportgen.layout.formats import ANY
 from reportgen.layout.in_use import unused
 from reportgen.layout.page import (
     Band,
@@ -110,7 +111,7 @@ def _verdict(context: Context, page: Page, seen: Seen) -> None:
     """The master verdict, on every sheet."""
     reference = seen.single(*context.contents.verdict)
     value = context.numbers.value(*context.contents.verdict)
-    page.bands.append(Band(3, 1, [Strip(1, Style("verdict", "@", "left"), [value], reference)]))
+    page.bands.append(Band(3, 1, [Strip(1, Style("verdict", ANY, "left"), [value], reference)]))
 
 
 def _way_back(context: Context, page: Page) -> None:

@@ -9,13 +9,13 @@ from reportgen.algebra import totals
 from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.phrases import raised
 from reportgen.algebra.places import OWN_ROW, ROW, locator
-from reportgen.algebra.tables import Table
 from reportgen.layout import column_widths
 from reportgen.layout.blocks import (
     Group,
     TableBlock,
 )
 from reportgen.layout.context import Context
+from reportgen.layout.formats import ANY, TEXT
 from reportgen.layout.heads import Head, head_of
 from reportgen.layout.in_use import charted, empty
 from reportgen.layout.look import ROW_HEIGHT
@@ -97,14 +97,15 @@ def _strip(
     assert isinstance(block, TableBlock)
     table, layout = block.table, context.layout
     known = name in context.numbers.cells[table.name]
-    values = _filled(_values(context, table, name) if known else [], placed)
+    values = _filled(context.numbers.cells[table.name][name] if known else [], placed)
     style = Style(
         head.role, head.format, head.align, wrap=group.printed and column_widths.long(values)
     )
+    if group.echo or name in group.mirrored:
+        style = replace(style, role="formula", format=ANY if style.format == TEXT else style.format)
     if name in group.mirrored:
-        return Strip(column, replace(style, role="formula"), values, seen.cell(table.name, name))
+        return Strip(column, style, values, seen.cell(table.name, name))
     if group.echo:
-        style = replace(style, role="formula")
         there = layout.seen_from("").cell(table.name, name)
         there += '&""' if head.kind.type == "text" else ""
         home = layout.column(table.name, name).first
@@ -137,15 +138,6 @@ def _strip(
 def _filled(values: Sequence[Value], placed: Placed) -> list[Value]:
     """The column's values, and nothing in the rows that are not in use."""
     return [*values, *[None] * (placed.rows - len(values))]
-
-
-def _values(context: Context, table: Table, name: str) -> list[Value]:
-    values = context.numbers.cells[table.name][name]
-    named = any(table.name in each.links.values() for each in context.book.tables.values())
-    if name == "key" and not named:
-        # A position is a number, but where other rows name it: there it is a text, as any id.
-        return [int(v) if isinstance(v, str) and v.isdigit() else v for v in values]
-    return list(values)
 
 
 def _around(
