@@ -50,6 +50,7 @@ class Plan:
             began = time.monotonic()
             if not run(item):
                 self.failing.append(item.nodeid)
+                continue
             self._took[item.nodeid] = time.monotonic() - began
             self._seen[item.nodeid] = current
         del Numbers.cells  # type: ignore[attr-defined]

@@ -10,6 +10,7 @@ from __future__ import annotations
 import contextlib
 import os
 import pickle
+import sys
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -73,8 +74,8 @@ class Trials:
         memory.begin()
         plan = Plan(session.items, self.book, self._run)
         memory.forget_results()
-        if plan.failing:
-            raise SystemExit(f"these fail without a fault: {plan.failing}")
+        for name in plan.failing:
+            print(f"LEFT OUT, it fails without a fault: {name}", file=sys.__stdout__)
         items = {item.nodeid: item for item in session.items}
         for fault in self.faults:
             before = self._catchers.setdefault((fault.table, fault.name), [])
