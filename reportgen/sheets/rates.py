@@ -38,7 +38,7 @@ RATES = Sheet(
         TableBlock(
             overheads,
             (
-                Group("Write down", ("item", "cost", "over")),
+                Group("Write down", ("item", "cost", "paid", "over")),
                 Group("Worked out", ("spread_over", "by_weight", "charged")),
             ),
             heading="Overheads",

@@ -116,13 +116,13 @@ def carried(carried_over: Children) -> Expr:
     return total(carried_over.dried)
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="running cost of what was carried over")
 def carried_running(carried_over: Children) -> Expr:
     """Running cost of the bulk left from last season."""
     return total(carried_over.running_cost)
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="full cost of what was carried over")
 def carried_full(carried_over: Children) -> Expr:
     """Full cost of the bulk left from last season."""
     return total(carried_over.full_cost)

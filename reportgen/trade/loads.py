@@ -137,7 +137,7 @@ def cost_labor(labor_from_lot: Expr, run: Link, run_share: Expr) -> Expr:
     return labor_from_lot + run.labor_cost * run_share
 
 
-@loads.derived(MONEY)
+@loads.derived(MONEY, label="running cost on estimates")
 def running_estimated(cost_ingredients: Expr, cost_energy: Expr) -> Expr:
     """The running cost parts that rest on estimates; upkeep and packaging never do."""
     return cost_ingredients * on_estimates(cost_ingredients) + cost_energy * on_estimates(

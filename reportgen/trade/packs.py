@@ -35,13 +35,13 @@ def labor_cost(labor: Expr, rates: SingleRow) -> Expr:
     return where(labor > 0, labor * rates.labor, 0)
 
 
-@packs.derived(MONEY)
+@packs.derived(MONEY, label="running cost of one, this season")
 def running_of_season(net: Expr, product: Link, container: Link) -> Expr:
     """Running cost of one: the bulk in it, and its packaging."""
     return net * product.running_bulk + container.packaging_each
 
 
-@packs.derived(MONEY)
+@packs.derived(MONEY, label="full cost of one, this season")
 def full_of_season(
     net: Expr, product: Link, container: Link, labor_cost: Expr, count: Expr
 ) -> Expr:

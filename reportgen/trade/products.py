@@ -188,19 +188,19 @@ def running_bulk(bulk_paid: Expr, bulk: Expr) -> Expr:
     return bulk_paid / bulk
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="running cost of all bulk")
 def bulk_paid(cost_bulk_running: Expr, carried_running: Expr) -> Expr:
     """Running cost of all bulk, what was carried over included."""
     return cost_bulk_running + carried_running
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="cost beyond the running cost")
 def cost_beyond_running(cost_wear: Expr, cost_labor: Expr, cost_overhead: Expr) -> Expr:
     """Wear, time and overhead of the bulk."""
     return cost_wear + cost_labor + cost_overhead
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="running cost of the bulk")
 def cost_bulk_running(cost_ingredients: Expr, cost_energy: Expr, cost_upkeep: Expr) -> Expr:
     """Produce, energy and upkeep: the running cost of the bulk."""
     return cost_ingredients + cost_energy + cost_upkeep
@@ -250,15 +250,7 @@ def full_to_retail(full_per_packed: Expr, retail_median: Expr) -> Expr:
     return full_per_packed / retail_median
 
 
-@products.derived(MONEY, label="saved on shop prices")
-def saving(
-    packed_good: Expr, retail_median: Expr, pricing: SingleRow, running_per_packed: Expr
-) -> Expr:
-    """What was saved on what would have been bought in a shop."""
-    return packed_good * (retail_median * pricing.would_buy - running_per_packed)
-
-
-@products.derived(MONEY)
+@products.derived(MONEY, label="running cost on estimates")
 def running_estimated(loads: Children) -> Expr:
     """The part of the running cost that rests on estimates."""
     return total(loads.running_estimated, loads.finished)

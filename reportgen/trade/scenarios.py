@@ -226,13 +226,13 @@ def packaging(packaging_paid: Expr, scenario: Link) -> Expr:
     return packaging_paid * scenario.packaging_factor
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="running cost of the bulk")
 def bulk_running(ingredients: Expr, energy: Expr, upkeep: Expr, product: Link) -> Expr:
     """Running cost of the bulk under the scenario, what was carried over included."""
     return ingredients + energy + upkeep + product.carried_running
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="cost beyond the running cost")
 def beyond_running(wear: Expr, labor: Expr, overhead: Expr) -> Expr:
     """Wear, time and overhead of the bulk under the scenario."""
     return wear + labor + overhead

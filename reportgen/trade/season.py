@@ -242,6 +242,18 @@ def saving(products: Children) -> Expr:
     return total_known(products.saving)
 
 
+@season.derived(MONEY, label="saved so far")
+def saving_taken(products: Children) -> Expr:
+    """What was eaten or given away saved, of the products with a shop price."""
+    return total_known(products.saving_taken)
+
+
+@season.derived(MONEY, label="saved once eaten")
+def saving_on_hand(products: Children) -> Expr:
+    """What is on the shelf saves when it is eaten, of the products with a shop price."""
+    return total_known(products.saving_on_hand)
+
+
 @season.derived(COUNT, label="products without a saving")
 def saving_missing(products: Children) -> Expr:
     """Products whose saving is not known."""
@@ -260,7 +272,7 @@ def profit(uses: Children) -> Expr:
     return total(uses.profit, uses.sold)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="running cost on estimates")
 def running_estimated(products: Children) -> Expr:
     """The part of the running cost that rests on estimates."""
     return total(products.running_estimated)
