@@ -28,7 +28,7 @@ from reportgen.algebra.estimates import rests_on
 from reportgen.algebra.expr import DefinitionError
 
 ROOT = Path(__file__).resolve().parents[2]
-INDEPENDENT = ("tests/trade", "tests/published", "tests/samples")
+INDEPENDENT = ("tests/trade", "tests/published", "tests/samples", "tests/oracle")
 """Tests that know what should come out from elsewhere; a comparison of the program with its own
 workbook knows only that both come from one tree."""
 BY_ITSELF = "the program itself, which refuses to load it"
