@@ -19,6 +19,7 @@ from reportgen.read.problem import Place, Problem
 from reportgen.sheets.all import SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
+from reportgen.trade.constants import DOLLAR_SIZED
 from reportgen.trade.rows import follow
 from reportgen.units.days import date_of, day_number
 
@@ -99,7 +100,7 @@ def written(
     said = texts(season.locale)
     language = season.locale if season.locale.startswith(said.language) else said.language
     shown = contents(sheets, numbers)
-    book = compose(shown, numbers, title, language, season.sources, paper, said.say)
+    book = compose(shown, numbers, title, language, paper, said.say)
     book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")
     return render(book)
@@ -123,6 +124,7 @@ def inputs(season: Season) -> dict[str, Cells]:
                 columns["key"] = list(rows.keys)
             tables[name] = columns
     tables["season"]["money_by_weight"] = [f"{season.currency}/{season.dried}"]
+    tables["season"]["dollar_sized"] = [season.currency in DOLLAR_SIZED]
     return {**tables, **follow(BOOK, tables)}
 
 

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from model.made import BASE, RECIPES, write
 from model.test_load import FULL
-from model.test_short import FLAT
+from model.test_short import FLAT as SHORT
 from reportgen.model import load
 from reportgen.model.records import BATCH, ONLY_SEASON, RECORDS
 from reportgen.read.files import lines_of
@@ -75,7 +75,9 @@ def test_any_tree(season: dict[str, object], batch: object) -> None:
 
 
 @settings(max_examples=150)
-@given(st.sampled_from([FULL, FLAT]), st.integers(0, 2000), st.integers(0, 12), st.text(max_size=4))
+@given(
+    st.sampled_from([FULL, SHORT]), st.integers(0, 2000), st.integers(0, 12), st.text(max_size=4)
+)
 def test_any_slip_of_the_hand(whole: str, start: int, cut: int, put: str) -> None:
     start %= len(whole)
     text = whole[:start] + put + whole[start + cut :]

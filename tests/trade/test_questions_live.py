@@ -38,6 +38,14 @@ def of(done: Read) -> Numbers:
     return done.numbers
 
 
+WHERE_SOMETHING_IS_MISSING = [
+    "dryers.lacking_first", "dryers.unpacked_first", "dryers.said_of_nothing",
+    "dryers.said_of_lacking", "dryers.payback_without", "loads.lacking_place",
+    "loads.unpacked_place",
+]  # fmt: skip
+"""What has a value only there; ``test_payback.py`` asks for each."""
+
+
 def test_the_season_asks_every_question(full: Read) -> None:
     """So that nothing below is true of nothing: most quantities have a value somewhere in it."""
     numbers = of(full)
@@ -47,7 +55,7 @@ def test_the_season_asks_every_question(full: Read) -> None:
         for name, made in BOOK.tables[table].definitions.items()
         if made.role == "derived" and not any(v is not None for v in numbers.cells[table][name])
     ]
-    assert silent == []
+    assert sorted(silent) == sorted(WHERE_SOMETHING_IS_MISSING)
     verdicts = {*numbers.cells["packs"]["dryness"]}
     assert verdicts == {"dry", "doubtful", "not shown", "origin not named"}
 
@@ -214,12 +222,12 @@ def test_figures_has_every_name_with_its_unit_and_keys(tmp_path: Path) -> None:
     assert list(found["prices"]) == [
         "turnip-cubes/tin/4", "turnip-cubes/pouch/9", "beet-cubes/tin/5",
     ]  # fmt: skip
-    assert list(found["plan"]) == ["1", "2", "3", "4", "5"]
+    assert list(found["plan"]) == [f"plan-{n}" for n in range(1, 6)]
     assert list(found["dryers"]) == ["barn", "shed"]
     assert list(found["scenarios"])[:3] == [
         "as-is/turnip-cubes", "as-is/beet-cubes", "free/turnip-cubes",
     ]  # fmt: skip
-    assert re.fullmatch(r"\d{4}-\d\d-\d\d(T\d\d:\d\d)?", found["plan"]["1"]["finish"]["value"])
+    assert re.fullmatch(r"\d{4}-\d\d-\d\d(T\d\d:\d\d)?", found["plan"]["plan-1"]["finish"]["value"])
 
 
 def test_an_empty_season_answers_with_nothing(tmp_path: Path) -> None:
