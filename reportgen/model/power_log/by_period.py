@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from math import fsum
 
 from reportgen.model.draft import Draft, Gathering
+from reportgen.model.fields import placed
 from reportgen.model.power_log.log import Log
 from reportgen.model.power_log.reading import read_log
 from reportgen.model.power_log.records import GAP_HOURS
@@ -244,4 +245,4 @@ def _row(
     for name, (value, origin) in values.items():
         draft.values[name], draft.origins[name] = value, origin
     gathering.add(draft)
-    draft.key = str(len(gathering.of(table)))
+    draft.key = placed(draft.record.one, len(gathering.of(table)))
