@@ -11,6 +11,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import accumulate
+from math import fsum
 from typing import Literal, NamedTuple
 
 from reportgen.layout import look
@@ -140,7 +141,7 @@ class _Printer:
         return found
 
     def _width(self, first: int, last: int) -> float:
-        return sum(self.page.width(column) * _DIGIT for column in range(first, last + 1))
+        return fsum(self.page.width(column) * _DIGIT for column in range(first, last + 1))
 
     def _parted(self, piece: Piece, scale: int) -> list[Columns] | None:
         """First and last column of each part; None where something does not fit."""
