@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reportgen.handout.content import Card, Figure, Grid, Item, SeasonPage, Sentence, Todo
+from reportgen.handout.costing_groups import PARTS, names
 from reportgen.handout.gather import Gather
-from reportgen.handout.pictures import COST_PARTS, against_shops, made_of, power
+from reportgen.handout.pictures import against_shops, made_of, power
 from reportgen.report.verdicts import failing, still_open
 from reportgen.texts import ENGLISH
 
@@ -21,7 +22,7 @@ _CARD = (
     "running_to_retail", "saving",
 )  # fmt: skip
 _GRIDS = {
-    "cost": ("products", (*COST_PARTS[:4], "running_cost", *COST_PARTS[4:], "full_cost")),
+    "cost": ("products", names(*PARTS)),
     "sure": (
         "products",
         ("running_per_packed", "running_per_packed_u", "estimated_share", "worth_measuring"),

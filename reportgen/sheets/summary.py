@@ -12,6 +12,7 @@ from reportgen.layout.blocks import (
     TableBlock,
     TextBlock,
 )
+from reportgen.sheets.cost import BEYOND, RUNNING
 from reportgen.trade.tables import eat_first, products, season
 
 CAUTIONS = (
@@ -86,10 +87,7 @@ SHEET = Sheet(
             ),
             ChartSpec(
                 "stacked bar", "What the cost is made of", products,
-                (
-                    "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
-                    "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
-                ),
+                (*RUNNING, *BEYOND),
                 "name", "for the season", width=19.0,
             ),
         )),
