@@ -171,6 +171,10 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
                                           "container": None}},
         {"loads": {"wet": None}},
     ),
+    "draws-drawn-from-failed": (
+        {"runs": {"failed": True}},
+        {"runs": {"failed": False}},
+    ),
     "loads-wet-guessed": ({"loads": {"wet_about": True}}, {"loads": {"dry_about": True}}),
     "loads-dry-guessed": ({"loads": {"dry_about": True}}, {"loads": {"wet_about": True}}),
     "runs-dry-below-loads": (
