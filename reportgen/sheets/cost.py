@@ -54,7 +54,7 @@ SHEET = Sheet(
                     season,
                     (
                         "purchase_cost", "travel_cost", "labor_cost", "energy_cost",
-                        "waiting_cost", "set_aside_cost", "in_process_cost",
+                        "waiting_cost", "set_aside_cost", "in_process_cost", "failed_cost",
                     ),
                 ),
             ),
