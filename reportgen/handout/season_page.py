@@ -32,6 +32,11 @@ _GRIDS = {
         ("container", "net", "on_hand", "full_each", "price_floor", "price_asked",
          "retail_equivalent"),
     ),
+    "eat": (
+        "eat_first",
+        ("what", "container", "net", "on_hand", "best_by", "days_left", "best_by_basis",
+         "pack_dryness"),
+    ),
     "shelf": ("packs", ("product", "container", "net", "on_hand", "date", "best_by", "dryness")),
     "plan": (
         "plan",
@@ -99,6 +104,9 @@ def rows_of(gather: Gather, table: str) -> list[tuple[int, str]]:
         return sorted(
             found_rows, key=lambda found: order.get(named[found[0]].casefold(), len(order))
         )
+    if table == "eat_first":
+        packs = gather.numbers.cells[table]["pack"]
+        return [(row, str(pack)) for row, pack in enumerate(packs) if pack]
     if "name" in found.inputs:
         return [(row, gather.name_of(table, key)) for row, key in enumerate(keys)]
     return list(enumerate(keys))

@@ -13,7 +13,7 @@ from reportgen.layout.blocks import (
     TextBlock,
 )
 from reportgen.sheets.cost import BEYOND, RUNNING
-from reportgen.trade.tables import products, season
+from reportgen.trade.tables import eat_first, products, season
 
 CAUTIONS = (
     "Freeze-drying does not make food safe: what was unsafe before is unsafe after.",
@@ -49,6 +49,18 @@ SHEET = Sheet(
                 Group("How sure", ("estimated_share",), echo=True),
             ),
             heading="In figures",
+            rest=False,
+            keys=False,
+            ids=False,
+        ),
+        TableBlock(
+            eat_first,
+            (
+                Group("Place", ("place",), echo=True),
+                Group("On the shelf", ("what", "pack", "container", "net", "on_hand"), echo=True),
+                Group("Best by", ("best_by", "days_left", "pack_dryness"), echo=True),
+            ),
+            heading="Eat first",
             rest=False,
             keys=False,
             ids=False,
