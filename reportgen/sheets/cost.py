@@ -61,25 +61,3 @@ SHEET = Sheet(
         ),
     ),
 )  # fmt: skip
-
-SAVED = Sheet(
-    name="Saved",
-    purpose="What became of it: sold, eaten or on the shelf, and what that saved.",
-    tab="read",
-    blocks=(
-        TableBlock(
-            products,
-            (
-                Group("Product", ("name",), echo=True),
-                Group("Sold", ("sold_weight", "sales_got")),
-                Group("Kept", ("kept_taken", "kept_on_hand", "kept_weight")),
-                Group("A shop would have got", ("instead_taken", "instead_on_hand", "instead")),
-                Group("It cost us", ("kept_cost_taken", "kept_cost_on_hand", "kept_cost")),
-                Group("Saved", ("saving_taken", "saving_on_hand", "saving")),
-                Group("Worth by weight", ("worth", "gain")),
-            ),
-            rest=False,
-            keys=False,
-        ),
-    ),
-)
