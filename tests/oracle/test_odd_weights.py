@@ -10,10 +10,11 @@ from __future__ import annotations
 from pathlib import Path
 from random import Random
 
-from reportgen.algebra.numbers import Numbers
-from reportgen.program import read
 from seasons import Season, leaves, make
 from seasons.numbers import scaled
+
+from reportgen.algebra.numbers import Numbers
+from reportgen.program import read
 
 MANY = 150
 WEIGHTS = {"fresh", "little", "wet", "dry", "net", "count"}
