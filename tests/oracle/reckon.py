@@ -106,6 +106,11 @@ class Reckoning:
             parts += div(money(one.get("cost")), given(one, "uses", 1.0))
         return div(parts, 1 - given(held, "spoiled", 0.0))
 
+    def upkeep(self, dryer: Row) -> float:
+        """Upkeep of one run."""
+        items = dryer.get("upkeep", [])
+        return sum(div(money(item.get("cost")), given(item, "every")) for item in items)
+
     # --- loads, lots, runs ------------------------------------------------------------------------
 
     def _read_loads(self) -> None:
@@ -213,16 +218,12 @@ class Reckoning:
             weight, out = sum(load["wet"] for load in loads), sum(load["dry"] for load in loads)
             done = bool(loads) and known(weight) and known(out)
             water = weight - out if done else NAN
-            upkeep = sum(
-                div(money(item.get("cost")), given(item, "every"))
-                for item in dryer.get("upkeep", [])
-            )
             self.runs[record["id"]] = {
                 "dryer": dryer["id"], "done": done, "hours": hours, "weight": weight,
                 "measured": energy is not None,
                 "end": self.end(record),
                 "energy_used": used, "energy_cost": used * self.rates["electricity"],
-                "upkeep_cost": upkeep,
+                "upkeep_cost": self.upkeep(dryer),
                 "wear_cost": div(lost_in_life(dryer), given(dryer, "life")),
                 "water_removed": water, "specific_energy": borne(used, water) * 1e3,
                 "tray_loading": div(weight / 1e3, trays_area(dryer)),
