@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from reportgen.algebra import totals
+from reportgen.algebra import running_formulas, totals
 from reportgen.algebra.book import Book
 from reportgen.algebra.formulas import Formulas
 from reportgen.algebra.language import in_language
@@ -13,6 +13,8 @@ from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.phrases import Phrase, Say, phrase, raised, spoken
 from reportgen.algebra.places import OWN_ROW, ROW, locator
+from reportgen.algebra.running import MANY, Running
+from reportgen.algebra.running_formulas import closing
 from reportgen.algebra.words import Words
 from reportgen.layout import charts, column_widths, lists, translate
 from reportgen.layout.blocks import (
@@ -49,15 +51,18 @@ def compose(
     language: str,
     paper: str,
     say: Say = str,
+    many: int = MANY,
 ) -> Workbook:
-    """The whole workbook; ``say``: the program's texts in its language."""
+    """The whole workbook; ``say``: the program's texts in its language; ``many``: blocks from which
+    on totals are read from running columns."""
     book, slots = numbers.book, numbers.slots
     contents = translate.named(contents, say)
     numbers = numbers if say is str else in_language(numbers, say, translated(book))
     rows = {name: numbers.rows(table) for name, table in book.tables.items()}
-    layout = Layout(book, contents, rows, slots)
-    formulas, words = Formulas(book, slots, say), Words(book, slots)
-    context = Context(book, numbers, layout, formulas, words, contents, slots, say)
+    running = Running(numbers, many)
+    layout = Layout(book, contents, rows, slots, running)
+    formulas, words = Formulas(book, slots, say, running), Words(book, slots)
+    context = Context(book, numbers, layout, formulas, words, contents, slots, say, running)
     pages = [_page(context, sheet) for sheet in contents.sheets]
     return Workbook(
         spoken(title, say),
@@ -177,8 +182,7 @@ def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
             page.bands.append(Band(placed.first + offset, 1, singles))
     else:
         page.bands.append(Band(placed.first, placed.rows, strips))
-    closing = [(n, Style("closing"), None) for n in range(1, column + 1)]
-    page.bands.append(_row(placed.first + placed.rows, closing))
+    page.bands.append(_closing(context, seen, placed))
     if block.note:
         page.bands.append(_row(placed.last, [(1, Style("text", spill=True), block.note)]))
 
@@ -224,11 +228,30 @@ def _strip(
     if name == OWN_ROW:
         numbers: list[Value] = [n + 1 for n in range(context.numbers.rows(table))]
         return Strip(column, style, _filled(numbers, placed), totals.own_row(table, seen))
+    helper = context.running.helpers.get((table.name, name))
+    if helper is not None:
+        text = running_formulas.formula(context.running, helper, seen)
+        return Strip(column, style, _filled(context.running.values(helper), placed), text)
     link = name.removesuffix("_row")
     found = context.numbers.found(table, link)
     rows: list[Value] = [None if n is None else n + 1 for n in found]
     assert name == locator(link)
     return Strip(column, style, _filled(rows, placed), totals.row_number(table, link, seen))
+
+
+def _closing(context: Context, seen: Seen, placed: Placed) -> Band:
+    """The ruled row that ends a table; below running columns, what proves them."""
+    assert isinstance(placed.block, TableBlock)
+    table, style, strips = placed.block.table.name, Style("closing"), []
+    names = [(group, name) for group in placed.columns for name in group.names]
+    for column, (group, name) in enumerate(names, 1):
+        helper = None if group.echo else context.running.helpers.get((table, name))
+        value: Value = None
+        formula = None if helper is None else closing(helper, seen)
+        if helper is not None and formula is not None:
+            value = context.running.closing(helper)
+        strips.append(Strip(column, style, [value], formula))
+    return Band(placed.first + placed.rows, 1, strips)
 
 
 def _filled(values: Sequence[Value], placed: Placed) -> list[Value]:

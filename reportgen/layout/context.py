@@ -9,6 +9,7 @@ from reportgen.algebra.book import Book
 from reportgen.algebra.formulas import Formulas
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.phrases import Say
+from reportgen.algebra.running import Running
 from reportgen.algebra.words import Words
 from reportgen.layout.blocks import Contents
 from reportgen.layout.placing import Layout
@@ -26,3 +27,4 @@ class Context:
     contents: Contents
     slots: Mapping[str, str]
     say: Say
+    running: Running

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from reportgen.algebra.book import Book
 from reportgen.algebra.factors import Factor
 from reportgen.algebra.places import OWN_ROW, locator
+from reportgen.algebra.running import Running
 from reportgen.algebra.tables import Definition, Table
 from reportgen.layout.blocks import (
     Block,
@@ -72,8 +73,9 @@ class Layout:
         contents: Contents,
         rows: Mapping[str, int],
         slots: Mapping[str, str],
+        running: Running | None = None,
     ) -> None:
-        self.book, self.slots = book, slots
+        self.book, self.slots, self.running = book, slots, running
         self.contents, sheets = contents, contents.sheets
         self.columns: dict[tuple[str, str, str], Spot] = {}
         self.homes: dict[tuple[str, str], Spot] = {}
@@ -211,6 +213,8 @@ class Layout:
         locators = [locator(link) for link in table.links if (table.name, link) in self._links]
         if table.name in self._parents:
             locators.append(OWN_ROW)
+        if self.running is not None:
+            locators += self.running.of(table.name)
         checks = [d.name for d in others if d.role == "check"]
         for heading, names in (
             ("Further inputs", rest),
