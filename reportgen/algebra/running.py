@@ -69,7 +69,8 @@ class Group:
     @property
     def own(self) -> str:
         """The column with the place of the first row of the group."""
-        return self.link if _first_alike(self.child, self.link) else f"{self.link}_own"
+        found = _first_alike(self.child, self.link)
+        return f"{self.link}_own" if found is None else self.link
 
     def names_place(self, owner: Table, column: str) -> bool:
         """Whether a column of who totals is itself the place of the first row of the group."""
