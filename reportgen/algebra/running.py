@@ -19,7 +19,7 @@ from typing import Literal
 from reportgen.algebra.nodes import Aggregate, Find, walk
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.operations import Value, folded, num
-from reportgen.algebra.places import locator
+from reportgen.algebra.places import OWN_ROW, locator
 from reportgen.algebra.tables import Table
 
 MANY = 50
@@ -173,12 +173,42 @@ class Running:
         mine = [each for (name, _), each in self.helpers.items() if name == table]
         return [each.name for each in sorted(mine, key=lambda each: _ORDER.index(each.kind))]
 
-    def running(self) -> Iterator[tuple[str, str, str]]:
-        """Each table with its first and last running column."""
-        for table in dict.fromkeys(table for table, _ in self.helpers):
-            names = [name for name in self.of(table) if self.helpers[table, name].runs]
-            if names:
-                yield table, names[0], names[-1]
+    def reads(self, table: str, name: str) -> Iterator[tuple[str, str]]:
+        """What a helper's formula reads, or that of a quantity for the totals in it."""
+        if (table, name) in self.helpers:
+            yield from self._read_by(self.helpers[table, name])
+            return
+        definition = self._numbers.book.tables[table].definitions.get(name)
+        for node in () if definition is None or definition.tree is None else walk(definition.tree):
+            group = self.group(node) if isinstance(node, Aggregate) else None
+            if group is None or not isinstance(node, Aggregate) or node.own is None:
+                continue
+            yield node.own.table.name, group.of(node.own.table, "from")
+            for kind in ("rows", *_KINDS[node.op]):
+                helper = f"{group.link}_rows" if kind == "rows" else group.helper(node, kind)
+                if (group.child.name, helper) in self.helpers:
+                    yield group.child.name, helper
+
+    def _read_by(self, helper: Helper) -> Iterator[tuple[str, str]]:
+        group, owner, child = helper.group, helper.owner, helper.group.child.name
+        yield child, group.key
+        if helper.kind == "apart" and not group.linked:
+            yield child, group.own
+        yield from ((child, name) for name in helper.filters)
+        if helper.runs and helper.column is not None:
+            yield child, helper.column
+        if owner is None:
+            return
+        if helper.kind in ("first", "from"):
+            yield owner.name, "key"
+            yield owner.name, OWN_ROW if group.linked else str(helper.column)
+            yield child, f"{group.link}_rows"
+        if helper.kind != "first" and (owner.name, group.of(owner, "first")) in self.helpers:
+            yield owner.name, group.of(owner, "first")
+        elif helper.kind == "from":
+            yield child, group.own
+        if helper.kind == "from":
+            yield child, f"{group.link}_apart"
 
     # --- what stands in them -------------------------------------------------------------------
 

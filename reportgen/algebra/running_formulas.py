@@ -127,10 +127,8 @@ def closing(helper: Helper, places: Places) -> str | None:
 
 def broken(running: Running | None, places: Places) -> str:
     """Whether a running column of the workbook is not what its rows add up to, or lost a cell."""
-    ends = [] if running is None else [
-        f"{_end(places, table, first)}:{_end(places, table, last).rpartition('!')[2]}"
-        for table, first, last in running.running()
-    ]  # fmt: skip
+    helpers = [] if running is None else running.helpers.values()
+    ends = [_end(places, each.table.name, each.name) for each in helpers if each.runs]
     return f"COUNT(1/(SUM({','.join(ends)})=0))=0" if ends else "0"
 
 

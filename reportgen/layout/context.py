@@ -25,6 +25,8 @@ class Context:
     formulas: Formulas
     words: Words
     contents: Contents
+    hidden: frozenset[str]
+    """Sheets that have nothing to show yet."""
     slots: Mapping[str, str]
     say: Say
     running: Running

@@ -34,6 +34,7 @@ SHEETS = (
     summary.SHEET,
     shop_prices.SHEET,
     cost.SHEET,
+    cost.SAVED,
     pricing.PRICING,
     scenarios.SCENARIOS,
     how_sure.HOW_SURE,
