@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 
 from reportgen.algebra import totals
+from reportgen.algebra.blocks import Helper, Kind
 from reportgen.algebra.nodes import Aggregate
 from reportgen.algebra.places import ABOVE, BELOW, OWN_ROW, ROW, Places
-from reportgen.algebra.running import Helper, Kind, Running
+from reportgen.algebra.running import Running
 from reportgen.algebra.tables import SMALLEST, Table
 
 _EDGES = re.compile(r"\$(\d+):\$[A-Z]+\$(\d+)$")

@@ -133,7 +133,7 @@ class _Order:
         for sheet_, key in _listed(sheets):
             self.homes.setdefault(key, (sheet_, *key))
         stands = dict.fromkeys((*self.homes.values(), *self.echoes))
-        self.reads = {stand: set(self._reads(stand)) for stand in stands}
+        self.reads = {stand: list(dict.fromkeys(self._reads(stand))) for stand in stands}
         order = list(TopologicalSorter(self.reads).static_order())
         self.ranks = {stand: rank for rank, stand in enumerate(order)}
         self.leads: dict[Stand, int] = {}

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
+from reportgen.algebra.blocks import Helper
 from reportgen.algebra.phrases import Phrase, joined, phrase
 from reportgen.algebra.places import OWN_ROW
-from reportgen.algebra.running import Helper
 from reportgen.algebra.tables import COUNT, Kind, Table
 from reportgen.layout.context import Context
 from reportgen.layout.formats import ANY, CHECK, TEXT, input_format, number_format, unit_text

@@ -81,9 +81,10 @@ def test_every_engine_agrees_with_python(tmp_path: Path, engine: str, batch: str
 def test_rows_that_stand_apart_are_told(tmp_path: Path) -> None:
     _, running = workbook(tmp_path, APART)
     places = running.values(running.helpers["lots", "loads_lot_from"])
-    # lot-0 and lot-6, to which loads were added far below, and no other of the first ones.
-    assert [n for n, place in enumerate(places) if place == -1] == [0, 3]
-    assert running.closing(running.helpers["loads", "lot_apart"]) == 3
+    # lot-0 and lot-6, to which loads were added far below, and late-1 (the last), between whose
+    # loads one of lot-6 stands: two further blocks of lot-0, one of each of the others.
+    assert [n for n, place in enumerate(places) if place == -1] == [0, 3, 12]
+    assert running.closing(running.helpers["loads", "lot_apart"]) == 4
 
 
 def test_a_season_with_few_blocks_has_no_running_columns(tmp_path: Path) -> None:
@@ -128,3 +129,10 @@ def test_a_row_inserted_or_deleted_turns_the_verdict_red(
     path, _ = workbook(tmp_path)
     found = verdict(path, change, tmp_path)
     assert {engine: told == AGAIN for engine, told in found.items()} == dict.fromkeys(found, red)
+
+
+def test_a_workbook_that_is_whole_has_the_verdict_of_its_records(tmp_path: Path) -> None:
+    numbers = program.read(large.write(tmp_path / "season", 2)).numbers
+    assert numbers is not None and numbers.value("season", "rows_moved") is False
+    told = [numbers.value("season", name) for name in ("verdict_of_all", "verdict_of_records")]
+    assert told[0] == told[1] == "Can be used; some cautions are open"
