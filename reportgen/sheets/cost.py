@@ -54,32 +54,10 @@ SHEET = Sheet(
                     season,
                     (
                         "purchase_cost", "travel_cost", "labor_cost", "energy_cost",
-                        "waiting_cost", "set_aside_cost", "in_process_cost",
+                        "waiting_cost", "set_aside_cost", "in_process_cost", "failed_cost",
                     ),
                 ),
             ),
-        ),
-    ),
-)  # fmt: skip
-
-SAVED = Sheet(
-    name="Saved",
-    purpose="What became of it: sold, eaten or on the shelf, and what that saved.",
-    tab="read",
-    blocks=(
-        TableBlock(
-            products,
-            (
-                Group("Product", ("name",), echo=True),
-                Group("Sold", ("sold_weight", "sales_got")),
-                Group("Kept", ("kept_taken", "kept_on_hand", "kept_weight")),
-                Group("A shop would have got", ("instead_taken", "instead_on_hand", "instead")),
-                Group("It cost us", ("kept_cost_taken", "kept_cost_on_hand", "kept_cost")),
-                Group("Saved", ("saving_taken", "saving_on_hand", "saving")),
-                Group("Worth by weight", ("worth", "gain")),
-            ),
-            rest=False,
-            keys=False,
         ),
     ),
 )  # fmt: skip
