@@ -140,8 +140,8 @@ def _rank(expr: Rank, places: Places) -> str:
     own_group, own = places.cell(table, expr.link), places.cell(table, expr.name)
     sign = ">" if expr.highest else "<"
     before = f"({values}{sign}{own})+({values}={own})*(ROW({values})<=ROW({own}))"
-    # An empty text is above every number.
-    picked = f"({group}={own_group})" + (f"*({values}<>{_EMPTY})" if expr.highest else "")
+    # An empty text is above every number, and an empty cell is below those that are above 0.
+    picked = f"({group}={own_group})*({values}<>{_EMPTY})"
     return f"SUMPRODUCT({picked}*({before}))"
 
 
