@@ -57,6 +57,8 @@ def examples() -> dict[type[Expr], tuple[Definition, Expr]]:
     assert port.tree is not None
     found[PerRow] = (port, PerRow("number", ONE, (port.tree, Fixed("number", ONE, 1))))
     own = Column("number", amount.kind.unit, amount.table, "best")
+    # Said by the sheets' own check alone.
+    found[nodes.Broken] = (port, nodes.Broken("flag", ONE))
     found[Rests] = (amount, Rests("flag", ONE, "estimated", own))
     return found
 
