@@ -11,6 +11,7 @@ from functools import cache
 
 from reportgen.algebra.book import Book, Key
 from reportgen.algebra.numbers import Cells, Numbers
+from reportgen.handout.costing_groups import FIGURES, PRICES, SURE, names
 from reportgen.handout.part import part_of
 from reportgen.trade import BOOK
 from reportgen.trade.rows import check_rows
@@ -22,11 +23,19 @@ def _keys(names: Mapping[str, str]) -> frozenset[Key]:
 
 WANTED = _keys(
     {
-        "products": "key name headline dried packed_good unpacked running_cost full_cost "
-        "running_per_packed full_per_packed running_per_packed_u estimated_share retail_median "
-        "retail_lowest offers_count running_to_retail full_to_retail saving",
-        "prices": "key packed on_hand running_each full_each price_floor price_asked margin_kept "
-        "retail_equivalent asked_to_retail",
+        "products": " ".join(
+            (
+                "key",
+                "name",
+                "headline",
+                "running_cost",
+                "full_cost",
+                "retail_lowest",
+                "offers_count",
+                *names(*FIGURES, SURE),
+            )
+        ),
+        "prices": " ".join(("key", "packed", "running_each", "margin_kept", *names(*PRICES))),
         "lots": "date",
         "loads": "dryness_verdict evidence dryness_reason",
         "packs": "date dryness doubtful_sealed dryness_not_shown",
@@ -39,7 +48,8 @@ _ALWAYS = _keys(
         "running_per_packed_u",
         "lots": "purchase_cost travel_cost prepped labor_shared",
         "loads": "key finished cost_upkeep cost_wear running_estimated dryness_verdict evidence "
-        "dryness_reason run_share wet_by_lot wet_again dry_passed_on dry_between dry_estimated",
+        "dryness_reason run_share wet_by_lot wet_again dry_passed_on dry_between dry_estimated "
+        "gone",
         "runs": "energy_used",
         "packs": "taken dryness doubtful_origin unshown_origin",
         "season": "overhead_by_weight",
@@ -52,7 +62,7 @@ _FIXED = _keys(
     {
         "products": "running_per_packed_u",
         "loads": "finished running_estimated dryness_verdict evidence dryness_reason wet_by_lot "
-        "wet_again dry_passed_on dry_between dry_estimated",
+        "wet_again dry_passed_on dry_between dry_estimated gone",
         "packs": "dryness doubtful_origin unshown_origin",
     }
 )

@@ -58,12 +58,42 @@ def still_open(season: Season, numbers: Numbers) -> list[list[tuple[str, str]]]:
     return [kind for kind in map(list, kinds) if kind]
 
 
+_DAY = len("2026-12-31")
+
+
+def eat_first(numbers: Numbers) -> list[str]:
+    """What is to be eaten first, in words, as far as the list goes; then what it leaves out."""
+    table = numbers.book.tables["eat_first"]
+    names = ("on_hand", "what", "container", "pack", "best_by", "pack_dryness")
+    found = []
+    for row in range(numbers.rows(table)):
+        if numbers.value("eat_first", "best_by", row) is None:
+            continue
+        number, what, container, pack, day, dryness = (
+            shown(numbers.value("eat_first", name, row), table.kind_of(name), numbers.slots)
+            for name in names
+        )
+        left = numbers.value("eat_first", "days_left", row)
+        past = ", past its day" if isinstance(left, float) and left < 0 else ""
+        moist = f", dryness: {dryness}" if dryness != "dry" else ""
+        found.append(f"{pack}: {number} × {what} ({container}), best by {day[:_DAY]}{past}{moist}")
+    season = numbers.book.tables["season"]
+    for name, said in (
+        ("shelf_not_listed", "more on the shelf"),
+        ("shelf_without_day", "on the shelf without a best-by day"),
+    ):
+        more = numbers.value("season", name)
+        if more:
+            found.append(f"{shown(more, season.kind_of(name), numbers.slots)} {said}")
+    return found
+
+
 def _runs(season: Season, numbers: Numbers) -> Iterator[tuple[str, str]]:
     """Runs that are not done: which of their loads have no dry weight."""
     group = numbers.group(numbers.book.tables["loads"], "run")
     cells = numbers.cells["loads"]
     for row, run in enumerate(keys(numbers, numbers.book.tables["runs"])):
-        if numbers.value("runs", "done", row):
+        if numbers.value("runs", "done", row) or numbers.value("runs", "given_up", row):
             continue
         loads = group.get(run.casefold(), [])
         lots = [str(cells["lot"][each] or cells["again"][each]) for each in loads
@@ -108,7 +138,8 @@ def _failing(season: Season, numbers: Numbers, check: Definition) -> Failing:
     for row, key in _marked(numbers, table, check.name):
         if table.name == "products":
             rows += _weights_missing(season, numbers, key)
-        rows.append((_named(table, key), record(season, table.name, row)))
+        named = _named(table, key, note_of(numbers, table, row))
+        rows.append((named, record(season, table.name, row)))
     return Failing(check, tuple(rows))
 
 
@@ -116,10 +147,16 @@ def _weights_missing(season: Season, numbers: Numbers, product: str) -> Iterator
     """Loads of a product that lack a weight: what is wrong with the product may come of that."""
     cells = numbers.cells["loads"]
     for row, key in enumerate(cells["key"]):
-        if str(cells["product"][row] or "").casefold() == product.casefold():
-            for name, what in (("wet", "wet"), ("weight_out", "dry")):
+        own = str(cells["product"][row] or "").casefold() == product.casefold()
+        if own and not cells["given_up"][row]:
+            for name, what in (("weight_in", "wet"), ("weight_out", "dry")):
                 if cells[name][row] is None:
                     yield f"load {key}: no {what} weight", record(season, "loads", row)
+
+
+def note_of(numbers: Numbers, table: Table, row: int) -> str:
+    """The note that its maker wrote beside a record."""
+    return str(numbers.cells[table.name]["note"][row] or "") if "note" in table.inputs else ""
 
 
 def _marked(numbers: Numbers, table: Table, name: str) -> Iterator[tuple[int, str]]:
@@ -129,5 +166,6 @@ def _marked(numbers: Numbers, table: Table, name: str) -> Iterator[tuple[int, st
             yield row, key
 
 
-def _named(table: Table, key: str) -> str:
-    return table.one if table.single else f"{table.one} {key}"
+def _named(table: Table, key: str, note: str = "") -> str:
+    name = table.one if table.single else f"{table.one} {key}"
+    return f"{name} ({note})" if note else name

@@ -3,6 +3,11 @@
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
 from reportgen.trade.tables import products, season
 
+RUNNING = ("cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging")
+"""The parts of the running cost."""
+BEYOND = ("cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead")
+"""What comes on top of it in the full cost."""
+
 SHEET = Sheet(
     name="Cost",
     purpose="How the cost by weight of each product comes about, part by part.",
@@ -18,14 +23,11 @@ SHEET = Sheet(
                 ),
                 Group(
                     "Running cost",
-                    (
-                        "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
-                        "running_cost",
-                    ),
+                    (*RUNNING, "running_cost"),
                 ),
                 Group(
                     "Beyond the running cost",
-                    ("cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead", "full_cost"),
+                    (*BEYOND, "full_cost"),
                 ),
                 Group("In bulk", ("bulk", "running_bulk", "full_bulk")),
                 Group("Packed", ("packed", "packed_good", "unpacked")),
@@ -36,30 +38,12 @@ SHEET = Sheet(
             ),
             keys=False,
         ),
-        TableBlock(
-            products,
-            (
-                Group("Product", ("name",), echo=True),
-                Group("Sold", ("sold_weight", "sales_got")),
-                Group("Kept", ("kept_taken", "kept_on_hand", "kept_weight")),
-                Group("A shop would have got", ("instead_taken", "instead_on_hand", "instead")),
-                Group("It cost us", ("kept_cost_taken", "kept_cost_on_hand", "kept_cost")),
-                Group("Saved", ("saving_taken", "saving_on_hand", "saving")),
-                Group("Worth by weight", ("worth", "gain")),
-            ),
-            heading="What became of it: sold, eaten or on the shelf, and what that saved",
-            rest=False,
-            keys=False,
-        ),
         ListBlock(
             "All products",
             (
                 (
                     season,
-                    (
-                        "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
-                        "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
-                    ),
+                    (*RUNNING, *BEYOND),
                 ),
             ),
         ),
@@ -70,7 +54,7 @@ SHEET = Sheet(
                     season,
                     (
                         "purchase_cost", "travel_cost", "labor_cost", "energy_cost",
-                        "waiting_cost", "set_aside_cost", "in_process_cost",
+                        "waiting_cost", "set_aside_cost", "in_process_cost", "failed_cost",
                     ),
                 ),
             ),

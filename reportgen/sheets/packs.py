@@ -13,11 +13,13 @@ PACKS = Sheet(
             (
                 Group("Write down", ("product", "date", "container", "count", "net", "labor")),
                 Group("Left from last season", ("carried_running", "carried_full")),
+                Group("Notes", ("note",), printed=False),
                 Group("Worked out", (
                     "dried_content", "running_each", "full_each", "on_hand",
                 )),
                 Group("Keeping", (
-                    "dryness", "best_by", "water_to_add", "oxygen", "absorber_share",
+                    "dryness", "best_by", "best_by_basis", "days_left", "water_to_add", "oxygen",
+                    "absorber_share",
                 )),
             ),
             spare=10,

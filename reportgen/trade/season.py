@@ -230,10 +230,14 @@ def in_process_cost(loads: Children) -> Expr:
 
 @season.derived(MONEY, label="spent so far")
 def spent(
-    running_cost: Expr, waiting_cost: Expr, set_aside_cost: Expr, in_process_cost: Expr
+    running_cost: Expr,
+    waiting_cost: Expr,
+    set_aside_cost: Expr,
+    in_process_cost: Expr,
+    failed_running: Expr,
 ) -> Expr:
     """Running cost, and the produce that waits, was set aside or is in process."""
-    return running_cost + waiting_cost + set_aside_cost + in_process_cost
+    return running_cost + waiting_cost + set_aside_cost + in_process_cost + failed_running
 
 
 @season.derived(MONEY, label="saved on shop prices")
@@ -292,5 +296,5 @@ def lots_open(lots: Children) -> Expr:
 
 @season.derived(COUNT, label="runs not done")
 def runs_open(runs: Children) -> Expr:
-    """Runs that are not done."""
-    return count(runs) - count(runs, runs.done)
+    """Runs that are not done, nor given up."""
+    return count(runs) - count(runs, runs.done) - count(runs, runs.given_up)
