@@ -13,6 +13,8 @@ from cli.seasons import run, season
 
 from holds.kills import COMMANDS, SIGNALS, Killing, prepared
 
+pytestmark = pytest.mark.slow
+
 CODES = {signal.SIGINT: 130, signal.SIGTERM: 143, signal.SIGHUP: 129, signal.SIGKILL: -9}
 
 

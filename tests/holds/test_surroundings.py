@@ -16,6 +16,8 @@ from write.test_files import NEW, OLD
 
 from reportgen.write.files import Target
 
+pytestmark = pytest.mark.slow
+
 ENVIRONMENTS = {
     "C": {"LC_ALL": "C", "PYTHONUTF8": "0", "PYTHONCOERCECLOCALE": "0"},
     "a locale that is none": {"LC_ALL": "xx_XX.nothing"},
