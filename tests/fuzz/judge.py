@@ -127,8 +127,14 @@ def _not_below_zero(numbers: Numbers, table: str, name: str) -> bool:
     if kind is None or kind.type != "number":
         return False
     if kind.unit in (FRESH, DRIED):
-        return name in ("wet", "dry", "dried", "loaded", "prepped", "packed", "waiting", "unpacked")
-    return bool(_COST.match(name)) and kind.unit in (MONEY, MONEY / DRIED, MONEY / FRESH)
+        # Not what waits: below zero it says that more was loaded than prepped, which is a caution.
+        return name in ("wet", "dry", "dried", "loaded", "prepped", "packed", "unpacked")
+    # How much a cost rises with a weight may be of either sign.
+    return (
+        "_by_" not in name
+        and bool(_COST.match(name))
+        and kind.unit in (MONEY, MONEY / DRIED, MONEY / FRESH)
+    )
 
 
 def _clean(made: Path) -> None:
