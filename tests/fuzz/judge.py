@@ -124,10 +124,10 @@ def _sound(place: Path) -> None:
 def _not_below_zero(numbers: Numbers, table: str, name: str) -> bool:
     found = numbers.book.tables[table]
     kind = found.definitions[name].kind if name in found.definitions else None
-    if kind is None or kind.type != "number":
+    if kind is None or kind.type != "number" or "waiting" in name:
+        # Below zero what waits says that more was loaded than prepped, which is a caution.
         return False
     if kind.unit in (FRESH, DRIED):
-        # Not what waits: below zero it says that more was loaded than prepped, which is a caution.
         return name in ("wet", "dry", "dried", "loaded", "prepped", "packed", "unpacked")
     # How much a cost rises with a weight may be of either sign.
     return (
