@@ -246,6 +246,18 @@ def saving(products: Children) -> Expr:
     return total_known(products.saving)
 
 
+@season.derived(MONEY, label="a shop would have got")
+def instead(products: Children) -> Expr:
+    """What shops would have got for all that was kept, of the products with a shop price."""
+    return total_known(products.instead_compared)
+
+
+@season.derived(MONEY, label="it cost us")
+def kept_cost(instead: Expr, saving: Expr) -> Expr:
+    """Running cost of the same."""
+    return instead - saving
+
+
 @season.derived(MONEY, label="saved so far")
 def saving_taken(products: Children) -> Expr:
     """What was eaten or given away saved, of the products with a shop price."""
