@@ -9,9 +9,7 @@ from reportgen.algebra.functions import (
     greatest,
     known,
     latest,
-    missing,
     total,
-    total_known,
     unknown,
     where,
 )
@@ -238,42 +236,6 @@ def spent(
 ) -> Expr:
     """Running cost, and the produce that waits, was set aside or is in process."""
     return running_cost + waiting_cost + set_aside_cost + in_process_cost + failed_running
-
-
-@season.derived(MONEY, label="saved on shop prices")
-def saving(products: Children) -> Expr:
-    """What was saved on what would have been bought, of the products with a shop price."""
-    return total_known(products.saving)
-
-
-@season.derived(MONEY, label="a shop would have got")
-def instead(products: Children) -> Expr:
-    """What shops would have got for all that was kept, of the products with a shop price."""
-    return total_known(products.instead_compared)
-
-
-@season.derived(MONEY, label="it cost us")
-def kept_cost(instead: Expr, saving: Expr) -> Expr:
-    """Running cost of the same."""
-    return instead - saving
-
-
-@season.derived(MONEY, label="saved so far")
-def saving_taken(products: Children) -> Expr:
-    """What was eaten or given away saved, of the products with a shop price."""
-    return total_known(products.saving_taken)
-
-
-@season.derived(MONEY, label="saved once eaten")
-def saving_on_hand(products: Children) -> Expr:
-    """What is on the shelf saves when it is eaten, of the products with a shop price."""
-    return total_known(products.saving_on_hand)
-
-
-@season.derived(COUNT, label="products without a saving")
-def saving_missing(products: Children) -> Expr:
-    """Products whose saving is not known."""
-    return missing(products.saving)
 
 
 @season.derived(MONEY, label="came in")
