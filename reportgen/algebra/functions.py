@@ -21,6 +21,7 @@ from reportgen.algebra.expr import (
 from reportgen.algebra.nodes import (
     Aggregate,
     Ahead,
+    Broken,
     Call,
     Column,
     Find,
@@ -111,6 +112,11 @@ def power(base: Operand, exponent: Operand) -> Expr:
     return Call("number", ONE, "power", parts)
 
 
+def broken() -> Expr:
+    """Whether rows were inserted or deleted in a workbook where its running columns pass."""
+    return Broken("flag", ONE)
+
+
 def no() -> Expr:
     """The truth value that says no."""
     return Fixed("flag", ONE, 0)
@@ -126,6 +132,9 @@ def rank(column: Expr, group: Expr, *, highest: bool = False) -> Expr:
     """The place of a column among the known rows of its group, from the lowest or the highest."""
     if not isinstance(column, Column) or not isinstance(group, Column):
         raise DefinitionError("rank() takes two columns of the row itself")
+    if column.name in column.table.inputs:
+        # A blank cell would count as 0, and come before all.
+        raise DefinitionError(f"rank() takes a quantity, and {column.name} is an input")
     return Rank("number", ONE, column.table, group.name, column.name, highest)
 
 
