@@ -131,7 +131,7 @@ EDITS: list[tuple[str, str, int, Value]] = [
     ("lots", "date", 0, 46_500.0),
     # The day, the shelf, the maker's own figure.
     ("season", "as_of", 0, 46_100.0),
-    ("packs", "date", 4, 45_000.0),
+    ("packs", "date", 0, 45_000.0),
     ("containers", "keeps", 0, None),
     # Sold or kept, paid or not, what earlier seasons saved.
     ("uses", "purpose", 0, "household"),
