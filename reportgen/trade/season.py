@@ -5,59 +5,14 @@ from __future__ import annotations
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
     count,
-    first_known,
-    greatest,
-    known,
-    latest,
     missing,
     total,
     total_known,
-    unknown,
-    where,
 )
-from reportgen.algebra.tables import COUNT, DATE, FLAG, SHARE
+from reportgen.algebra.tables import COUNT, SHARE
 from reportgen.algebra.views import Children
 from reportgen.trade.tables import season
 from reportgen.units import DRIED, ENERGY, FRESH, MONEY
-
-
-@season.derived(DATE)
-def last_lot(lots: Children) -> Expr:
-    """The last purchase."""
-    return latest(lots.date)
-
-
-@season.derived(DATE)
-def last_run(runs: Children) -> Expr:
-    """The last run's start."""
-    return latest(runs.started)
-
-
-@season.derived(DATE)
-def last_pack(packs: Children) -> Expr:
-    """The last packing."""
-    return latest(packs.date)
-
-
-@season.derived(DATE)
-def last_use(uses: Children) -> Expr:
-    """The last use."""
-    return latest(uses.date)
-
-
-@season.derived(FLAG)
-def some_day(last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr) -> Expr:
-    """Some day of the season is recorded."""
-    return known(last_lot) | known(last_run) | known(last_pack) | known(last_use)
-
-
-@season.derived(DATE)
-def last_day(
-    some_day: Expr, last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr
-) -> Expr:
-    """The season's last recorded day."""
-    days = (first_known(each, 0) for each in (last_lot, last_run, last_pack, last_use))
-    return where(some_day, greatest(*days), unknown())
 
 
 @season.derived(FRESH)
