@@ -1,0 +1,65 @@
+"""A value as YAML writes it: plain where that reads back as the same text, else in quotes."""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import yaml
+
+_Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+_PLAIN = re.compile(r"[\w~][\w ~.%/$()+;_-]*(?::[\w ~.%/$()+;_-]+)*")
+"""Characters that no reader takes for anything else; a colon only within a word, as in 18:30."""
+
+Written = str | Sequence["Written"] | Mapping[str, "Written"]
+"""A value to be written: a text, a list or a mapping of such."""
+
+
+def flow(value: Written) -> str:
+    """A value on one line, as it may stand anywhere."""
+    if isinstance(value, str):
+        return scalar(value)
+    if isinstance(value, Mapping):
+        return "{" + ", ".join(f"{scalar(k)}: {flow(v)}" for k, v in value.items()) + "}"
+    return "[" + ", ".join(map(flow, value)) + "]"
+
+
+def scalar(text: str) -> str:
+    """A text on one line: the first way of writing it that reads back as itself."""
+    single = "'" + text.replace("'", "''") + "'"
+    double = json.dumps(text, ensure_ascii=False)
+    plain = [text] if _PLAIN.fullmatch(text) and ": " not in text else []
+    for form in (*plain, double, single):
+        if _reads_as(form, text):
+            return form
+    return json.dumps(text)
+
+
+def _reads_as(form: str, text: str) -> bool:
+    """Whether a form stands for the text in a list, in a mapping and by itself, with a comment
+    behind it; nothing is resolved, so ``no`` and ``0123`` are texts as they stand."""
+    if not text or "\n" in form or form != form.strip():
+        return form != text and _parsed(f"[{form}]") == [text]
+    return (
+        _parsed(f"[{form}, {form}]") == [text, text]
+        and _parsed(f"{{a: {form}, b: {form}}}") == ["a", text, "b", text]
+        and _parsed(f"a: {form}  # b") == ["a", text]
+    )
+
+
+def _parsed(source: str) -> list[str] | None:
+    found: list[str] = []
+    try:
+        for event in yaml.parse(source, Loader=_Loader):
+            if isinstance(event, yaml.ScalarEvent):
+                if event.anchor or event.tag:
+                    return None
+                found.append(event.value)
+            elif isinstance(event, yaml.AliasEvent):
+                return None
+    except (yaml.YAMLError, UnicodeEncodeError):
+        return None
+    return found
