@@ -68,6 +68,7 @@ class Marked:
         root = Listing(0, 0, True)
         stack: list[Listing | Mapping] = [root]
         keys: list[Scalar | None] = [None]
+        event: Any
         for event in yaml.parse(self.text[shift:], Loader=_Loader):
             if isinstance(event, yaml.CollectionEndEvent):
                 done = stack.pop()
