@@ -68,8 +68,8 @@ class Marked:
         root = Listing(0, 0, True)
         stack: list[Listing | Mapping] = [root]
         keys: list[Scalar | None] = [None]
-        event: Any
-        for event in yaml.parse(self.text[shift:], Loader=_Loader):
+        events: Any = yaml.parse(self.text[shift:], Loader=_Loader)
+        for event in events:
             if isinstance(event, yaml.CollectionEndEvent):
                 done = stack.pop()
                 keys.pop()
