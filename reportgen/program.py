@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import UTC, date, datetime
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from reportgen.algebra.numbers import Cells, Numbers
@@ -13,17 +13,15 @@ from reportgen.algebra.phrases import Phrase
 from reportgen.model import load
 from reportgen.model.catalogue import Catalogue
 from reportgen.model.catalogue import catalogue as every_recipe
-from reportgen.model.season import Season
-from reportgen.read.place import Problem
+from reportgen.model.season import Origin, Season
+from reportgen.read.dates import DAY_ONE
+from reportgen.read.place import Place, Problem
 from reportgen.sheets.all import SHEETS
 from reportgen.sheets.blocks import Sheet
 from reportgen.sheets.compose import compose
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
 from reportgen.trade.rows import follow
-
-EPOCH = date(1899, 12, 30)
-"""The day a spreadsheet counts from."""
 
 _WRITTEN = {"changes": "scenarios"}
 """Tables of the book whose records go by another name in a season's files."""
@@ -33,8 +31,8 @@ _FOLLOWING = ("scenarios",)
 Progress = Callable[[str], None]
 
 
-def _quiet(stage: str) -> None:
-    pass
+def quiet(stage: str) -> None:
+    """Tells nobody how far it is."""
 
 
 @dataclass(frozen=True)
@@ -52,12 +50,13 @@ def data(kind: str) -> Path:
     return packed if packed.is_dir() else Path(__file__).parent.parent / kind
 
 
-def read(path: Path, progress: Progress = _quiet) -> Read:
-    """Read a season and work out all its quantities."""
+def read(path: Path, progress: Progress = quiet, as_of: float | None = None) -> Read:
+    """Read a season and work out all its quantities, judged on its day or on ``as_of``."""
     progress("reading")
     season, problems = load(path, data("recipes"))
     if season is None:
         return Read(None, None, problems)
+    judge(season, as_of)
     progress("calculating")
     return Read(season, Numbers(BOOK, inputs(season), season.slots), problems)
 
@@ -67,7 +66,7 @@ def catalogue(season: Path | None) -> tuple[Catalogue | None, list[Problem]]:
     return every_recipe(data("recipes"), season)
 
 
-def build(path: Path, progress: Progress = _quiet) -> tuple[bytes | None, list[Problem]]:
+def build(path: Path, progress: Progress = quiet) -> tuple[bytes | None, list[Problem]]:
     """Read a season and render its workbook."""
     done = read(path, progress)
     if done.season is None or done.numbers is None:
@@ -75,7 +74,7 @@ def build(path: Path, progress: Progress = _quiet) -> tuple[bytes | None, list[P
     return workbook(done.season, done.numbers, progress), done.problems
 
 
-def workbook(season: Season, numbers: Numbers, progress: Progress = _quiet) -> bytes:
+def workbook(season: Season, numbers: Numbers, progress: Progress = quiet) -> bytes:
     """The workbook of a season that has been read, sealed so that later changes to it show."""
     return written(numbers, SHEETS, season, season.name, progress)
 
@@ -90,7 +89,7 @@ def written(
     sheets: Sequence[Sheet],
     season: Season,
     title: str,
-    progress: Progress = _quiet,
+    progress: Progress = quiet,
 ) -> bytes:
     """A workbook of these sheets, in the season's language and on its paper, sealed."""
     from reportgen.write import seal
@@ -106,7 +105,7 @@ def written(
     return render(book)
 
 
-def comparison(numbers: Numbers, first: Season, progress: Progress = _quiet) -> bytes:
+def comparison(numbers: Numbers, first: Season, progress: Progress = quiet) -> bytes:
     """The workbook that sets several seasons side by side, ``first`` named first."""
     from reportgen.past.sheets import SHEETS as ITS_SHEETS
 
@@ -114,14 +113,8 @@ def comparison(numbers: Numbers, first: Season, progress: Progress = _quiet) -> 
 
 
 def inputs(season: Season) -> dict[str, Cells]:
-    """The season's input columns, with the day it is judged on and the list of checks."""
-    tables: dict[str, Cells] = {
-        "season": {
-            "as_of": [_judged_on(season)],
-            "money_by_weight": [f"{season.currency}/{season.dried}"],
-            "key": ["season"],
-        }
-    }
+    """The season's input columns, and the list of checks."""
+    tables: dict[str, Cells] = {}
     for name, table in BOOK.tables.items():
         rows = season.tables.get(_WRITTEN.get(name, name))
         if rows is not None and name not in _FOLLOWING:
@@ -129,28 +122,23 @@ def inputs(season: Season) -> dict[str, Cells]:
             if "key" not in table.definitions:
                 columns["key"] = list(rows.keys)
             tables[name] = columns
+    tables["season"]["money_by_weight"] = [f"{season.currency}/{season.dried}"]
     return {**tables, **follow(BOOK, tables)}
 
 
-def _judged_on(season: Season) -> float:
-    """The last day recorded; today where that is still to come.
+def judge(season: Season, as_of: float | None = None) -> None:
+    """Set the day a season is judged on: the one asked for, else its own, else today.
 
-    So the same season gives the same workbook on any later day, and a date ahead of the calendar is
-    noticed. ``SOURCE_DATE_EPOCH`` stands in for the clock where it is set.
+    ``SOURCE_DATE_EPOCH`` stands in for the clock where it is set.
     """
-    clock = os.environ.get("SOURCE_DATE_EPOCH")
-    now = datetime.fromtimestamp(int(clock), UTC) if clock else datetime.now()
-    today = float((now.date() - EPOCH).days)
-    days = [
-        float(value)
-        for table, column in (
-            ("lots", "date"),
-            ("runs", "started"),
-            ("packs", "date"),
-            ("uses", "date"),
-            ("offers", "date"),
-        )
-        for value in season.tables[table].values.get(column, [])
-        if isinstance(value, int | float)
-    ]
-    return float(int(min(max(days, default=today), today)))
+    rows = season.tables["season"]
+    if as_of is not None:
+        day = DAY_ONE + timedelta(days=as_of)
+        origin = Origin("given", day.isoformat(), Place("--as-of", 0))
+    elif rows.values["as_of"] == [None]:
+        clock = os.environ.get("SOURCE_DATE_EPOCH")
+        now = datetime.fromtimestamp(int(clock), UTC) if clock else datetime.now()
+        as_of, origin = float((now.date() - DAY_ONE).days), Origin("default", "today")
+    else:
+        return
+    rows.values["as_of"], rows.origins["as_of"] = [as_of], [origin]

@@ -2,7 +2,14 @@
 
 from __future__ import annotations
 
+import os
+
 import hypothesis
+import pytest
+from engines.reach import needs_engine
+
+# What gives no day of its own is judged on this one, in every process that a test starts.
+os.environ["SOURCE_DATE_EPOCH"] = "1798675200"  # 2026-12-31
 
 # A failure on one machine is a failure on all: examples come from the test's name, not from chance.
 hypothesis.settings.register_profile(
@@ -13,3 +20,13 @@ hypothesis.settings.register_profile(
     suppress_health_check=[hypothesis.HealthCheck.too_slow],
 )
 hypothesis.settings.load_profile("repeatable")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Mark the tests that need an engine or a browser, and those that neither need one nor are slow
+    (``slow`` is said in the file)."""
+    for item in items:
+        if isinstance(item, pytest.Function) and needs_engine(item):
+            item.add_marker(pytest.mark.engine)
+        elif not item.get_closest_marker("slow"):
+            item.add_marker(pytest.mark.quick)

@@ -177,7 +177,7 @@ FAULTS = (
     ),
     Fault(
         "trade, plan: a ratio turned over",
-        "reportgen/trade/plan.py",
+        "reportgen/trade/to_make.py",
         "return dried_needed * product.ratio_used",
         "return dried_needed / product.ratio_used",
         "tests/trade/test_plan.py",
@@ -191,8 +191,8 @@ FAULTS = (
     ),
     Fault(
         "trade, plan: bulk counted for every row",
-        "reportgen/trade/plan.py",
-        "return _left(product.unpacked, above(content_left, product))",
+        "reportgen/trade/to_make.py",
+        "return _left(product.unpacked, content_ahead)",
         "return product.unpacked + content_left - content_left",
         "tests/trade/test_plan.py",
     ),

@@ -9,8 +9,8 @@ from typing import Literal
 from reportgen.algebra.estimates import Mark, rests_on
 from reportgen.algebra.expr import DefinitionError, Expr, Fixed, Where, convert
 from reportgen.algebra.nodes import (
-    Above,
     Aggregate,
+    Ahead,
     Call,
     Column,
     Find,
@@ -262,7 +262,9 @@ def dependencies(tree: Expr) -> list[Key]:
                 found[expr.table.name, expr.link] = None
                 found[expr.parent.name, "key"] = None
                 found[expr.parent.name, expr.name] = None
-            case Rank() | Above():
+            case Rank() | Ahead():
+                if isinstance(expr, Ahead):
+                    found[expr.table.name, expr.order] = None
                 found[expr.table.name, expr.link] = None
                 found[expr.table.name, expr.name] = None
             case Find():

@@ -28,8 +28,8 @@ from reportgen.algebra.expr import (
 from reportgen.algebra.factors import conversion
 from reportgen.algebra.guards import Guards, Need
 from reportgen.algebra.nodes import (
-    Above,
     Aggregate,
+    Ahead,
     Call,
     Column,
     Constant,
@@ -164,6 +164,8 @@ class _Page:
                 return f"COUNT({self.text(expr)[0]})"
             case "rows" if isinstance(expr, Aggregate):
                 return f"({totals.missing(expr, self.places)}=0)"
+            case "rows" if isinstance(expr, Ahead):
+                return f"({totals.missing_ahead(expr, self.places)}=0)"
             case "divisor":
                 if self.guards.exact(expr):
                     return f"COUNT(1/{self.text(expr)[0]})"
@@ -216,7 +218,7 @@ class _Page:
                 return self._default(found, expr.default)
             case Aggregate():
                 return totals.aggregate(expr, self.places), _ATOM
-            case Above() | Rank():
+            case Ahead() | Rank():
                 return totals.among(expr, self.places), _ATOM
             case Find():
                 return totals.find(expr, self.text(expr.own)[0], self.places), _ATOM

@@ -19,8 +19,8 @@ from reportgen.algebra.expr import (
     lift,
 )
 from reportgen.algebra.nodes import (
-    Above,
     Aggregate,
+    Ahead,
     Call,
     Column,
     Find,
@@ -229,11 +229,13 @@ def first(text: ChildColumn, flag: ChildColumn) -> Expr:
     return Aggregate("text", ONE, "first", child, None, flag.filter_name, of=text.name)
 
 
-def above(column: Expr, link: Expr) -> Expr:
-    """The sum of a column of the row's own table over the rows above with the same link."""
-    if not isinstance(column, Column) or not isinstance(link, Column):
-        raise DefinitionError("above() adds up a column of the row's own table")
-    return Above(column.type, column.unit, column.table, link.name, column.name)
+def ahead(column: Expr, link: Expr, order: Expr) -> Expr:
+    """The sum of a column of the row's own table over the rows with the same link that come before
+    by a number that every row has, rows of one number as they stand; unknown unless all are."""
+    if not all(isinstance(each, Column) for each in (column, link, order)):
+        raise DefinitionError("ahead() adds up a column of the row's own table")
+    assert isinstance(column, Column) and isinstance(link, Column) and isinstance(order, Column)
+    return Ahead(column.type, column.unit, column.table, link.name, column.name, order.name)
 
 
 def own_place(place: Expr) -> Expr:

@@ -25,8 +25,8 @@ from reportgen.algebra.expr import (
     Where,
 )
 from reportgen.algebra.nodes import (
-    Above,
     Aggregate,
+    Ahead,
     Call,
     Column,
     Constant,
@@ -108,8 +108,11 @@ class Guards:
                 return [Need("text" if expr.type == "text" else "value", expr)]
             case OwnPlace():
                 return [Need("value", Column("number", expr.unit, expr.table, expr.name))]
-            case Above():
-                return [Need("text", Column("text", expr.unit, expr.table, expr.link))]
+            case Ahead():
+                if not self.certain(expr.table.name, expr.order):
+                    raise DefinitionError("the number that rows come in order of is always known")
+                group = Need("text", Column("text", expr.unit, expr.table, expr.link))
+                return [group, Need("rows", expr)]
             case Rank():
                 # A row that belongs to no group has no place in one.
                 return [

@@ -92,12 +92,14 @@ class PerRow(Expr):
 
 
 @dataclass(frozen=True, eq=False)
-class Above(Expr):
-    """The sum of a column over the rows above that have the same ``link``, as far as known."""
+class Ahead(Expr):
+    """The sum of a column over the rows that have the same ``link`` and come before by the number
+    ``order``, rows of one number as they stand; unknown unless all of them are known."""
 
     table: Table
     link: str
     name: str
+    order: str
 
 
 @dataclass(frozen=True, eq=False)

@@ -26,8 +26,8 @@ from reportgen.algebra.expr import (
 from reportgen.algebra.factors import conversion
 from reportgen.algebra.guards import Guards
 from reportgen.algebra.nodes import (
-    Above,
     Aggregate,
+    Ahead,
     Call,
     Column,
     Constant,
@@ -125,8 +125,9 @@ class Numbers:
             case PerRow():
                 rules = tuple(map(self.rule, expr.parts))
                 return lambda i: rules[i](i)
-            case Above():
-                return operations.above(self._own(expr), self._groups_of(expr))
+            case Ahead():
+                order = self.cells[expr.table.name][expr.order]
+                return operations.ahead(self._own(expr), order, self._groups_of(expr))
             case OwnPlace():
                 here = self.cells[expr.table.name][expr.name]
                 return lambda i: None if here[i] is None else here[i] == i + 1
@@ -242,10 +243,10 @@ class Numbers:
     def _keys_of_parent(self, table: str) -> list[str]:
         return [str(key).casefold() for key in self.cells[table]["key"]]
 
-    def _own(self, expr: Above | Rank) -> list[Value]:
+    def _own(self, expr: Ahead | Rank) -> list[Value]:
         return self.cells[expr.table.name][expr.name]
 
-    def _groups_of(self, expr: Above | Rank) -> Iterable[Sequence[int]]:
+    def _groups_of(self, expr: Ahead | Rank) -> Iterable[Sequence[int]]:
         return self.group(expr.table, expr.link).values()
 
     def _find(self, expr: Find) -> Rule:

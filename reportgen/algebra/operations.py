@@ -184,14 +184,15 @@ def fold(expr: Aggregate, column: Sequence[Value]) -> Callable[[Sequence[int]], 
     raise DefinitionError(f"numbers: no aggregate {expr.op}")
 
 
-def above(column: Sequence[Value], groups: Iterable[Sequence[int]]) -> Rule:
-    """A column's sum, as far as known, over the rows above in the same group."""
+def ahead(column: Sequence[Value], order: Sequence[Value], groups: Iterable[Sequence[int]]) -> Rule:
+    """A column's sum over the rows of the group that come before; unknown after an unknown one."""
     sums: dict[int, Value] = {}
     for rows in groups:
-        so_far = 0.0
-        for row in rows:
+        so_far: Value = 0.0
+        for row in sorted(rows, key=lambda row: num(order[row])):
             sums[row] = so_far
-            so_far += num(column[row]) if column[row] is not None else 0.0
+            own = column[row]
+            so_far = None if so_far is None or own is None else num(so_far) + num(own)
     return sums.get
 
 

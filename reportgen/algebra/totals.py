@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportgen.algebra.nodes import Above, Aggregate, Find, OwnPlace, Rank
+from reportgen.algebra.nodes import Aggregate, Ahead, Find, OwnPlace, Rank
 from reportgen.algebra.places import OWN_ROW, Places, locator
 from reportgen.algebra.tables import Table
 
@@ -101,16 +101,26 @@ def missing(expr: Aggregate, places: Places) -> str:
     return f"SUMPRODUCT({','.join(rows)},({span}={_EMPTY})*1)"
 
 
-def among(expr: Above | Rank, places: Places) -> str:
+def among(expr: Ahead | Rank, places: Places) -> str:
     """What a row is among the rows of its group."""
-    return _above(expr, places) if isinstance(expr, Above) else _rank(expr, places)
+    if isinstance(expr, Rank):
+        return _rank(expr, places)
+    return f"SUMPRODUCT({_ahead(expr, places)},{places.span(expr.table.name, expr.name)})"
 
 
-def _above(expr: Above, places: Places) -> str:
-    """A column's sum over the rows above of the same group."""
+def missing_ahead(expr: Ahead, places: Places) -> str:
+    """How many of the rows that come before lack the column."""
+    span = places.span(expr.table.name, expr.name)
+    return f"SUMPRODUCT({_ahead(expr, places)},({span}={_EMPTY})*1)"
+
+
+def _ahead(expr: Ahead, places: Places) -> str:
+    """The condition, as an array of 1 and 0, that picks the rows of the group that come before."""
     table = expr.table.name
-    group, own = places.span(table, expr.link), places.cell(table, expr.link)
-    return f"SUMPRODUCT(({group}={own})*(ROW({group})<ROW({own})),{places.span(table, expr.name)})"
+    group, own_group = places.span(table, expr.link), places.cell(table, expr.link)
+    order, own = places.span(table, expr.order), places.cell(table, expr.order)
+    before = f"({order}<{own})+({order}={own})*(ROW({order})<ROW({own}))"
+    return f"({group}={own_group})*({before})"
 
 
 def own_place(expr: OwnPlace, places: Places) -> str:

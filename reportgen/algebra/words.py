@@ -22,8 +22,8 @@ from reportgen.algebra.expr import (
     Where,
 )
 from reportgen.algebra.nodes import (
-    Above,
     Aggregate,
+    Ahead,
     Call,
     Column,
     Constant,
@@ -119,10 +119,11 @@ class Words:
                 return self._aggregate(expr), 9
             case PerRow():
                 return Phrase("another in each row"), 9
-            case Above():
+            case Ahead():
                 name, link = self.label(expr.table, expr.name), self.label(expr.table, expr.link)
-                pattern = "the total {name} of the rows above with the same {link}"
-                return phrase(pattern, name=name, link=link), 9
+                order = self.label(expr.table, expr.order)
+                pattern = "the total {name} of the rows ahead by {order} with the same {link}"
+                return phrase(pattern, name=name, link=link, order=order), 9
             case OwnPlace():
                 name = self.label(expr.table, expr.name)
                 return phrase("the {name} is the row's own place", name=name), 0

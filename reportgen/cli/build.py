@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from reportgen.cli.progress import Progress
-from reportgen.cli.reading import counted, give_up, season_of, tell
+from reportgen.cli.reading import as_of_option, counted, give_up, season_of, tell
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -24,7 +24,8 @@ MANY_RUNS = 2500
 @click.argument("seasons", metavar="SEASON...", nargs=-1, required=True)
 @click.option("-o", "--output", metavar="FILE", help="The workbook to write, ending in .xlsx.")
 @click.option("--force", is_flag=True, help="Overwrite FILE even if someone has changed it.")
-def build(seasons: tuple[str, ...], output: str | None, force: bool) -> None:
+@as_of_option
+def build(seasons: tuple[str, ...], output: str | None, force: bool, as_of: float | None) -> None:
     """Build the workbook of a season, or one that compares several seasons.
 
     SEASON is the folder with season.yaml, or a single file that holds everything. Without -o the
@@ -44,10 +45,10 @@ def build(seasons: tuple[str, ...], output: str | None, force: bool) -> None:
         _may_write(target, force)
     if len(places) > 1:
         _each_once(places)
-        _build_comparison(seasons, target)
+        _build_comparison(seasons, target, as_of)
         return
     with Progress() as progress:
-        found, numbers = season_of(seasons[0], progress, _NOTHING)
+        found, numbers = season_of(seasons[0], progress, _NOTHING, as_of=as_of)
         from reportgen import program
 
         _write(target, lambda: program.workbook(found, numbers, progress))
@@ -62,7 +63,7 @@ def build(seasons: tuple[str, ...], output: str | None, force: bool) -> None:
     _say(target, numbers, f"reportgen check {seasons[0]}")
 
 
-def _build_comparison(seasons: tuple[str, ...], target: Path) -> None:
+def _build_comparison(seasons: tuple[str, ...], target: Path, as_of: float | None) -> None:
     from pathlib import Path
 
     from reportgen import program
@@ -70,7 +71,8 @@ def _build_comparison(seasons: tuple[str, ...], target: Path) -> None:
 
     with Progress() as progress:
         past = [
-            Past(Path(each), *season_of(each, progress, _NOTHING, among=True)) for each in seasons
+            Past(Path(each), *season_of(each, progress, _NOTHING, as_of=as_of, among=True))
+            for each in seasons
         ]
         problems = in_the_way(past)
         tell(problems, Path())

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from reportgen.cli.reading import counted, season_argument, season_of
+from reportgen.cli.reading import as_of_option, counted, season_argument, season_of
 
 if TYPE_CHECKING:
     from reportgen.algebra.numbers import Numbers
@@ -21,7 +21,8 @@ _MOST = 30
 @click.command(short_help="Read and judge a season, and say what is still open.")
 @season_argument
 @click.option("--all", "every", is_flag=True, help="List every place, however many.")
-def check(season: str, every: bool) -> None:
+@as_of_option
+def check(season: str, every: bool, as_of: float | None) -> None:
     """Read a season and judge it; writes nothing.
 
     SEASON is the folder with season.yaml, or a single file that holds everything. What cannot be
@@ -29,7 +30,7 @@ def check(season: str, every: bool) -> None:
     on and what to do. At the end comes what is still open: runs without dry weights, lots that
     wait, bulk that is not packed.
     """
-    found, numbers = season_of(season)
+    found, numbers = season_of(season, as_of=as_of)
     click.echo("\n".join(_lines(found, numbers, every)))
 
 

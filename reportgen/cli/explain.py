@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from reportgen.cli.reading import season_argument, season_of
+from reportgen.cli.reading import as_of_option, season_argument, season_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -23,7 +23,10 @@ if TYPE_CHECKING:
     "--depth", type=click.IntRange(min=0), metavar="N", help="Go only N steps down the tree."
 )
 @click.option("--all", "every", is_flag=True, help="Go into every row of a sum, however many.")
-def explain(season: str, quantity: str, row: str | None, depth: int | None, every: bool) -> None:
+@as_of_option
+def explain(
+    season: str, quantity: str, row: str | None, depth: int | None, every: bool, as_of: float | None
+) -> None:
     """Show where a number comes from, down to the file and line of each input.
 
     SEASON is the folder with season.yaml, or a single file that holds everything. TABLE.QUANTITY
@@ -35,7 +38,7 @@ def explain(season: str, quantity: str, row: str | None, depth: int | None, ever
       reportgen explain my-season products.running_per_packed apple-rings
       reportgen explain my-season season.saving
     """
-    found, numbers = season_of(season)
+    found, numbers = season_of(season, as_of=as_of)
     table, name = _named(numbers, quantity)
 
     from reportgen.report.explain import Explainer

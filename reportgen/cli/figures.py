@@ -4,20 +4,21 @@ from __future__ import annotations
 
 import click
 
-from reportgen.cli.reading import season_argument, season_of
+from reportgen.cli.reading import as_of_option, season_argument, season_of
 
 
 @click.command(short_help="Show every quantity, to read or as JSON.")
 @season_argument
 @click.option("--json", "as_json", is_flag=True, help="As JSON, for other programs.")
-def figures(season: str, as_json: bool) -> None:
+@as_of_option
+def figures(season: str, as_json: bool, as_of: float | None) -> None:
     """Show every quantity of a season.
 
     SEASON is the folder with season.yaml, or a single file that holds everything. In JSON a value
     that is not known is null, a share is a fraction, a date is ISO text; "basis" says whether the
     figure rests on measured or estimated inputs, or on both (mixed).
     """
-    found, numbers = season_of(season)
+    found, numbers = season_of(season, as_of=as_of)
 
     from reportgen.report import figures as report
 

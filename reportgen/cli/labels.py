@@ -9,7 +9,7 @@ import click
 
 from reportgen.cli import label_sizes
 from reportgen.cli.page import gathered, usual_name
-from reportgen.cli.reading import counted, season_argument, season_of
+from reportgen.cli.reading import as_of_option, counted, season_argument, season_of
 
 if TYPE_CHECKING:
     from reportgen.algebra.numbers import Numbers
@@ -46,6 +46,7 @@ MOST = 2000
 @click.option("--outline", is_flag=True, help="Print outlines too, to cut plain paper.")
 @click.option("--doubtful", is_flag=True, help="Label doubtful packs too, and say so on them.")
 @click.option("-o", "--output", metavar="FILE", help="The page to write, ending in .html.")
+@as_of_option
 def labels(
     season: str,
     packs: tuple[str, ...],
@@ -57,6 +58,7 @@ def labels(
     outline: bool,
     doubtful: bool,
     output: str | None,
+    as_of: float | None,
     **sizes: str | None,
 ) -> None:
     """Make a page of labels to be printed from a browser, one for each container on hand.
@@ -82,7 +84,7 @@ def labels(
     if output is not None:
         _may_write(output)
     area = label_sizes.area(panel)
-    found, numbers = season_of(season, nothing="no labels were made")
+    found, numbers = season_of(season, as_of=as_of, nothing="no labels were made")
     sheets = label_sizes.sheets(sizes, "letter" if found.slots["distance"] == "mile" else "a4")
     speech = _speech(found, numbers)
     printed, refused = _printed(found, numbers, speech, packs, count, short, doubtful)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from reportgen.cli.reading import season_argument, season_of
+from reportgen.cli.reading import as_of_option, season_argument, season_of
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -19,7 +19,8 @@ if TYPE_CHECKING:
 @click.command(short_help="Write the season as a web page, to read on a phone or print.")
 @season_argument
 @click.option("-o", "--output", metavar="FILE", help="The page to write, ending in .html.")
-def page(season: str, output: str | None) -> None:
+@as_of_option
+def page(season: str, output: str | None, as_of: float | None) -> None:
     """Write a season as one web page, to read on a phone or a screen, or to print.
 
     SEASON is the folder with season.yaml, or a single file that holds everything. Without -o the
@@ -37,7 +38,7 @@ def page(season: str, output: str | None) -> None:
         wrong = "this is a folder; name a file in it"
     if wrong:
         raise click.BadParameter(f"{target}: {wrong}", param_hint="-o")
-    found, numbers = season_of(season, nothing="no page was written")
+    found, numbers = season_of(season, as_of=as_of, nothing="no page was written")
 
     from reportgen.handout.season_page import season_page
 

@@ -17,11 +17,32 @@ if TYPE_CHECKING:
 season_argument = click.argument("season", metavar="SEASON")
 
 
+def _day(ctx: click.Context, option: click.Parameter, text: str | None) -> float | None:
+    """The day as a spreadsheet counts, or the command ends with 2."""
+    from reportgen.read.dates import day
+    from reportgen.read.place import Refusal
+
+    try:
+        return None if text is None else day(text)
+    except Refusal as wrong:
+        raise click.BadParameter(f"{wrong.what}, expected {wrong.expected}; {wrong.do}") from None
+
+
+as_of_option = click.option(
+    "--as-of",
+    metavar="DAY",
+    callback=_day,
+    help="Judge it on this day, as 2026-12-31. Left out: as_of of season.yaml, else today.",
+)
+"""The day on which best-by days, offers and dates ahead are judged."""
+
+
 def season_of(
     path: str,
     progress: Callable[[str], None] | None = None,
     nothing: str = "",
     *,
+    as_of: float | None = None,
     among: bool = False,
 ) -> tuple[Season, Numbers]:
     """The season at a path, with its numbers; cautions go to stderr.
@@ -33,7 +54,7 @@ def season_of(
     from reportgen import program
 
     place = there(path)
-    done = program.read(place, progress) if progress else program.read(place)
+    done = program.read(place, progress or program.quiet, as_of)
     tell(done.problems, place, f"{place.resolve().name}/" if among and place.is_dir() else "")
     if done.season is None or done.numbers is None:
         give_up(done.problems, nothing)

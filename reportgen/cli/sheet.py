@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import click
 
 from reportgen.cli.page import gathered, write
-from reportgen.cli.reading import season_argument, season_of
+from reportgen.cli.reading import as_of_option, season_argument, season_of
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -23,7 +23,10 @@ _NOTHING = "no sheet was written"
 @click.option("-o", "--output", metavar="DIR", default=".", help="The folder to write into.")
 @click.option("--all", "everything", is_flag=True, help="Show what is private, too.")
 @click.option("--force", is_flag=True, help="Overwrite a workbook even if someone has changed it.")
-def sheet(season: str, product: str, output: str, everything: bool, force: bool) -> None:
+@as_of_option
+def sheet(
+    season: str, product: str, output: str, everything: bool, force: bool, as_of: float | None
+) -> None:
     """Write the costing sheet of a product: a page to print, and a live workbook.
 
     SEASON is the folder with season.yaml, or a single file that holds everything; PRODUCT is a
@@ -39,7 +42,7 @@ def sheet(season: str, product: str, output: str, everything: bool, force: bool)
     if not folder.is_dir():
         wrong = f"{folder}: there is no such folder; make it first"
         raise click.BadParameter(wrong, param_hint="-o")
-    found, numbers = season_of(season, nothing=_NOTHING)
+    found, numbers = season_of(season, as_of=as_of, nothing=_NOTHING)
     id = _product(numbers.cells["products"]["key"], product)
     target = folder / f"{id}.xlsx"
     if target.exists() and not force and not untouched(target):

@@ -9,6 +9,7 @@ from reportgen.model.fields import Choice, Count, Share
 from reportgen.model.records import RECORDS
 from reportgen.read import ids
 from reportgen.read.naming import base_of
+from reportgen.read.nodes import Implied, Mapping
 from reportgen.read.place import Refusal
 
 _ENDINGS = {"lots": "", "runs": "-run", "packs": "-pack-1", "offers": "-offer", "trips": "-trip"}
@@ -23,6 +24,7 @@ def complete(gathering: Gathering) -> None:
     _only_dryer(gathering)
     _plan(gathering)
     _lots_of_loads(gathering)
+    _days_of_packs(gathering)
     _plain_defaults(gathering)
     _load_keys(gathering)
     for weight in gathering.of("nominal_weights"):
@@ -110,6 +112,23 @@ def _lots_of_loads(gathering: Gathering) -> None:
                 "it be left out",
                 "add lot: or again:",
             )
+
+
+def _days_of_packs(gathering: Gathering) -> None:
+    """Packs of the short form are taken to be of the day on which its run ended."""
+    runs = {run.key: run for run in gathering.of("runs") if run.key}
+    for pack in gathering.of("packs"):
+        origin = pack.node.get("from") if isinstance(pack.node, Mapping) else None
+        if not isinstance(origin, Implied) or pack.has("date"):
+            continue
+        run = runs.get(origin.text)
+        end = run.number("ended") if run is not None else None
+        if run is not None and end is None:
+            start, hours = run.number("started"), run.number("duration")
+            end = start + hours / 24 if start is not None and hours is not None else None
+        if run is not None and end is not None:
+            day = float(int(end + 1e-9))
+            pack.default("date", day, f"the day on which {run.key} ended", run.place_of("started"))
 
 
 def _plain_defaults(gathering: Gathering) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from fractions import Fraction
 from pathlib import PurePosixPath
@@ -13,9 +14,10 @@ from reportgen.model.fields import Days, Field, LogFile, Quantity, Word
 from reportgen.model.keys import mapping_of
 from reportgen.model.readers import Reader, days, of_text, parser, single
 from reportgen.model.season import Value
-from reportgen.read.grammar import Measure, share
+from reportgen.read.grammar import Measure, per, share
 from reportgen.read.near import short
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
+from reportgen.read.numbers import NUMBER
 from reportgen.read.place import Refusal
 from reportgen.units import FRESH, MONEY, SPELLINGS
 
@@ -55,18 +57,41 @@ def price(field: kinds.LotPrice, gathering: Gathering) -> Reader:
     money = Measure(MONEY, gathering.slots)
     weight = Measure(MONEY / FRESH, gathering.slots)
 
+    def of_one(amount: str, word: str) -> float:
+        try:
+            return money.read(amount)
+        except Refusal as refusal:
+            # What is to be written in its place is the price of one, too.
+            do = re.sub(r"^(write \S+ \S+)$", rf"\1/{word}", refusal.do)
+            raise Refusal(refusal.what, refusal.expected, do) from None
+
     def read(node: Node, draft: Draft) -> None:
         if not isinstance(node, Scalar) or node.empty:
             of_text(money.read, total, gathering)(node, draft)
             return
-        amount, slash, word = node.text.rpartition("/")
-        word = word.strip()
         holder = draft.node.get("container") if isinstance(draft.node, Mapping) else None
         container = holder.text if isinstance(holder, Scalar) else ""
+        text = per(node.text)
+        if container:
+            text = _EACH.sub(f"/{container}", text)
+        amount, slash, word = text.rpartition("/")
+        word = word.strip()
         if not slash:
+            if more := _MORE.fullmatch(text):
+                draft.broken.update((each.name, by_weight.name, total.name))
+                gathering.problem(
+                    node.place,
+                    f"'{short(text)}' does not say plainly what the price is for",
+                    "a price by the container or by weight, or of the whole lot",
+                    f"write {more.group(1)}/{container or 'lug'} for the price of one, or "
+                    f"{more.group(1)} for all",
+                )
+                return
             of_text(money.read, total, gathering)(node, draft)
-        elif word == container or (not container and word not in SPELLINGS):
-            of_text(lambda text: money.read(amount.strip()), each, gathering)(node, draft)
+        elif word.removesuffix("s") == container.removesuffix("s") or (
+            not container and word not in SPELLINGS
+        ):
+            of_text(lambda text: of_one(amount.strip(), word), each, gathering)(node, draft)
             if not container and word:
                 of_text(parser(Word("container", ""), {}), _WORD, gathering)(
                     Scalar(word, node.file, node.line, node.column, node.length), draft
@@ -86,6 +111,8 @@ def price(field: kinds.LotPrice, gathering: Gathering) -> Reader:
 
 
 _WORD = Word("container", "").inputs[0]
+_EACH = re.compile(r"\s+(?:each|apiece|ea\.?)\s*$")
+_MORE = re.compile(rf"({NUMBER}\s*[A-Z]{{3}})\s+\D+")
 
 
 def energy(field: kinds.Energy, gathering: Gathering) -> Reader:

@@ -12,7 +12,7 @@ from reportgen.read.nodes import Mapping, Node, Scalar
 from reportgen.read.place import Place, Problem, Refusal
 from reportgen.read.zones import Zone
 
-KEYS = ("season", "currency", "locale", "timezone", "units")
+KEYS = ("season", "currency", "locale", "timezone", "units", "as_of")
 """The keys of ``season.yaml`` that are no tables."""
 
 WEIGHTS = ("g", "kg", "oz", "lb")

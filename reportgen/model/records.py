@@ -19,21 +19,24 @@ from reportgen.model.settings import (
     pricing,
     rates,
     scale,
+    season,
     upkeep,
 )  # fmt: skip
+from reportgen.read.short import Keys
 
 SEASON: tuple[Field, ...] = (
     Text("season", "The season's name.", required=True),
     Text("currency", "ISO 4217 code.", required=True),
     Text("locale", "Language and place of workbook and hand-outs, as en-US."),
     Text("timezone", "Time zone of the clock, as America/Chicago: for logs and clock changes."),
+    *season.fields,
 )
 """The keys of ``season.yaml`` that are not records; ``units`` is read before all others."""
 
 RECORDS: dict[str, Record] = {
     record.name: record
     for record in (
-        rates, periods, pricing, scale, place, maker,
+        season, rates, periods, pricing, scale, place, maker,
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
         trips, lots, runs, run_energy, power, loads, packs, draws, uses, offers,
@@ -49,6 +52,13 @@ ONLY_SEASON: tuple[str, ...] = (
 
 BATCH: tuple[str, ...] = ("lots", "runs", "packs", "uses", "offers", "trips")
 """The lists that any file of a season may hold."""
+
+_OF_LOT = tuple(each.name for each in lots.fields)
+SHORT = Keys(
+    _OF_LOT,
+    tuple(each.name for each in loads.fields if each.name not in (*_OF_LOT, "lot", "again")),
+)
+"""What the short form has at its top: the keys of a lot, and of a load what a lot has not."""
 
 OWNER_COLUMN: dict[str, str] = {
     "loads": "run", "upkeep": "dryer", "parts": "container", "nominal_weights": "product",

@@ -11,8 +11,8 @@ from reportgen.model import fields as kind
 from reportgen.model import kinds
 from reportgen.model.fields import Field, Record
 from reportgen.model.names import WEIGHTS
-from reportgen.model.records import BATCH, ONLY_SEASON, RECORDS, SEASON
-from reportgen.read import ids, phrases, short
+from reportgen.model.records import BATCH, ONLY_SEASON, RECORDS, SEASON, SHORT
+from reportgen.read import dates, ids, phrases
 from reportgen.read.units import kind as kind_of_unit
 from reportgen.units import HOUR, ONE, Unit
 
@@ -20,6 +20,7 @@ Schema = dict[str, Any]
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
 _NUMBER = r"\+?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?"
+_CLOCK = dates.CLOCK.replace("[ap]", "[aApP]").replace("m\\", "[mM]\\")
 _SLOTS = {"fresh": "lb", "dried": "oz", "distance": "mile", "money": "USD"}
 _NOTHING: Schema = {"type": "null"}
 
@@ -74,7 +75,7 @@ def _short_form() -> Schema:
     load = {each.name: each for each in RECORDS["loads"].fields}
     run = _record(RECORDS["runs"])
     del run["properties"]["loads"]
-    moment = _text(r"^(\d{4}-\d{2}-\d{2}[ T]+)?\d{1,2}:\d{2}(:\d{2})?$|^\d{4}-\d{2}-\d{2}$")
+    moment = _text(rf"^(\d{{4}}-\d{{2}}-\d{{2}}[ T]+)?({_CLOCK})$|^\d{{4}}-\d{{2}}-\d{{2}}$")
     for name in ("started", "ended"):
         run["properties"][name] = {
             "description": "A clock time on the day of the file, or a day and a time.",
@@ -86,10 +87,10 @@ def _short_form() -> Schema:
     properties["bought"] = {
         "type": "string", "description": phrases.BOUGHT,
     }  # fmt: skip
-    properties |= {name: _field(load[name]) for name in short.LOAD}
+    properties |= {name: _field(load[name]) for name in SHORT.load}
     properties["run"] = run
     properties["packed"] = _or_nothing(line, pack, {"type": "array", "items": _any_of(line, pack)})
-    properties |= {name: _field(lot[name]) for name in short.LOT}
+    properties |= {name: _field(lot[name]) for name in SHORT.lot if name not in properties}
     return {
         "title": "The short form: one lot, one run and its packs",
         "type": "object",
@@ -139,11 +140,11 @@ def _forms(field: Field) -> list[Schema]:
         case kind.Id() | kind.OwnId() | kind.Word():
             return [_text(ids.PATTERN)]
         case kind.Clock():
-            return [_text(r"^\d{1,2}:\d{2}$")]
+            return [_text(rf"^({_CLOCK})$")]
         case kind.Days():
             return [{"type": "string"}, _list({"type": "string"})]
         case kind.Day():
-            time = r"([ T]+\d{1,2}:\d{2}(:\d{2})?)?" if field.clock else ""
+            time = rf"([ T]+({_CLOCK}))?" if field.clock else ""
             return [_text(rf"^\d{{4}}-\d{{2}}-\d{{2}}{time}$")]
         case kind.Flag():
             return [{"type": "boolean"}]

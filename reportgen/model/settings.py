@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
-from reportgen.model.fields import Clock, Count, Days, Id, Quantity, Record, Share, Text
+from reportgen.model.fields import Clock, Count, Day, Days, Id, Quantity, Record, Share, Text
 from reportgen.model.kinds import Items, Named, Tariff
 from reportgen.units import AREA, DISTANCE, DRIED, ENERGY, FRESH, HOUR, MONEY, POWER, VOLUME, Unit
+
+season = Record(
+    "season",
+    "What is said of the season itself.",
+    (Day("as_of", "The day this is judged on; left out, today."),),
+    key="single",
+)
 
 rates = Record(
     "rates",

@@ -8,10 +8,10 @@ from reportgen.model.fields import Record
 from reportgen.model.keys import unknown
 from reportgen.model.names import KEYS
 from reportgen.model.recipes import SHIPPED
-from reportgen.model.records import BATCH, ONLY_SEASON, OWNER_COLUMN, RECORDS
+from reportgen.model.records import BATCH, ONLY_SEASON, OWNER_COLUMN, RECORDS, SHORT
 from reportgen.model.season import Origin, Rows
 from reportgen.read.nodes import Mapping, Node, Scalar
-from reportgen.read.short import FLAT, expand
+from reportgen.read.short import expand
 
 
 def bind_file(binder: Binder, node: Node, season: bool) -> None:
@@ -27,14 +27,14 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
             "begin with the name of the list: lots:, runs:, packs:, uses: or offers:",
         )
         return
-    if any(key.text in FLAT for key, _ in node.entries):
-        node, problems = expand(node, (*BATCH, *ONLY_SEASON, *(KEYS if season else ())))
+    if any(key.text in SHORT.flat for key, _ in node.entries):
+        node, problems = expand(node, SHORT, (*BATCH, *ONLY_SEASON, *(KEYS if season else ())))
         gathering.problems += problems
     known = [*KEYS, *ONLY_SEASON, *BATCH] if season else [*BATCH]
     for key, value in node.entries:
         if key.text in KEYS and season:
-            continue
-        if key.text in known:
+            _of_season(binder, node, key.text, value)
+        elif key.text in known:
             whole_table(binder, RECORDS[key.text], value)
         elif key.text in (*KEYS, *ONLY_SEASON):
             gathering.problem(
@@ -45,6 +45,17 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
             )
         else:
             unknown(key, known, "season.yaml" if season else "a batch file", gathering)
+
+
+def _of_season(binder: Binder, node: Mapping, name: str, value: Node) -> None:
+    """A key of the season itself that is an input, as the day it is judged on."""
+    record = RECORDS["season"]
+    readers = binder.readers(record)
+    if name in readers:
+        draft = Draft(record, node)
+        draft.key = record.name
+        readers[name](value, draft)
+        binder.gathering.add(draft)
 
 
 def rows_of(record: Record, gathering: Gathering) -> Rows:

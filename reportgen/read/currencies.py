@@ -15,5 +15,11 @@ VES VND VUV WST XAF XCD XCG XOF XPF YER ZAR ZMW ZWG
 """
 CURRENCIES = frozenset(_CODES.split())
 
+_CENTS = ("cent", "cents", "c", "ct", "¢")
+_WITH_CENTS = "AUD BBD BSD BZD CAD EUR FJD HKD JMD NZD SGD TTD TWD USD ZAR"
+CENTS: dict[str, tuple[str, ...]] = dict.fromkeys(_WITH_CENTS.split(), _CENTS)
+CENTS["GBP"] = ("p", "pence", "penny")
+"""What the hundredth of a currency is called, where it is priced in it."""
+
 SIGNS = "$€£¥₹"
 """Signs that people write for a currency; each may mean several."""

@@ -9,9 +9,14 @@ from functools import lru_cache
 from reportgen.read.near import short
 from reportgen.read.place import Refusal
 
-_EPOCH = date(1899, 12, 30).toordinal()
-_DAY = re.compile(r"(\d{4})-(\d{2})-(\d{2})(?:[ T]+(\d{1,2}:\d{2}(?::\d{2})?))?")
-_CLOCK = re.compile(r"(\d{1,2}):(\d{2})(?::(\d{2}))?")
+DAY_ONE = date(1899, 12, 30)
+"""The day a spreadsheet counts from."""
+_EPOCH = DAY_ONE.toordinal()
+_HALF = r"\s*[ap]\.?m\.?"
+CLOCK = rf"\d{{1,2}}(?::\d{{2}}(?::\d{{2}})?(?:{_HALF})?|{_HALF})"
+"""A clock time as people write it: ``18:30``, ``6:30 pm``, ``8 pm``."""
+_DAY = re.compile(rf"(\d{{4}})-(\d{{2}})-(\d{{2}})(?:[ T]+({CLOCK}))?", re.I)
+_CLOCK = re.compile(r"(\d{1,2})(?::(\d{2})(?::(\d{2}))?)?(?:\s*([ap])\.?m\.?)?", re.I)
 _YEARS = range(1990, 2200)
 """Spreadsheets differ before March 1900; a year far off is a slip of the finger."""
 
@@ -48,14 +53,16 @@ def seconds(text: str, last: bool = False) -> int:
     """A clock time in seconds from midnight; ``last`` allows ``24:00``."""
     match = _CLOCK.fullmatch(text.strip())
     expected = "a clock time from 00:00 to 23:59, as 18:30"
-    if match is None:
+    if match is None or (match.group(2) is None and match.group(4) is None):
         do = 'write it with a colon, as "18:30"'
-        if re.search(r"[ap]\.?m\b", text, re.I):
-            do = "write it in 24 hours, as 18:30 for half past six in the evening"
         raise Refusal(f"'{short(text)}' is no clock time", expected, do)
-    hours, minutes, rest = (int(each or 0) for each in match.groups())
+    hours, minutes, rest = (int(each or 0) for each in match.groups()[:3])
+    half = (match.group(4) or "").lower()
+    twelve = not half or 1 <= hours <= 12
+    if half:
+        hours = hours % 12 + 12 * (half == "p")
     value = hours * 3600 + minutes * 60 + rest
-    if minutes > 59 or rest > 59 or value > 86400 - (not last):
+    if not twelve or minutes > 59 or rest > 59 or value > 86400 - (not last):
         raise Refusal(f"there is no time {short(text)}", expected, "check the hours and minutes")
     return value
 

@@ -11,12 +11,12 @@ import re
 from collections.abc import Mapping
 from fractions import Fraction
 
-from reportgen.read.currencies import SIGNS
+from reportgen.read.currencies import CENTS, SIGNS
 from reportgen.read.near import near, one_of, short
 from reportgen.read.numbers import LARGEST, NUMBER, ratio, refuse
 from reportgen.read.place import Refusal
 from reportgen.read.units import kind, unit_of
-from reportgen.units import HOUR, ONE, Unit, factor
+from reportgen.units import FRESH, HOUR, ONE, VOLUME, Unit, factor
 
 _SPACES = str.maketrans({each: " " for each in "\u00a0\u2007\u2009\u202f\t\n"})
 _WITH_UNIT = re.compile(rf"({NUMBER})\s*((?![eE][-+]?\d)[^\s\d.,_'’:*^()+=<>~-][^\s,*()+=<>~:]*)")
@@ -25,7 +25,14 @@ _COMPOUND = re.compile(rf"(?:{NUMBER}\s*[A-Za-z][A-Za-z-]*\s*){{2,4}}")
 _PIECE = re.compile(rf"({NUMBER})\s*([A-Za-z][A-Za-z-]*)")
 _CLOCK = re.compile(r"([0-9]{1,4}):([0-9]{2})(?::([0-9]{2}))?")
 _SIGN_FIRST = re.compile(rf"([{SIGNS}])\s*({NUMBER})(.*)")
+_PER = re.compile(r"\s*/\s*|\s+(?:per|an?)\s+(?=[A-Za-z])")
+_FLUID = re.compile(r"\bfl\.?\s+oz\b\.?")
 _UNIT_FIRST = re.compile(rf"([A-Za-z]+)\s*({NUMBER})")
+
+
+def per(text: str) -> str:
+    """``16 USD per flat`` as ``16 USD/flat``."""
+    return _PER.sub("/", text)
 
 
 class Measure:
@@ -76,20 +83,24 @@ class Measure:
 
     def _scale(self, name: str) -> tuple[int, int]:
         """How many of the field's units make one of the unit named."""
+        money, slash, rest = name.partition("/")
+        if self.currency in CENTS and money.strip().lower() in CENTS[self.currency]:
+            above, below = self._scale(f"{self.currency}{slash}{rest}")
+            self._scales[name] = above, below * 100
+            return self._scales[name]
         unit = unit_of(name, self.unit, self.currency, self.words)
         if unit.dimension != self.unit.dimension:
-            raise Refusal(
-                f"{short(name)} makes this {kind(unit)[0]}",
-                self.expected,
-                "check the unit, and whether the value belongs to another key",
-            )
+            do = "check the unit, and whether the value belongs to another key"
+            if (unit.dimension, self.unit.dimension) == (VOLUME.dimension, FRESH.dimension):
+                do = "weigh it, a volume says nothing of that; where a scale showed it, write oz"
+            raise Refusal(f"{short(name)} makes this {kind(unit)[0]}", self.expected, do)
         exact = factor(unit, self.unit)
         self._scales[name] = exact.numerator, exact.denominator
         return self._scales[name]
 
     def _other(self, text: str) -> tuple[int, int]:
         """What is not simply a number and a unit: clock time, several units, or wrong."""
-        text = re.sub(r"\s*/\s*", "/", text)
+        text = _FLUID.sub("floz", per(text))
         if _WITH_UNIT.fullmatch(text):
             return self.exact(text)
         if self.unit.dimension == HOUR.dimension and (clock := _CLOCK.fullmatch(text)):

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from reportgen.read import dates
+from reportgen.read.grammar import per
 from reportgen.read.near import short
 from reportgen.read.nodes import Node, Scalar
 from reportgen.read.numbers import NUMBER
@@ -13,12 +15,16 @@ from reportgen.units import FRESH, SPELLINGS
 BOUGHT = (
     "what was bought, as 3 lug at 28.50 USD, 72.4 lb at 1.10 USD/lb, 3 lug for 85 USD, or grown"
 )
-PACKED = "how many of which container, as 4 can-10 of 11.0 oz"
+PACKED = "how many of which container, as 4 can-10 of 11.0 oz, or 4 can-10 of 11.0 oz on 2026-09-08"
 
 _BOUGHT = re.compile(r"(?P<what>.+?)(?:\s+(?P<how>at|for)\s+(?P<price>.+?))?\s*")
 _COUNTED = re.compile(rf"(?P<count>{NUMBER})\s+(?P<container>[A-Za-z][A-Za-z0-9-]*)")
-_PACKED = re.compile(rf"(?P<count>{NUMBER})\s+(?P<container>\S+)(?:\s+of\s+(?P<net>.+?))?\s*")
-_CLOCK = re.compile(r"\s*\d{1,2}:\d{2}(:\d{2})?\s*")
+_EACH = re.compile(r"\s+(?:each|apiece|ea\.?)$")
+_PACKED = re.compile(
+    rf"(?P<count>{NUMBER})\s+(?P<container>\S+)(?:\s+of\s+(?P<net>.+?))?"
+    r"(?:\s+on\s+(?P<date>\d\S*))?\s*"
+)
+_CLOCK = re.compile(rf"\s*{dates.CLOCK}\s*", re.I)
 
 Parts = list[tuple[str, Node]]
 
@@ -57,6 +63,7 @@ def bought(node: Scalar) -> Parts:
     price = match.group("price")
     if price is None:
         return parts
+    price = per(price)
     at = match.span("price")
     if match.group("how") == "for":
         if "/" in price:
@@ -65,7 +72,7 @@ def bought(node: Scalar) -> Parts:
                 BOUGHT,
                 "write 'at' for the price of one, or leave out what follows the /",
             )
-        parts.append(("price", _piece(node, *at)))
+        parts.append(("price", _piece(node, *at, price)))
     elif weighed and "/" not in price:
         raise Refusal(
             f"'at {short(price)}' does not say for which weight",
@@ -73,6 +80,7 @@ def bought(node: Scalar) -> Parts:
             f"write 'at {short(price)}/lb', or 'for {short(price)}' if it is the price of all",
         )
     else:
+        price = _EACH.sub("", price)
         whole = price if "/" in price else f"{price}/{container}"
         parts.append(("price", _piece(node, *at, whole)))
     return parts
@@ -85,7 +93,9 @@ def packed(node: Scalar) -> Parts:
         raise Refusal(
             f"'{short(node.text)}' does not say how many of which container", PACKED, "write it so"
         )
-    names = [each for each in ("count", "container", "net") if match.group(each) is not None]
+    names = [
+        each for each in ("count", "container", "net", "date") if match.group(each) is not None
+    ]
     return [(name, _piece(node, *match.span(name))) for name in names]
 
 

@@ -6,26 +6,39 @@ value keeps its line, and the text that was written for it.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from reportgen.read import phrases
 from reportgen.read.naming import base_of, date_of
 from reportgen.read.near import near, one_of, short
 from reportgen.read.nodes import Implied, Mapping, Node, Scalar, Sequence
 from reportgen.read.place import Problem, Refusal
 
-LOT = (
-    "date", "source", "grown", "count", "container", "price", "weighed", "weighed_count",
-    "prepped", "set_aside", "lost", "water", "travel", "trip", "labor", "finished",
-)  # fmt: skip
-LOAD = ("wet", "dry", "dryness")
-FLAT = frozenset(("product", "bought", "wet", "dry", "run", "packed"))
-"""The keys that only the short form has at the top of a file."""
-
-_KNOWN = ("id", "product", "bought", "wet", "dry", "run", "packed", "dryness", *LOT)
-
 Entries = list[tuple[Scalar, Node]]
 
 
-def expand(node: Mapping, others: tuple[str, ...]) -> tuple[Mapping, list[Problem]]:
+@dataclass(frozen=True)
+class Keys:
+    """What may stand at the top of a flat file, beside its own ``bought``, ``run``, ``packed``."""
+
+    lot: tuple[str, ...]
+    """The keys of a lot, its id and product included."""
+    load: tuple[str, ...]
+    """The keys of a load that a lot does not have."""
+
+    @property
+    def all(self) -> tuple[str, ...]:
+        """Every key, those first that a flat file is known by."""
+        known = ("id", "product", "bought", *self.load, "run", "packed")
+        return (*known, *(each for each in self.lot if each not in known))
+
+    @property
+    def flat(self) -> frozenset[str]:
+        """The keys that only the short form has at the top of a file."""
+        return frozenset(("product", "bought", "run", "packed", *self.load))
+
+
+def expand(node: Mapping, keys: Keys, others: tuple[str, ...]) -> tuple[Mapping, list[Problem]]:
     """The full form of a flat file: a mapping of the lists ``lots``, ``runs`` and ``packs``.
 
     ``others`` are the keys of the full form and of the season, which must not stand beside it.
@@ -33,7 +46,7 @@ def expand(node: Mapping, others: tuple[str, ...]) -> tuple[Mapping, list[Proble
     problems: list[Problem] = []
     mixed = [key for key, _ in node.entries if key.text in others]
     if mixed:
-        flat = next(key for key, _ in node.entries if key.text in FLAT)
+        flat = next(key for key, _ in node.entries if key.text in keys.flat)
         problems.append(
             Problem(
                 mixed[0].place,
@@ -45,14 +58,15 @@ def expand(node: Mapping, others: tuple[str, ...]) -> tuple[Mapping, list[Proble
         )
         left = [(key, value) for key, value in node.entries if key.text in others]
         return Mapping(node.file, node.line, node.column, left), problems
-    return _Expansion(node, problems).whole(), problems
+    return _Expansion(node, keys, problems).whole(), problems
 
 
 class _Expansion:
     """One flat file on its way to the full form."""
 
-    def __init__(self, node: Mapping, problems: list[Problem]) -> None:
+    def __init__(self, node: Mapping, keys: Keys, problems: list[Problem]) -> None:
         self.node = node
+        self.keys = keys
         self.problems = problems
         self.held = {key.text: (key, value) for key, value in node.entries
                      if not (isinstance(value, Scalar) and value.empty)}  # fmt: skip
@@ -63,25 +77,26 @@ class _Expansion:
     def whole(self) -> Mapping:
         """The lists of the full form."""
         for key, _ in self.node.entries:
-            if key.text not in _KNOWN:
-                match = near(key.text, _KNOWN)
+            known = self.keys.all
+            if key.text not in known:
+                match = near(key.text, known)
                 self.problems.append(
                     Problem(
                         key.place,
                         f"'{short(key.text)}' is not a key of the short form",
-                        one_of(_KNOWN, 6 if match else 30),
+                        one_of(known, 6 if match else 30),
                         f"did you mean {match}?" if match else "delete it, or use the full form",
                     )
                 )
         lists: Entries = [self._list("lots", [self._lot()])]
-        if any(key in self.held for key in ("run", *LOAD)):
+        if any(key in self.held for key in ("run", *self.keys.load)):
             lists.append(self._list("runs", [self._run()]))
         if "packed" in self.held:
             lists.append(self._list("packs", self._packs()))
         return Mapping(self.node.file, self.node.line, self.node.column, lists)
 
     def _lot(self) -> Mapping:
-        entries = [self._id(""), *self._given("product", *LOT)]
+        entries = [self._id(""), *self._given(*(key for key in self.keys.lot if key != "id"))]
         if "date" not in self.held and self.date:
             entries.append(self._implied("date", self.date, "the date in the file's name"))
         if "bought" in self.held:
@@ -138,8 +153,8 @@ class _Expansion:
                     entries.append((key, value))
         elif node is not None:
             self._shape(node, 'the keys of a run, as {started: "18:30", duration: 34.5 h}')
-        start = self.held[next(key for key in (*LOAD, "run") if key in self.held)][1]
-        load = Mapping(start.file, start.line, start.column, self._given(*LOAD))
+        start = self.held[next(key for key in (*self.keys.load, "run") if key in self.held)][1]
+        load = Mapping(start.file, start.line, start.column, self._given(*self.keys.load))
         load.entries.insert(0, self._implied("lot", self.base, "the lot of the short form"))
         entries.append(self._list("loads", [load], start))
         return self._mapping(entries, node or start)

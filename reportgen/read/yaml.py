@@ -7,6 +7,7 @@ are taken as they come, without its resolver, so no value is guessed at.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -17,6 +18,11 @@ from reportgen.read.place import Place, Problem
 from reportgen.read.syntax import explain
 
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+
+_BULLET = re.compile(r"(?m)^(\s*)[•◦▪‣·–—](?=\s)")
+_QUOTES = {"“": "”", "„": "“”", "‘": "’", "«": "»"}
+_MARKS = frozenset((*_QUOTES, "•"))
+"""What a text begins with that a word processor or a note book has put in front."""
 
 DEEPEST = 12
 """Levels of nesting that are read; no season needs more than 6."""
@@ -36,8 +42,9 @@ def parse(text: str, file: str) -> tuple[Node | None, list[Problem]]:
     None with a problem: it cannot be read; None without: it holds nothing.
     """
     problems: list[Problem] = []
+    plain = _BULLET.sub(r"\1-", text)
     try:
-        return _document(yaml.parse(text, Loader=_Loader), file, problems), problems
+        return _joined(_document(yaml.parse(plain, Loader=_Loader), file, problems)), problems
     except Stop as stop:
         return None, [*problems, stop.problem]
     except (yaml.YAMLError, RecursionError) as error:
@@ -56,9 +63,10 @@ def _document(events: Iterator[Any], file: str, problems: list[Problem]) -> Node
         if kind is yaml.ScalarEvent:
             start, end = event.start_mark, event.end_mark
             length = end.column - start.column if end.line == start.line else 0
-            node = Scalar(
-                event.value, file, start.line + 1, start.column + 1, length or 1, bool(event.style)
-            )
+            value, quoted = event.value, bool(event.style)
+            if value and not quoted and value[0] in _MARKS:
+                value, quoted = _unmarked(value)
+            node = Scalar(value, file, start.line + 1, start.column + 1, length or 1, quoted)
         elif kind is yaml.MappingStartEvent:
             node = Mapping(file, event.start_mark.line + 1, event.start_mark.column + 1, [])
         elif kind is yaml.SequenceStartEvent:
@@ -90,6 +98,27 @@ def _document(events: Iterator[Any], file: str, problems: list[Problem]) -> Node
             stack.append((inside, key))
             inside, key = node, None  # type: ignore[assignment]
     return root.items[0] if root.items else None
+
+
+def _unmarked(text: str) -> tuple[str, bool]:
+    """A text without curly quotes around it or a bullet in front, and whether it had quotes."""
+    if text[0] == "•":
+        return text[1:].strip(), False
+    if len(text) > 1 and text[-1] in _QUOTES[text[0]]:
+        return text[1:-1], True
+    return text, False
+
+
+def _joined(node: Node | None) -> Node | None:
+    """A file's mapping, also where each key was written as an item of a list: ``- wet: 4 lb``."""
+    if not isinstance(node, Sequence) or not node.items:
+        return node
+    entries = [entry for item in node.items if isinstance(item, Mapping) for entry in item.entries]
+    if len({key.text for key, _ in entries}) < len(entries) or not all(
+        isinstance(item, Mapping) for item in node.items
+    ):
+        return node
+    return Mapping(node.file, node.line, node.column, entries)
 
 
 def _refuse(event: Any, kind: type, file: str, again: bool) -> None:

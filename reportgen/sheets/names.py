@@ -27,6 +27,7 @@ from reportgen.trade.tables import (
     pricing,
     rates,
     scale,
+    season,
     upkeep,
 )
 
@@ -50,6 +51,8 @@ def _paths(layout: Layout, numbers: Numbers) -> Iterator[tuple[tuple[str, ...], 
     for table in _SINGLE:
         for field, name in _fields(table, numbers, 0):
             yield (table.name, field), _cell(layout.singles[table.name, name], 0)
+    for field, name in _fields(season, numbers, 0):
+        yield (field,), _cell(layout.singles[season.name, name], 0)
     for table in _LISTS:
         written = _WRITTEN.get(table.name, table.name)
         for row, key in enumerate(numbers.cells[table.name]["key"]):

@@ -170,7 +170,7 @@ PLAN = Sheet(
         TableBlock(
             queue,
             (Group("Row", ("row", "before")), Group("Time", ("in_its_way", "slack"))),
-            heading="The queue: rows on one dryer follow each other in their order",
+            heading="The queue: rows on one dryer follow each other by their start",
         ),
     ),
 )  # fmt: skip

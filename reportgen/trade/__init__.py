@@ -4,10 +4,10 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
-``weighings.py``, ``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``plan.py``,
-``queue.py``, ``payback.py``, ``headline.py``, ``season.py``, ``verdict.py``, ``next_step.py``;
-``safety.py`` (what is said beside figures that could do harm); last ``rows.py`` (rows that follow
-from other tables' records).
+``weighings.py``, ``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``,
+``queue.py``, ``to_make.py``, ``plan.py``, ``payback.py``, ``headline.py``, ``season.py``,
+``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside figures that could do harm);
+last ``rows.py`` (rows that follow from other tables' records).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
@@ -35,6 +35,7 @@ from reportgen.trade import (
     sealing,
     season,
     tables,
+    to_make,
     trace,
     uncertainty,
     verdict,
@@ -44,7 +45,7 @@ from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
     equipment, lots, runs, energy, loads, dryness, packs, sealing, keeping, trace, offers, products,
-    weighings, uncertainty, prices, scenarios, drivers, plan, queue, payback,
+    weighings, uncertainty, prices, scenarios, drivers, queue, to_make, plan, payback,
     headline, season, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""

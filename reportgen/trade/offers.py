@@ -37,8 +37,8 @@ def ours_to_theirs(product: Link, unit_price: Expr) -> Expr:
 
 @offers.check("caution", "Look at the shop's price again and write it as a new offer.")
 def stale(date: Expr, season: SingleRow) -> Expr:
-    """An offer older than half a year at the season's end."""
-    return season.last_day - date > STALE_AFTER
+    """An offer older than half a year on the day this was judged on."""
+    return season.as_of - date > STALE_AFTER
 
 
 @offers.check("caution", "Write price and net weight.")

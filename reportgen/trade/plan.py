@@ -1,32 +1,24 @@
-"""What next: how much to buy, how many runs, what it will cost.
-
-What is on the shelf, in bulk and waiting counts first, and once: rows of the same product take
-from it in their order, each what the rows above have left.
-"""
+"""What next: how much to buy, how many runs, what it will cost."""
 
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
-    above,
     estimate,
     first_known,
-    greatest,
     join,
     known,
     least,
     mean_known,
     own_place,
-    plain,
     round_up,
-    same,
     total,
     where,
 )
 from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.tables import loads, lots, nominal_weights, plan, products
-from reportgen.units import DRIED, ENERGY, FRESH, HOUR, MONEY, ONE
+from reportgen.units import ENERGY, FRESH, HOUR, MONEY, ONE
 
 
 @lots.derived(FLAG)
@@ -101,71 +93,6 @@ def run_weight_measured(loads: Children) -> Expr:
     return mean_known(loads.run_weight, loads.finished, loads.run_first)
 
 
-@plan.derived(TEXT)
-def priced_as(product: Link, container: Link, net: Expr) -> Expr:
-    """Product, container and net weight."""
-    return join(product, "/", container, "/", plain(net))
-
-
-@plan.derived(COUNT)
-def on_shelf(packs: Children, priced_as: Expr) -> Expr:
-    """How many of them are on the shelf."""
-    return total(same(packs.priced_as, priced_as).on_hand)
-
-
-def _left(stock: Expr, wanted: Expr) -> Expr:
-    """What is left of a stock by those who want so much of it: never more than there is."""
-    return stock - least(wanted, greatest(stock, 0))
-
-
-@plan.derived(COUNT)
-def shelf_left(on_shelf: Expr, count: Expr, priced_as: Expr) -> Expr:
-    """How many of them the rows above, for the same packs, have left."""
-    return _left(on_shelf, above(count, priced_as))
-
-
-@plan.derived(COUNT, label="still to make")
-def count_left(count: Expr, shelf_left: Expr) -> Expr:
-    """How many are still to be made."""
-    return greatest(count - shelf_left, 0)
-
-
-@plan.derived(DRIED)
-def content_left(count_left: Expr, net: Expr) -> Expr:
-    """What they are to hold."""
-    return count_left * net
-
-
-@plan.derived(DRIED)
-def bulk_left(product: Link, content_left: Expr) -> Expr:
-    """Bulk that the rows above, of the same product, have left."""
-    return _left(product.unpacked, above(content_left, product))
-
-
-@plan.derived(DRIED, label="dried weight needed")
-def dried_needed(content_left: Expr, bulk_left: Expr) -> Expr:
-    """Dried weight still to be made; bulk at hand counts first."""
-    return greatest(content_left - bulk_left, 0)
-
-
-@plan.derived(FRESH)
-def to_dry(dried_needed: Expr, product: Link) -> Expr:
-    """Prepped weight that has to be dried."""
-    return dried_needed * product.ratio_used
-
-
-@plan.derived(FRESH)
-def waiting_left(product: Link, to_dry: Expr) -> Expr:
-    """What is waiting, and the rows above, of the same product, have left."""
-    return _left(product.waiting, above(to_dry, product))
-
-
-@plan.derived(FRESH, label="prepped weight needed")
-def prepped_needed(to_dry: Expr, waiting_left: Expr) -> Expr:
-    """Prepped weight still to be bought and prepared; what is waiting counts first."""
-    return greatest(to_dry - waiting_left, 0)
-
-
 @plan.derived(FRESH, label="weight to buy")
 def buy_weight(prepped_needed: Expr, product: Link) -> Expr:
     """Weight to buy."""
@@ -200,12 +127,6 @@ def by_capacity(tray_capacity: Expr, dryer: Link) -> Expr:
 def run_weight(product: Link, by_capacity: Expr, tray_capacity: Expr) -> Expr:
     """Wet weight of a run: as this season's, else what the dryer takes."""
     return first_known(product.run_weight_measured, by_capacity, tray_capacity)
-
-
-@plan.derived(FRESH)
-def waiting_here(product: Link, count: Expr) -> Expr:
-    """What is waiting: all of it is dried in the runs of the product's first row."""
-    return where(above(count, product) > 0, 0, product.waiting)
 
 
 @plan.derived(COUNT, label="runs")

@@ -1,7 +1,9 @@
-"""Until when: the hours of each plan row, and rows on one dryer that follow each other.
+"""Until when: the order of plan rows, the hours of each, and rows on one dryer that follow each
+other.
 
-A row begins at its start, and not before the rows above it on the dryer are done. With H the hours
-of the rows above and S the start, counted from the plan's first, row i begins at the latest of
+There is one order for all dryers: by start, then as written; rows without a start come last. A row
+begins at its start, and not before the rows ahead of it on the dryer are done. With H the hours of
+the rows ahead and S the start, counted from the plan's first, row i begins at the latest of
 S(j) - H(j) over the rows j up to it, and H(i) on top; ``slack`` is H(j) - S(j).
 """
 
@@ -9,16 +11,18 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
-    above,
+    ahead,
     earliest,
     first_known,
     greatest,
+    latest,
     lowest,
     unknown,
     where,
 )
 from reportgen.algebra.tables import DATE, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.constants import ONE_DAY
 from reportgen.trade.tables import plan, queue, season
 from reportgen.units import HOUR
 
@@ -48,9 +52,9 @@ def elapsed(paced_time: Expr, machine_time: Expr) -> Expr:
 
 
 @plan.derived(HOUR)
-def time_before(elapsed: Expr, dryer: Link) -> Expr:
-    """Hours of the rows before it on the same dryer."""
-    return above(elapsed, dryer)
+def time_before(elapsed: Expr, dryer: Link, turn: Expr) -> Expr:
+    """Hours of the rows ahead of it on the same dryer."""
+    return ahead(elapsed, dryer, turn)
 
 
 @season.derived(DATE)
@@ -59,16 +63,40 @@ def plan_start(plan: Children) -> Expr:
     return earliest(plan.start)
 
 
+@season.derived(DATE)
+def plan_last_start(plan: Children) -> Expr:
+    """When its last row can begin."""
+    return latest(plan.start)
+
+
+@season.derived(HOUR)
+def plan_span(plan_start: Expr, plan_last_start: Expr) -> Expr:
+    """Hours from the first start to the last."""
+    return plan_last_start - plan_start
+
+
+@plan.derived(HOUR)
+def turn(start: Expr, season: SingleRow) -> Expr:
+    """What the order goes by: hours from the plan's first start to its own; without one, last."""
+    return first_known(start - season.plan_start, season.plan_span + ONE_DAY, 0)
+
+
 @queue.link(plan)
 def row(position: Expr) -> Expr:
     """The plan row."""
     return position
 
 
+@queue.derived(FLAG, label="its turn comes before")
+def comes_before(row: Link, before: Link, written_before: Expr) -> Expr:
+    """Its start is earlier, or the same and it is written above."""
+    return (before.turn < row.turn) | ((before.turn <= row.turn) & written_before)
+
+
 @queue.derived(FLAG, label="on the same dryer")
-def in_its_way(row: Link, before: Link) -> Expr:
-    """Both are to be dried in the same dryer."""
-    return row.dryer == before.dryer
+def in_its_way(row: Link, before: Link, comes_before: Expr) -> Expr:
+    """Both are to be dried in the same dryer, and it is not behind."""
+    return (row.dryer == before.dryer) & comes_before
 
 
 @queue.derived(HOUR, label="hours ahead")

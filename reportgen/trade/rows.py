@@ -92,11 +92,12 @@ def _recall(tables: Tables) -> Cells:
 
 def _queue(tables: Tables) -> Cells:
     keys = tables["plan"]["key"]
-    pairs = [(row, before) for n, row in enumerate(keys, 1) for before in keys[:n]]
+    pairs = [(n, m) for n in range(len(keys)) for m in range(len(keys))]
     return {
         "key": _positions(len(pairs)),
-        "position": [row for row, _ in pairs],
-        "before": [before for _, before in pairs],
+        "position": [keys[n] for n, _ in pairs],
+        "before": [keys[m] for _, m in pairs],
+        "written_before": [m <= n for n, m in pairs],
     }
 
 

@@ -59,7 +59,7 @@ season = Table.of(
     "season",
     "the season",
     [
-        Input("as_of", "date", "The day this was judged on."),
+        *RECORDS["season"].inputs,
         Input("money_by_weight", "text", "How a cost by weight is written.", fixed=True),
     ],
     single=True,
@@ -135,7 +135,8 @@ queue = Table.of(
     "place in the queue",
     [
         Input("position", "text", "The plan row.", fixed=True),
-        Input("before", "text", "A row above it, or itself.", ref="plan", fixed=True),
+        Input("before", "text", "Another row, or itself.", ref="plan", fixed=True),
+        Input("written_before", "flag", "Whether that is written above it.", fixed=True),
     ],
     title="queue of plan rows",
 )

@@ -8,7 +8,7 @@ from typing import Any
 from algebra.toy import Given, book, define, numbers, text
 from reportgen.algebra.book import Book
 from reportgen.algebra.functions import (
-    above,
+    ahead,
     count,
     estimate,
     find,
@@ -121,7 +121,8 @@ def ferries() -> Book:
         ("first_so", FLAG, lambda place_so: own_place(place_so)),
         ("place_so", COUNT, lambda trips, cause: place_of(trips.cause, cause)),
         ("alike_by_place", COUNT, lambda trips, place_so: count(same(trips.place_so, place_so))),
-        ("before", KG, lambda best, boat: above(best, boat)),
+        ("turn", KG, lambda guess: first_known(guess, 0)),
+        ("before", KG, lambda best, boat, turn: ahead(best, boat, turn)),
         ("from_least", COUNT, lambda best, boat: rank(best, boat)),
         ("from_most", COUNT, lambda best, boat: rank(best, boat, highest=True)),
         ("raised", ONE, lambda cargo, guess: power(cargo / guess, cargo / guess)),

@@ -15,6 +15,8 @@ import pytest
 from cli.seasons import BATCH, process, run, season
 from reportgen.cli import progress
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture
 def built(tmp_path: Path) -> Path:

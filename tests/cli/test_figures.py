@@ -130,6 +130,7 @@ def test_an_empty_season_has_figures(tmp_path: Path) -> None:
     assert found["tables"]["season"]["season"]["estimated_share"]["value"] is None
 
 
+@pytest.mark.slow
 def test_asking_changes_no_later_build(tmp_path: Path) -> None:
     from reportgen import program
 

@@ -70,6 +70,7 @@ def test_output_is_utf_8_in_every_locale(tmp_path: Path, locale: str) -> None:
     assert "≈".encode() in done.stdout
 
 
+@pytest.mark.slow
 def test_no_colour_codes(tmp_path: Path) -> None:
     place = season(tmp_path)
     for words in (

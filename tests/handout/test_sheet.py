@@ -16,6 +16,8 @@ from handout.sheets import ALL, LOCALES, Made, made, place
 from handout.test_browser import pages_of
 from reportgen.handout.season_page import cautions
 
+pytestmark = pytest.mark.slow
+
 EACH = [(*each, "") for each in ALL] + [
     (name, product, LOCALES[name]) for name, product in ALL if name in LOCALES
 ]

@@ -24,6 +24,8 @@ from reportgen.algebra.numbers import Numbers
 from reportgen.handout.partner import partner_numbers
 from reportgen.program import read
 
+pytestmark = pytest.mark.slow
+
 
 def saved(folder: Path, name: str, product: str, *words: str) -> Path:
     path = folder / f"{name}-{product}{'-all' if words else ''}.xlsx"

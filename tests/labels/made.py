@@ -14,6 +14,7 @@ from reportgen.program import data, read
 from reportgen.texts import Texts
 
 MAKER = """\
+as_of: 2025-09-20
 maker:
   name: Larch Hollow kitchen
   address: 7 Mill Track, Larch Hollow

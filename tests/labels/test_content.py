@@ -75,7 +75,7 @@ def test_dryness(made: dict[str, Label], pack: str, warning: str) -> None:
 
 
 def test_a_pack_past_its_day_says_so_first(made: dict[str, Label], tmp_path: Path) -> None:
-    # Twelve months in the product data; judged on the last recorded day, Sep 10, 2025 or later.
+    # Twelve months in the product data; judged on Sep 20, 2025.
     batch = BATCH.replace("date: 2025-09-08", "date: 2024-09-01", 1)
     warned = labels(season(tmp_path / "s", batch))["P-1"]
     assert [line.head.partition(":")[0] for line in warned.beside if line.kind == "warning"] == [

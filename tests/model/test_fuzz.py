@@ -5,6 +5,7 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
+import pytest
 import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -16,6 +17,8 @@ from reportgen.model import load
 from reportgen.model.records import BATCH, ONLY_SEASON, RECORDS
 from reportgen.read.files import lines_of
 from reportgen.read.report import text
+
+pytestmark = pytest.mark.slow
 
 words = st.sampled_from(
     ["pears-1", "pear-slices", "pear", "72.4 lb", "52 oz", "3", "0", "-1", "true", "34:30", "35 %",

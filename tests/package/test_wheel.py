@@ -13,6 +13,10 @@ from pathlib import Path
 
 import pytest
 
+from reportgen.program import build
+
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).parents[2]
 
 
@@ -93,3 +97,14 @@ def test_it_works_from_any_folder(reportgen: Path, tmp_path: Path) -> None:
     built = run(reportgen, "build", "my season", "-o", "out.xlsx", cwd=tmp_path)
     assert built.returncode == 0, built.stderr
     assert (tmp_path / "out.xlsx").read_bytes().startswith(b"PK")
+
+
+@pytest.mark.parametrize("name", ["windrow-lane", "colline"])
+def test_it_builds_a_sample_byte_for_byte_as_the_tree_does(
+    reportgen: Path, tmp_path: Path, name: str
+) -> None:
+    built = run(reportgen, "build", ROOT / "samples" / name, "-o", "out.xlsx", cwd=tmp_path)
+    assert built.returncode == 0, built.stderr
+    made, problems = build(ROOT / "samples" / name)
+    assert made is not None, problems
+    assert (tmp_path / "out.xlsx").read_bytes() == made

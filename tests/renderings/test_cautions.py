@@ -31,6 +31,8 @@ from reportgen.sheets.layout import Layout
 from reportgen.trade import BOOK
 from reportgen.trade.safety import CAUTIONS, DRYNESS, KEEPING, OXYGEN, beside
 
+pytestmark = pytest.mark.slow
+
 SEASONS = tuple(LOCALES)
 
 

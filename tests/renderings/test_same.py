@@ -33,6 +33,8 @@ from reportgen.sheets.layout import Layout
 from reportgen.sheets.spots import letters
 from reportgen.trade import BOOK
 
+pytestmark = pytest.mark.slow
+
 SEASONS = tuple(LOCALES)
 EPOCH = date(1899, 12, 30)
 

@@ -17,6 +17,8 @@ from seasons.edits import KINDS
 from seasons.outlook import FORMS
 from seasons.strategies import seasons
 
+pytestmark = pytest.mark.slow
+
 RECIPES = Path(__file__).parents[2] / "recipes"
 MANY = 120
 

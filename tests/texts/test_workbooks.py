@@ -37,6 +37,8 @@ from reportgen.texts import Texts
 from reportgen.trade import BOOK
 from texts.asked import Kind, kinds, made
 
+pytestmark = pytest.mark.slow
+
 LOCALE = "fr-FR"
 KINDS = {kind.name: kind for kind in kinds(LOCALE)}
 

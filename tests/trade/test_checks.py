@@ -179,8 +179,7 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     ),
     "uses-price-missing": ({"uses": {"price": None}}, {"uses": {"price": None, "purpose": "gift"}}),
     "uses-used-to-come": ({"uses": {"date": TODAY + 1}}, {"uses": {"date": TODAY}}),
-    # The season's last day is that of the use, TODAY - 6; 180 days before it is still fresh.
-    "offers-stale": ({"offers": {"date": TODAY - 187}}, {"offers": {"date": TODAY - 186}}),
+    "offers-stale": ({"offers": {"date": TODAY - 181}}, {"offers": {"date": TODAY - 180}}),
     "offers-unit-price-missing": ({"offers": {"net": None}}, {"offers": {"shipping": None}}),
     "offers-seen-to-come": ({"offers": {"date": TODAY + 1}}, {"offers": {"date": TODAY}}),
 }  # fmt: skip

@@ -76,14 +76,15 @@ def test_an_error_is_named_before_a_caution_that_stands_higher() -> None:
         "price_total": 9.0,
         "container": "crate",
     }
-    # The offer is a thousand days older than the lot.
-    found = figures(offers=[offer], lots=[lot | {"prepped_weighed": 9.0}])
+    # The offer is a thousand days old.
+    day = {"as_of": 46_000.0}
+    found = figures(season=[day], offers=[offer], lots=[lot | {"prepped_weighed": 9.0}])
     assert found("season", "errors") == 0 and found("season", "failing") > 0
     doubt = step(found, "look_at")
     assert "older" in str(doubt) and step(found, "look_first") == "o"
     # Two pounds gave forty ounces: it took out no water either.
     load = {"run": "r", "lot": "l", "wet": 2.0, "dry": 40.0}
-    wrong = figures(offers=[offer], lots=[lot], runs=[{"key": "r"}], loads=[load])
+    wrong = figures(season=[day], offers=[offer], lots=[lot], runs=[{"key": "r"}], loads=[load])
     checks = wrong.numbers.cells["checks"]
     errors = [n for n, bad in enumerate(checks["fails_badly"]) if bad]
     assert {checks["key"][n] for n in errors} == {"runs-no-water-removed", "loads-dry-above-wet"}

@@ -28,6 +28,8 @@ from samples.season import ROOT
 from reportgen.program import build
 from reportgen.write.look import contrast
 
+pytestmark = pytest.mark.slow
+
 TEXT, GRAPHIC = 4.5, 3.0
 KINDS = ("windrow-lane", "colline", "costing", "costing with all", "comparison")
 WHITE = "FFFFFF"

@@ -14,6 +14,8 @@ import yaml
 
 from reportgen.program import build
 
+pytestmark = pytest.mark.slow
+
 SAMPLES = Path(__file__).parent.parent.parent / "samples"
 NO_CELL = re.compile(r"season|currency|timezone|paper|locale|language|units_(fresh|dried)|.*_id")
 """What says how the workbook is made, and the ids, which are keys."""

@@ -22,6 +22,8 @@ from workbook import forms, places
 from workbook.making import confirmed, engines_are_here, in_processes, read
 from workbook.typing_in import ORDER, renaming, typed
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).parents[2]
 SAMPLES = sorted(path for path in (ROOT / "samples").iterdir() if path.is_dir())
 

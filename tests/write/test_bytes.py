@@ -9,8 +9,12 @@ import zipfile
 from io import BytesIO
 from pathlib import Path
 
+import pytest
+
 from reportgen.write.workbook import render
 from write.books import parts, whole
+
+pytestmark = pytest.mark.slow
 
 _ONCE = (
     "import hashlib; from write.books import whole; from reportgen.write.workbook import render; "

@@ -94,6 +94,7 @@ def _written(book: Workbook) -> list[str | None]:
     return [v.text for v in xml(book, "xl/worksheets/sheet1.xml").iter("{*}v")]
 
 
+@pytest.mark.slow
 @given(st.lists(st.floats(allow_nan=False, allow_infinity=False), min_size=1, max_size=50))
 def test_numbers_are_exact_to_the_bit(numbers):
     for formula in (None, f"B{ROW}"):
