@@ -17,7 +17,7 @@ import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
 from reportgen.algebra.places import ROW
-from reportgen.sheets.page import Page, Value, Workbook
+from reportgen.layout.page import Page, Value, Workbook
 
 Cell = tuple[int, int, str | None, Value]
 

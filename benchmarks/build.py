@@ -25,9 +25,8 @@ sys.path.insert(0, str(Path(__file__).parents[1]))
 
 from benchmarks import against, large
 from reportgen import program
-from reportgen.sheets.all import SHEETS
-from reportgen.sheets.compose import compose
-from reportgen.trade import BOOK
+from reportgen.layout.compose import compose
+from reportgen.sheets.all import SHEETS, contents
 
 OURS = "reportgen, whole build"
 WRITERS: dict[str, Callable[[list[against.Sheet]], bytes]] = {
@@ -70,7 +69,14 @@ def sheets(season: Path) -> list[against.Sheet]:
     """The cells of a season's workbook."""
     read = program.read(season)
     assert read.season is not None and read.numbers is not None, read.problems
-    made = compose(BOOK, SHEETS, read.numbers, read.season.name, "en", read.season.sources, "a4")
+    made = compose(
+        contents(SHEETS, read.numbers),
+        read.numbers,
+        read.season.name,
+        "en",
+        read.season.sources,
+        "a4",
+    )
     return against.sheets(made)
 
 

@@ -53,7 +53,7 @@ def plain(path: Path) -> float:
 
 def ours(path: Path) -> float:
     """kWh by the program's reader."""
-    from reportgen.read.meter import read_log
+    from reportgen.model.power_log.reading import read_log
     from reportgen.read.zones import Zone
 
     log, problems = read_log(path, path.name, Zone())

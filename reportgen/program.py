@@ -10,15 +10,15 @@ from pathlib import Path
 
 from reportgen.algebra.numbers import Cells, Numbers
 from reportgen.algebra.phrases import Phrase
+from reportgen.layout.blocks import Sheet
+from reportgen.layout.compose import compose
 from reportgen.model import load
 from reportgen.model.catalogue import Catalogue
 from reportgen.model.catalogue import catalogue as every_recipe
 from reportgen.model.season import Origin, Season
 from reportgen.read.dates import DAY_ONE
-from reportgen.read.place import Place, Problem
-from reportgen.sheets.all import SHEETS
-from reportgen.sheets.blocks import Sheet
-from reportgen.sheets.compose import compose
+from reportgen.read.problem import Place, Problem
+from reportgen.sheets.all import SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
 from reportgen.trade.rows import follow
@@ -99,7 +99,8 @@ def written(
     paper = "letter" if season.slots["distance"] == "mile" else "a4"
     said = texts(season.locale)
     language = season.locale if season.locale.startswith(said.language) else said.language
-    book = compose(numbers.book, sheets, numbers, title, language, season.sources, paper, said.say)
+    shown = contents(sheets, numbers)
+    book = compose(shown, numbers, title, language, season.sources, paper, said.say)
     book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")
     return render(book)

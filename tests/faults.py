@@ -47,14 +47,14 @@ FAULTS = (
     ),
     Fault(
         "a range that begins a row late",
-        "reportgen/sheets/spots.py",
+        "reportgen/layout/spots.py",
         'return f"{self._prefix(spot)}${letter}${spot.first}:${letter}${spot.last}"',
         'return f"{self._prefix(spot)}${letter}${spot.first + 1}:${letter}${spot.last}"',
         "tests/trade/test_workbooks.py",
     ),
     Fault(
         "a range that ends rows early",
-        "reportgen/sheets/layout.py",
+        "reportgen/layout/placing.py",
         "last = made.first + made.rows\n",
         "last = made.first + made.rows - made.block.spare - 1\n",
         "tests/trade/test_workbooks.py tests/samples",
@@ -310,10 +310,10 @@ FAULTS = (
     ),
     Fault(
         "trade, meter: power taken as it was before, not the mean of two",
-        "reportgen/read/meter_log.py",
+        "reportgen/model/power_log/log.py",
         "yield (power + value) * (time - before) * _HALF_JOULES",
         "yield (power + power) * (time - before) * _HALF_JOULES",
-        "tests/read/test_meter_log.py",
+        "tests/power_log/test_log.py",
     ),
     Fault(
         "trade, tariff: a night that does not wrap",

@@ -1,7 +1,8 @@
 """The algebra of quantities: one definition gives the value, the live formula and the words.
 
-Reading order: ``expr.py`` (an expression, and the operators that make it), ``nodes.py`` (what is
-read from tables; how to walk a tree), ``functions.py`` (what definitions may call), ``tables.py``
+Reading order: ``expr.py`` (an expression, and the operators that make it), ``reading.py`` (what a
+node declares of the columns it reads), ``nodes.py`` (what is read from tables; how to walk a
+tree), ``functions.py`` (what definitions may call), ``tables.py``
 (tables, links, the decorators), ``views.py`` (what a definition's parameters are), ``book.py``
 (runs every definition once, checks units, sorts), ``guards.py`` (what must be known for an
 expression to have a value), ``estimates.py`` (which figures rest on estimates), ``factors.py`` (a
@@ -10,5 +11,6 @@ languages). Then the three renderers: ``numbers.py`` with ``operations.py`` (wha
 does to values) and ``language.py`` (numbers whose texts are in another language); ``places.py``
 (where names live), ``formulas.py`` and ``totals.py`` (formulas over other rows); ``words.py``.
 
-May import ``units`` only. It knows nothing of food, of YAML or of cells.
+The first half of the engine. May import ``units`` only. It knows nothing of food, of YAML or of
+cells.
 """

@@ -10,18 +10,15 @@ from reportgen.algebra.estimates import Mark, rests_on
 from reportgen.algebra.expr import DefinitionError, Expr, Fixed, Where, convert
 from reportgen.algebra.nodes import (
     Aggregate,
-    Ahead,
     Call,
     Column,
-    Find,
-    OwnPlace,
     Parent,
     PerRow,
     Rank,
     Rests,
     Single,
-    children,
     replace,
+    walk,
 )
 from reportgen.algebra.phrases import Phrase, phrase
 from reportgen.algebra.tables import COUNT, FLAG, TEXT, Definition, Kind, Table
@@ -93,7 +90,10 @@ class Book:
                 return SingleRow(other)
             # A table that does not point here is read by a text in common, with same().
             points = table.name in other.links.values() and not table.single
-            return Children(self, other, other.link_to(table) if points else None)
+            if not points:
+                return Children(self, other, None)
+            own = Column("text", ONE, table, "key")
+            return Children(self, other, other.link_to(table), own)
         raise DefinitionError(f"no column, link or table is called {name}")
 
     def _gather(self, table: Table) -> None:
@@ -163,8 +163,8 @@ class Book:
             parent, f"{column.name}_known", COUNT,
             phrase("{rows}: {label} known", rows=rows, label=label),
             phrase("How many {rows} have a {label}.", rows=rows, label=label),
-            Aggregate("number", ONE, "count", child, link, None, ())
-            - Aggregate("number", ONE, "missing", child, link, column.name, ()),
+            Aggregate("number", ONE, "count", child, link, None, own=column.rows.own)
+            - Aggregate("number", ONE, "missing", child, link, column.name, own=column.rows.own),
         )  # fmt: skip
         of_all = Parent("number", ONE, child, link, parent, counted)
         distance = Call("number", ONE, "abs", (rank + rank - of_all - 1,))
@@ -251,40 +251,6 @@ def _rows_of(check: Definition, op: Literal["count", "first"]) -> Expr:
 
 
 def dependencies(tree: Expr) -> list[Key]:
-    """The columns an expression reads, links and filters included, in order of appearance."""
-    found: dict[Key, None] = {}
-
-    def visit(expr: Expr) -> None:
-        match expr:
-            case Column() | Single() | OwnPlace():
-                found[expr.table.name, expr.name] = None
-            case Parent():
-                found[expr.table.name, expr.link] = None
-                found[expr.parent.name, "key"] = None
-                found[expr.parent.name, expr.name] = None
-            case Rank() | Ahead():
-                if isinstance(expr, Ahead):
-                    found[expr.table.name, expr.order] = None
-                found[expr.table.name, expr.link] = None
-                found[expr.table.name, expr.name] = None
-            case Find():
-                found[expr.table.name, "key"] = None
-                found[expr.table.name, expr.name] = None
-                found[expr.own.table.name, expr.own.name] = None
-            case Aggregate():
-                if expr.op == "first":
-                    found[expr.child.name, expr.of] = None
-                if expr.own is not None:
-                    found[expr.own.table.name, expr.own.name] = None
-                elif expr.link is not None:
-                    found[expr.child.links[expr.link], "key"] = None
-                names = (expr.link, expr.name, *expr.filters)
-                for name in names:
-                    if name is not None:
-                        found[expr.child.name, name] = None
-            case _:
-                for part in children(expr):
-                    visit(part)
-
-    visit(tree)
-    return list(found)
+    """The columns an expression reads, links and filters included."""
+    reads = (read for node in walk(tree) for read in node.reads())
+    return list(dict.fromkeys((read.table.name, read.name) for read in reads))

@@ -2,15 +2,45 @@
 
 ``rests_on(tree, "estimated", ...)`` is a condition, live in the workbook like any other: true for
 the rows whose value rests on an estimate, by the branch that was taken.
+
+A value rests on all that it was worked out from, as the nodes declare it (``Expr.reads``), but for
+what only chooses: the condition of a ``where``, the filters of a total, the link to a parent, what
+is only asked whether it is known. A rank rests on all that was ranked, and the place of a row, as a
+number or a key, on what was compared to find it; where rank, place or key only choose the rows of a
+total or the row of a parent, they count for nothing, as any filter or link. A count and the number
+of those missing rest on no value.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Literal
 
-from reportgen.algebra.expr import Estimate, Expr, FirstKnown, Fixed, Logic, Where
-from reportgen.algebra.nodes import Aggregate, Column, Find, Known, Parent, Rank, Single, children
+from reportgen.algebra.expr import (
+    DefinitionError,
+    Estimate,
+    Expr,
+    FirstKnown,
+    Fixed,
+    Logic,
+    Where,
+)
+from reportgen.algebra.nodes import (
+    Aggregate,
+    Ahead,
+    Column,
+    Find,
+    Known,
+    OwnPlace,
+    Parent,
+    PerRow,
+    Rank,
+    Rests,
+    Single,
+    identity,
+)
+from reportgen.algebra.reading import Read
 from reportgen.algebra.tables import Table
 from reportgen.units import ONE
 
@@ -23,20 +53,9 @@ def rests_on(tree: Expr, mark: Mark, companion: Companion) -> Expr:
 
     def visit(expr: Expr) -> Expr:
         match expr:
-            case Column():
-                return companion(expr.table, expr.name, mark)
-            case Single():
-                return _elsewhere(companion(expr.table, expr.name, mark), expr)
-            case Parent():
-                return _elsewhere(companion(expr.parent, expr.name, mark), expr)
-            case Aggregate():
-                return _of_rows(expr, mark, companion)
-            case Rank() | Find() | Known():
-                return _fixed(0)
             case Estimate():
                 return _fixed(int(mark == "estimated"))
             case Where():
-                # What only chooses the branch is not what the value rests on.
                 return _choose(expr.condition, visit(expr.then), visit(expr.otherwise))
             case FirstKnown():
                 *others, result = (visit(option) for option in expr.options)
@@ -45,7 +64,16 @@ def rests_on(tree: Expr, mark: Mark, companion: Companion) -> Expr:
                 ):
                     result = _choose(Known("flag", ONE, option), rests, result)
                 return result
-        return _any(*(visit(part) for part in children(expr)))
+            case PerRow():
+                return _per_row(tuple(map(visit, expr.parts)))
+            case Rests():
+                raise DefinitionError("estimates: on_estimates() has no answer yet")
+        reads = (read for read in expr.reads() if not read.chooses)
+        marked = ((read, companion(read.table, read.name, mark)) for read in reads)
+        return _any(
+            *(_of_rows(expr, read, found) for read, found in marked),
+            *(visit(part) for part in expr.inner(resting=True)),
+        )
 
     return visit(tree)
 
@@ -58,25 +86,48 @@ def _value(expr: Expr) -> int | str | None:
     return expr.value if isinstance(expr, Fixed) else None
 
 
-def _elsewhere(found: Expr, expr: Single | Parent) -> Expr:
-    """The companion column, read from where ``expr`` reads its column."""
-    if not isinstance(found, Column):
-        return found
-    if isinstance(expr, Single):
-        return Single("flag", ONE, expr.table, found.name)
-    return Parent("flag", ONE, expr.table, expr.link, expr.parent, found.name)
-
-
-def _of_rows(expr: Aggregate, mark: Mark, companion: Companion) -> Expr:
-    if expr.name is None or expr.op == "missing":
-        return _fixed(0)
-    found = companion(expr.child, expr.name, mark)
+def _of_rows(node: Expr, read: Read, found: Expr) -> Expr:
+    """Whether one of the rows that a node reads is marked by ``found``: a column of their table,
+    or the literal 0 or 1 for all of them."""
     if _value(found) == 0:
         return found
-    filters = expr.filters
-    if isinstance(found, Column):
-        filters = (*filters, found.name)
-    return Aggregate("number", ONE, "count", expr.child, expr.link, None, filters, own=expr.own) > 0
+    name = found.name if isinstance(found, Column) else None
+    flags = () if name is None else (name,)
+    match node, read.rows:
+        case ((Column() | Single() | Parent()), _):
+            # The same row, another column.
+            if name is None:
+                return found
+            return replace(node, type="flag", unit=ONE, name=name, default=None)
+        case Aggregate(), "children":
+            return _count(node.child, node.link, node.own, (*node.filters, *flags))
+        case Aggregate(), "first":
+            if name is not None:
+                return replace(node, type="flag", of=name)
+            assert node.name is not None
+            return _count(node.child, node.link, node.own, (node.name,))
+        case Ahead(), "ahead":
+            # Of rows that are all marked, a sum of 0 rests on nothing: there are none, or only 0.
+            return node != 0 if name is None else replace(node, unit=ONE, name=name) > 0
+        case Rank(), "group":
+            own = Column("text", ONE, node.table, node.link)
+            return _count(node.table, node.link, own, flags)
+        case Find(), "found":
+            return _count(node.table, node.name, node.own, flags)
+        case OwnPlace(), "own":
+            return found
+    raise DefinitionError(f"estimates: no rule for {type(node).__name__}")
+
+
+def _count(table: Table, link: str | None, own: Column | None, filters: tuple[str, ...]) -> Expr:
+    """Whether there are such rows."""
+    return Aggregate("number", ONE, "count", table, link, None, filters, own=own) > 0
+
+
+def _per_row(parts: tuple[Expr, ...]) -> Expr:
+    if all(_value(part) is not None and _value(part) == _value(parts[0]) for part in parts):
+        return parts[0]
+    return PerRow("flag", ONE, parts)
 
 
 def _choose(condition: Expr, then: Expr, otherwise: Expr) -> Expr:
@@ -85,19 +136,10 @@ def _choose(condition: Expr, then: Expr, otherwise: Expr) -> Expr:
     return Where("flag", ONE, condition, then, otherwise)
 
 
-def _identity(expr: Expr) -> object:
-    match expr:
-        case Column() | Single():
-            return type(expr), expr.table.name, expr.name
-        case Parent():
-            return type(expr), expr.link, expr.name
-    return expr
-
-
 def _any(*parts: Expr) -> Expr:
     if any(_value(part) == 1 for part in parts):
         return _fixed(1)
-    left = tuple({_identity(part): part for part in parts if _value(part) != 0}.values())
+    left = tuple({identity(part): part for part in parts if _value(part) != 0}.values())
     if not left:
         return _fixed(0)
     if len(left) == 1:

@@ -2,15 +2,22 @@
 themselves; renderers visit them.
 
 Every node knows its ``type`` and, for numbers, its ``unit``: decided where the operation is
-decided, so that adding money to mass is refused when the definition is loaded.
+decided, so that adding money to mass is refused when the definition is loaded. It also declares,
+once, what it is made of (its fields) and what it reads (``reads``): whatever walks a tree goes by
+that, so that no kind of node can be forgotten.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal, NoReturn
+from inspect import get_annotations
+from typing import TYPE_CHECKING, ClassVar, Literal, NoReturn
 
 from reportgen.units import ONE, Unit
+
+if TYPE_CHECKING:
+    from reportgen.algebra.reading import Read
 
 Type = Literal["number", "flag", "text", "date"]
 DAYS = Unit.of("d")
@@ -26,6 +33,27 @@ class Expr:
 
     type: Type
     unit: Unit
+    choosing: ClassVar[tuple[str, ...]] = ()
+    """The fields whose expressions only choose: a branch, some rows, whether there is a value."""
+
+    def __init_subclass__(cls) -> None:
+        """A node that holds a table reads from it, and must say what."""
+        if "Table" in get_annotations(cls).values() and cls.reads is Expr.reads:
+            raise TypeError(f"{cls.__name__} holds a table and does not say what it reads")
+
+    def reads(self) -> Iterator[Read]:
+        """The columns that the node reads by itself, apart from what its parts read."""
+        return iter(())
+
+    def inner(self, *, resting: bool = False) -> Iterator[Expr]:
+        """The nodes it is made of, in order; ``resting``: only those that its value rests on."""
+        for name, value in vars(self).items():
+            if resting and name in self.choosing:
+                continue
+            if isinstance(value, Expr):
+                yield value
+            elif isinstance(value, tuple):
+                yield from (each for each in value if isinstance(each, Expr))
 
     def __bool__(self) -> NoReturn:
         raise DefinitionError(
@@ -135,6 +163,7 @@ class Logic(Expr):
 class Where(Expr):
     """``then`` where the condition holds, else ``otherwise``; the other branch is not asked."""
 
+    choosing = ("condition",)
     condition: Expr
     then: Expr
     otherwise: Expr

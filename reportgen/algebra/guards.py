@@ -21,6 +21,7 @@ from reportgen.algebra.expr import (
     Expr,
     FirstKnown,
     Fixed,
+    Logic,
     Unknown,
     Where,
 )
@@ -35,10 +36,12 @@ from reportgen.algebra.nodes import (
     Known,
     OwnPlace,
     Parent,
+    PerRow,
+    Plain,
     Rank,
     RoundUp,
     Single,
-    children,
+    identity,
 )
 
 
@@ -88,6 +91,8 @@ class Guards:
                 return any(self.always(option) for option in expr.options)
             case Estimate() | Convert():
                 return self.always(expr.part)
+            case PerRow():
+                return all(map(self.always, expr.parts))
         return not any(True for _ in self._needs(expr))
 
     def _needs(self, expr: Expr) -> list[Need]:
@@ -125,7 +130,7 @@ class Guards:
                 return self._of_rows(expr)
             case Compare() if expr.left.type == "text":
                 # A blank text is compared as it is: it differs from every word.
-                return [Need("row", part) for part in children(expr) if isinstance(part, Parent)]
+                return [Need("row", part) for part in expr.inner() if isinstance(part, Parent)]
             case Where() if self.always(expr.then) and self.always(expr.otherwise):
                 return self._needs(expr.condition)
             case FirstKnown() if self.always(expr):
@@ -146,7 +151,9 @@ class Guards:
             case Call(op="sqrt" | "power"):
                 # There is no root of what is below 0; an empty cell alone would be read as 0.
                 return [*self._needs(expr.parts[0]), Need("value", expr)]
-        return [need for part in children(expr) for need in self._needs(part)]
+            case Arithmetic() | Call() | Compare() | Convert() | Estimate() | Logic() | Plain():
+                return [need for part in expr.inner() for need in self._needs(part)]
+        raise DefinitionError(f"guards: no rule for {type(expr).__name__}")
 
     def _divisor(self, expr: Expr) -> list[Need]:
         if isinstance(expr, Constant | Fixed):
@@ -174,16 +181,3 @@ class Guards:
             case Parent():
                 return divisor.name in divisor.parent.inputs
         return False
-
-
-def identity(expr: Expr) -> object:
-    """Equal for leaves that read the same column."""
-    match expr:
-        case Column() | Single():
-            return "own", expr.table.name, expr.name
-        case Parent():
-            return "parent", expr.table.name, expr.link, expr.name
-        case Aggregate():
-            own = None if expr.own is None else (expr.own.table.name, expr.own.name)
-            return expr.op, expr.child.name, expr.link, expr.name, expr.filters, own, expr.of
-    return id(expr)

@@ -2,22 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, fields
 from dataclasses import replace as with_fields
 from typing import TYPE_CHECKING, Any, Literal
 
-from reportgen.algebra.expr import (
-    Arithmetic,
-    Compare,
-    Convert,
-    Estimate,
-    Expr,
-    FirstKnown,
-    Logic,
-    Where,
-)
+from reportgen.algebra.expr import Expr
 from reportgen.algebra.phrases import HOLE, Say
+from reportgen.algebra.reading import Read
 
 if TYPE_CHECKING:
     from reportgen.algebra.tables import Table
@@ -31,6 +23,9 @@ class Column(Expr):
     name: str
     default: int | None = None
 
+    def reads(self) -> Iterator[Read]:
+        yield Read(self.table, self.name, "own")
+
 
 @dataclass(frozen=True, eq=False)
 class Parent(Expr):
@@ -42,6 +37,11 @@ class Parent(Expr):
     name: str
     default: int | None = None
 
+    def reads(self) -> Iterator[Read]:
+        yield Read(self.table, self.link, "own", chooses=True, located=True)
+        yield Read(self.parent, "key", "parent", chooses=True)
+        yield Read(self.parent, self.name, "parent")
+
 
 @dataclass(frozen=True, eq=False)
 class Single(Expr):
@@ -50,6 +50,9 @@ class Single(Expr):
     table: Table
     name: str
     default: int | None = None
+
+    def reads(self) -> Iterator[Read]:
+        yield Read(self.table, self.name, "single")
 
 
 @dataclass(frozen=True, eq=False)
@@ -64,15 +67,16 @@ class Constant(Expr):
 
 @dataclass(frozen=True, eq=False)
 class Aggregate(Expr):
-    """Over the rows of ``child`` that point here by ``link`` (all rows where None), and of which
-    every flag in ``filters`` is true.
+    """Over the rows of ``child`` whose ``link`` equals the row's ``own`` text or number (all rows
+    where None), and of which every flag in ``filters`` is true.
 
     ``total``: the sum, unknown unless all are known. ``known``: the sum of the known ones.
     ``mean``: the mean of the known ones. ``count``: how many rows. ``missing``: how many rows
     lack the column. ``latest``, ``earliest``: the highest, the lowest of all rows (no link).
-    ``first``: the text ``of`` the first row whose flag ``name`` is true.
+    ``first``: what ``of`` is in the first row whose flag ``name`` is true.
     """
 
+    choosing = ("own",)
     op: Literal["total", "known", "mean", "count", "missing", "latest", "earliest", "first"]
     child: Table
     link: str | None
@@ -80,8 +84,29 @@ class Aggregate(Expr):
     filters: tuple[str, ...] = ()
     blank_is_zero: bool = False
     own: Column | None = None
-    """The row's own text or number that the child's must equal, where it is not the row's key."""
+    """The row's key, where the child's rows name it; else any text or number of the row."""
     of: str = "key"
+
+    @property
+    def linked(self) -> bool:
+        """Whether the child's rows name this row, and do not just have something in common."""
+        own = self.own
+        return (
+            own is not None
+            and own.name == "key"
+            and self.child.links.get(self.link or "") == own.table.name
+        )
+
+    def reads(self) -> Iterator[Read]:
+        if self.link is not None:
+            yield Read(self.child, self.link, "children", chooses=True, located=self.linked)
+        if self.op == "first":
+            yield Read(self.child, self.of, "first")
+        if self.name is not None:
+            chooses = self.op in ("missing", "first")
+            yield Read(self.child, self.name, "children", chooses)
+        for each in self.filters:
+            yield Read(self.child, each, "children", chooses=True)
 
 
 @dataclass(frozen=True, eq=False)
@@ -101,6 +126,11 @@ class Ahead(Expr):
     name: str
     order: str
 
+    def reads(self) -> Iterator[Read]:
+        yield Read(self.table, self.link, "ahead", chooses=True)
+        yield Read(self.table, self.order, "ahead", chooses=True)
+        yield Read(self.table, self.name, "ahead")
+
 
 @dataclass(frozen=True, eq=False)
 class OwnPlace(Expr):
@@ -108,6 +138,9 @@ class OwnPlace(Expr):
 
     table: Table
     name: str
+
+    def reads(self) -> Iterator[Read]:
+        yield Read(self.table, self.name, "own")
 
 
 @dataclass(frozen=True, eq=False)
@@ -120,6 +153,10 @@ class Rank(Expr):
     name: str
     highest: bool = False
 
+    def reads(self) -> Iterator[Read]:
+        yield Read(self.table, self.link, "group", chooses=True)
+        yield Read(self.table, self.name, "group")
+
 
 @dataclass(frozen=True, eq=False)
 class Find(Expr):
@@ -129,6 +166,10 @@ class Find(Expr):
     table: Table
     name: str
     own: Column
+
+    def reads(self) -> Iterator[Read]:
+        yield Read(self.table, "key", "found", chooses=True)
+        yield Read(self.table, self.name, "found")
 
 
 @dataclass(frozen=True, eq=False)
@@ -151,6 +192,7 @@ class RoundUp(Expr):
 class Known(Expr):
     """Whether ``part`` has a value."""
 
+    choosing = ("part",)
     part: Expr
 
 
@@ -188,24 +230,29 @@ class Join(Expr):
         return [piece for piece in found if not isinstance(piece, str) or piece]
 
 
-def children(expr: Expr) -> tuple[Expr, ...]:
-    """The nodes an expression is made of."""
-    match expr:
-        case Arithmetic() | Compare():
-            return (expr.left, expr.right)
-        case Logic() | Call() | Join() | PerRow():
-            return expr.parts
-        case RoundUp():
-            return (expr.value, expr.step)
-        case Where():
-            return (expr.condition, expr.then, expr.otherwise)
-        case FirstKnown():
-            return expr.options
-        case Plain():
-            return (expr.part, expr.places)
-        case Known() | Estimate() | Convert():
-            return (expr.part,)
-    return ()
+def walk(expr: Expr) -> Iterator[Expr]:
+    """An expression and all it is made of."""
+    yield expr
+    for part in expr.inner():
+        yield from walk(part)
+
+
+def identity(expr: Expr) -> object:
+    """Equal for nodes that read the same; one that reads nothing by itself is like no other."""
+    if next(expr.reads(), None) is None:
+        return id(expr)
+    # A link is a column, whatever can be read through it.
+    kind = Column if isinstance(expr, Column) else type(expr)
+    found = (getattr(expr, each.name) for each in fields(kind) if each.name not in _SAID)
+    return kind, *(_plain(value) for value in found)
+
+
+_SAID = ("type", "unit", "default")
+"""What follows from the column that is read."""
+
+
+def _plain(value: Any) -> object:
+    return identity(value) if isinstance(value, Expr) else getattr(value, "name", value)
 
 
 def replace(expr: Expr, change: Callable[[Expr], Expr | None]) -> Expr:
@@ -225,14 +272,5 @@ def replace(expr: Expr, change: Callable[[Expr], Expr | None]) -> Expr:
 
 def constants_of(trees: Iterable[Expr]) -> dict[str, Constant]:
     """The named constants that some expressions use, by name."""
-    found: dict[str, Constant] = {}
-
-    def visit(expr: Expr) -> None:
-        if isinstance(expr, Constant):
-            found[expr.name] = expr
-        for part in children(expr):
-            visit(part)
-
-    for tree in trees:
-        visit(tree)
-    return found
+    found = (node for tree in trees for node in walk(tree))
+    return {node.name: node for node in found if isinstance(node, Constant)}

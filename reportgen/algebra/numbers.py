@@ -6,7 +6,7 @@ order are those of the formula renderer, so that both agree to the last digits.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 
 from reportgen.algebra import operations
 from reportgen.algebra.book import Book
@@ -126,13 +126,16 @@ class Numbers:
                 rules = tuple(map(self.rule, expr.parts))
                 return lambda i: rules[i](i)
             case Ahead():
-                order = self.cells[expr.table.name][expr.order]
-                return operations.ahead(self._own(expr), order, self._groups_of(expr))
+                added, order = (self.cells[expr.table.name][n] for n in (expr.name, expr.order))
+                groups = self.group(expr.table, expr.link).values()
+                return operations.ahead(added, order, groups)
             case OwnPlace():
                 here = self.cells[expr.table.name][expr.name]
                 return lambda i: None if here[i] is None else here[i] == i + 1
             case Rank():
-                return operations.rank(self._own(expr), self._groups_of(expr), expr.highest)
+                ranked = self.cells[expr.table.name][expr.name]
+                groups = self.group(expr.table, expr.link).values()
+                return operations.rank(ranked, groups, expr.highest)
             case Find():
                 return self._find(expr)
             case Arithmetic():
@@ -233,21 +236,10 @@ class Numbers:
             everything: list[Value] = [fold(kept(range(self.rows(expr.child))))]
             return lambda i: everything[0]
         groups = self.group(expr.child, expr.link)
-        if expr.own is not None:
-            owns = self.cells[expr.own.table.name][expr.own.name]
-            parents = ["" if own is None else str(own).casefold() for own in owns]
-        else:
-            parents = self._keys_of_parent(expr.child.links[expr.link])
-        return lambda i: fold(kept(groups.get(parents[i], ())))
-
-    def _keys_of_parent(self, table: str) -> list[str]:
-        return [str(key).casefold() for key in self.cells[table]["key"]]
-
-    def _own(self, expr: Ahead | Rank) -> list[Value]:
-        return self.cells[expr.table.name][expr.name]
-
-    def _groups_of(self, expr: Ahead | Rank) -> Iterable[Sequence[int]]:
-        return self.group(expr.table, expr.link).values()
+        assert expr.own is not None
+        owns = self.cells[expr.own.table.name][expr.own.name]
+        named = ["" if own is None else str(own).casefold() for own in owns]
+        return lambda i: fold(kept(groups.get(named[i], ())))
 
     def _find(self, expr: Find) -> Rule:
         keys, column = self.cells[expr.table.name]["key"], self.cells[expr.table.name][expr.name]

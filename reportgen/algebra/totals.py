@@ -38,13 +38,14 @@ def _rows(expr: Aggregate, places: Places) -> list[str]:
     with commas, a fifth quicker than as one product; a filter is 1 or 0 by itself, a text is 0.
     """
     picked = []
-    if expr.own is not None and expr.link is not None:
-        own = places.cell(expr.own.table.name, expr.own.name)
-        # What is unknown would pick the spare rows, whose own is empty as well.
-        picked.append(f"({_span(places, expr.child, expr.link)}={own})*({own}<>{_EMPTY})")
-    elif expr.link is not None:
-        rows = places.span(expr.child.name, locator(expr.link))
-        picked.append(f"({rows}={places.cell(expr.child.links[expr.link], OWN_ROW)})*1")
+    if expr.link is not None and expr.own is not None:
+        if expr.linked:
+            rows = places.span(expr.child.name, locator(expr.link))
+            picked.append(f"({rows}={places.cell(expr.own.table.name, OWN_ROW)})*1")
+        else:
+            own = places.cell(expr.own.table.name, expr.own.name)
+            # What is unknown would pick the spare rows, whose own is empty as well.
+            picked.append(f"({_span(places, expr.child, expr.link)}={own})*({own}<>{_EMPTY})")
     return picked + [_span(places, expr.child, name) for name in expr.filters]
 
 
@@ -61,8 +62,8 @@ def aggregate(expr: Aggregate, places: Places) -> str:
         case "missing":
             return missing(expr, places)
         case "first":
-            texts = _span(places, expr.child, expr.of)
-            return f'INDEX({texts},MATCH(1,{_span(places, expr.child, expr.name)},0))&""'
+            of, marked = (_span(places, expr.child, each) for each in (expr.of, expr.name))
+            return f"INDEX({of},MATCH(1,{marked},0))" + ('&""' if expr.type == "text" else "")
         case "latest":
             return f"MAX({_span(places, expr.child, expr.name)})"
         case "earliest":
@@ -83,12 +84,9 @@ def some(expr: Aggregate, places: Places) -> str:
 
 def _mean(expr: Aggregate, places: Places) -> str:
     span, criteria = _span(places, expr.child, expr.name), []
-    if expr.own is not None and expr.link is not None:
+    if expr.own is not None:
         own = places.cell(expr.own.table.name, expr.own.name)
         criteria += [_span(places, expr.child, expr.link), own]
-    elif expr.link is not None:
-        parent = expr.child.links[expr.link]
-        criteria += [_span(places, expr.child, expr.link), places.cell(parent, "key")]
     for name in expr.filters:
         criteria += [_span(places, expr.child, name), "1"]
     return f"AVERAGEIFS({','.join([span, *criteria])})" if criteria else f"AVERAGE({span})"

@@ -11,7 +11,7 @@ import click
 
 if TYPE_CHECKING:
     from reportgen.labels.fit import TooSmall
-    from reportgen.labels.sheet import Sheet
+    from reportgen.labels.label_sheet import LabelSheet
 
 T = TypeVar("T")
 
@@ -23,12 +23,12 @@ def area(text: str | None) -> Fraction | None:
     return None if text is None else _read("panel", sizes.area, text)
 
 
-def sheets(words: Mapping[str, str | None], usual: str) -> list[Sheet]:
+def sheets(words: Mapping[str, str | None], usual: str) -> list[LabelSheet]:
     """The sheet that the options name; where they name none, those to be tried one after another.
 
     ``usual`` is the paper where none is named.
     """
-    from reportgen.labels.sheet import KNOWN, USUAL
+    from reportgen.labels.label_sheet import KNOWN, USUAL
 
     name, size = words["sheet"], words["size"]
     given = [each for each in ("size", "paper", "grid", "margin", "gap") if words[each]]
@@ -49,9 +49,9 @@ def sheets(words: Mapping[str, str | None], usual: str) -> list[Sheet]:
     return [found]
 
 
-def _own(words: Mapping[str, str | None], size: str, usual: str) -> Sheet:
+def _own(words: Mapping[str, str | None], size: str, usual: str) -> LabelSheet:
     from reportgen.labels import sizes
-    from reportgen.labels.sheet import PAPERS, laid_out
+    from reportgen.labels.label_sheet import PAPERS, laid_out
 
     paper = (words["paper"] or usual).lower()
     page = PAPERS[paper] if paper in PAPERS else _read("paper", sizes.pair, paper)
@@ -74,7 +74,7 @@ def _own(words: Mapping[str, str | None], size: str, usual: str) -> Sheet:
 
 
 def _read(option: str, reader: Callable[[str], T], text: str) -> T:
-    from reportgen.read.place import Refusal
+    from reportgen.read.problem import Refusal
 
     try:
         return reader(text)
@@ -84,7 +84,7 @@ def _read(option: str, reader: Callable[[str], T], text: str) -> T:
         ) from None
 
 
-def too_small(found: TooSmall, sheet: Sheet, least: float) -> click.UsageError:
+def too_small(found: TooSmall, sheet: LabelSheet, least: float) -> click.UsageError:
     """What to do where a label does not hold its text."""
     wide, high = float(sheet.width), float(sheet.height)
     advice = []

@@ -75,11 +75,11 @@ def labels(
     """
     from pathlib import Path
 
+    from reportgen.labels import html_file
     from reportgen.labels.fit import TooSmall, fit
-    from reportgen.labels.sheet import plain
+    from reportgen.labels.label_sheet import size_text
     from reportgen.labels.type_size import SMALLEST, SMALLEST_AT_HOME
     from reportgen.program import data
-    from reportgen.write import labels_html
 
     if output is not None:
         _may_write(output)
@@ -98,13 +98,13 @@ def labels(
     if start > sheet.count:
         raise click.BadParameter(f"the sheet has {sheet.count} labels", param_hint="--start")
     target = output or f"{usual_name(Path(season))}-labels.html"
-    page = labels_html.render(
+    page = html_file.render(
         data("templates") / "labels", found.name, printed, sheet, look, speech, start, outline
     )
     _save(target, page)
-    pages = labels_html.pages(len(printed), sheet, start)
+    pages = html_file.pages(len(printed), sheet, start)
     click.echo(
-        f"{target}: {counted(len(printed), 'label')} of {plain(sheet)} mm on "
+        f"{target}: {counted(len(printed), 'label')} of {size_text(sheet)} mm on "
         f"{counted(pages, 'page')}, {sheet.count} on a page, in type of {look.body:g} points."
     )
     click.echo("\n".join(_advice(printed, short, not short and look.body < SMALLEST, area is None)))

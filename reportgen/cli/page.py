@@ -50,11 +50,11 @@ def gathered(season: Season, numbers: Numbers) -> Gather:
     """What a hand-out of the season is made from; ends the command where its locale is unknown."""
     from reportgen import program
     from reportgen.handout.gather import Gather
-    from reportgen.handout.place import Place, UnknownPlace
+    from reportgen.handout.locale_format import LocaleFormat, UnknownLocale
 
     try:
-        place = Place(season.locale, season.slots)
-    except UnknownPlace:
+        place = LocaleFormat(season.locale, season.slots)
+    except UnknownLocale:
         click.echo(
             f"season.yaml: the locale '{season.locale}' is not known, expected a language and a "
             "place, as en-US or fr-FR; correct it, or leave it out for English",

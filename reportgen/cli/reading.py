@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from reportgen.algebra.numbers import Numbers
     from reportgen.model.season import Season
-    from reportgen.read.place import Problem
+    from reportgen.read.problem import Problem
 
 season_argument = click.argument("season", metavar="SEASON")
 
@@ -20,7 +20,7 @@ season_argument = click.argument("season", metavar="SEASON")
 def _day(ctx: click.Context, option: click.Parameter, text: str | None) -> float | None:
     """The day as a spreadsheet counts, or the command ends with 2."""
     from reportgen.read.dates import day
-    from reportgen.read.place import Refusal
+    from reportgen.read.problem import Refusal
 
     try:
         return None if text is None else day(text)

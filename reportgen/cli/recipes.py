@@ -26,7 +26,7 @@ def recipes(product: str | None, season: str | None) -> None:
 
     from reportgen import program
     from reportgen.cli.reading import give_up, tell, there
-    from reportgen.report import catalogue
+    from reportgen.report import recipe_list
 
     place = there(season) if season is not None else None
     found, problems = program.catalogue(place)
@@ -34,7 +34,7 @@ def recipes(product: str | None, season: str | None) -> None:
     if found is None:
         give_up(problems)
     if product is None:
-        click.echo("\n".join(catalogue.listed(found)))
+        click.echo("\n".join(recipe_list.listed(found)))
         return
     chosen = {key.casefold(): each for key, each in found.recipes.items()}.get(product.casefold())
     if chosen is None:
@@ -43,4 +43,4 @@ def recipes(product: str | None, season: str | None) -> None:
         match = near(product, list(found.recipes))
         do = f"did you mean {match}?" if match else "`reportgen recipes` lists them all"
         raise click.BadParameter(f"there is no product '{product}'; {do}", param_hint="ID")
-    click.echo("\n".join(catalogue.whole(found, chosen)))
+    click.echo("\n".join(recipe_list.whole(found, chosen)))

@@ -10,10 +10,10 @@ from reportgen.algebra.phrases import Phrase, phrase, raised
 from reportgen.algebra.tables import Kind, Table
 from reportgen.algebra.words import Words
 from reportgen.handout.content import Column, Figure, Grid, Origin, Row, Term, Worked
-from reportgen.handout.place import Place
+from reportgen.handout.locale_format import LocaleFormat
 from reportgen.model.season import Season
 from reportgen.report.basis import Bases
-from reportgen.report.figures import keys, plain
+from reportgen.report.figures import as_data, keys
 from reportgen.report.origins import of_input
 from reportgen.report.reads import Cell, Reads
 from reportgen.report.show import UNKNOWN
@@ -24,7 +24,7 @@ from reportgen.texts import Texts
 class Gather:
     """Reads one season for a hand-out in one language and place."""
 
-    def __init__(self, season: Season, numbers: Numbers, texts: Texts, place: Place) -> None:
+    def __init__(self, season: Season, numbers: Numbers, texts: Texts, place: LocaleFormat) -> None:
         self.season, self.numbers, self.texts, self.place = season, numbers, texts, place
         self._bases, self._reads = Bases(numbers), Reads(numbers)
         self._words = Words(numbers.book, season.slots)
@@ -56,7 +56,7 @@ class Gather:
         counted = kind.show == "count" or kind.type == "date" or name not in found.definitions
         basis = "" if counted else self._bases.of(found, name, row)
         return Figure(
-            key, plain(value, kind), self.place.bare(value, kind), self.place.whole(value, kind),
+            key, as_data(value, kind), self.place.bare(value, kind), self.place.whole(value, kind),
             basis,
         )  # fmt: skip
 

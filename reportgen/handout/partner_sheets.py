@@ -9,8 +9,7 @@ from reportgen.algebra.book import Book
 from reportgen.algebra.phrases import as_it_is
 from reportgen.handout.content import ProductSheet
 from reportgen.handout.pictures import COST_PARTS
-from reportgen.sheets import audit, settings
-from reportgen.sheets.blocks import (
+from reportgen.layout.blocks import (
     Block,
     ChartBlock,
     ChartSpec,
@@ -21,6 +20,7 @@ from reportgen.sheets.blocks import (
     TableBlock,
     TextBlock,
 )
+from reportgen.sheets import audit, constants
 
 _LINE = 138
 """Characters of a text that stand in one row, above the columns of the first sheet."""
@@ -38,7 +38,7 @@ def partner_sheets(book: Book, said: ProductSheet) -> list[Sheet]:
             TableBlock(book.tables["checks"], audit.CHECK_COLUMNS),
         ), "audit"),
         audit.METHOD,
-        settings.constants(),
+        constants.constants(),
     ]  # fmt: skip
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from reportgen.algebra.numbers import Numbers
 from reportgen.labels.weight import declare
 from reportgen.model.season import Season
-from reportgen.read.place import Problem
+from reportgen.read.problem import Problem
 
 NOT_SHOWN, DOUBTFUL, NOT_NAMED = "not shown", "doubtful", "origin not named"
 """What ``packs.dryness`` says of packs that are not dry for certain."""

@@ -9,8 +9,8 @@ from fractions import Fraction
 
 from reportgen.labels import code
 from reportgen.labels.content import Label, Line
+from reportgen.labels.label_sheet import KNOWN, LabelSheet
 from reportgen.labels.measure import LINE, lines
-from reportgen.labels.sheet import KNOWN, Sheet
 from reportgen.labels.type_size import INCH, POINT, net_weight, points
 
 LARGEST = 11.0
@@ -51,7 +51,7 @@ class TooSmall:
 
 
 def fit(
-    labels: Sequence[Label], sheet: Sheet, least: float, panel: Fraction | None = None
+    labels: Sequence[Label], sheet: LabelSheet, least: float, panel: Fraction | None = None
 ) -> Look | TooSmall:
     """One look for all labels. ``least``: the smallest type in points; ``panel``: square inches of
     the container's display panel; without it the label's own area counts."""
@@ -70,7 +70,7 @@ def fit(
 
 
 def _largest(
-    labels: Sequence[Label], sheet: Sheet, least: float, panel: Fraction | None
+    labels: Sequence[Label], sheet: LabelSheet, least: float, panel: Fraction | None
 ) -> Look | None:
     body = max(LARGEST, least)
     while body >= least:
@@ -83,7 +83,7 @@ def _largest(
 
 
 def _look(
-    labels: Sequence[Label], sheet: Sheet, body: float, module: float, panel: Fraction | None
+    labels: Sequence[Label], sheet: LabelSheet, body: float, module: float, panel: Fraction | None
 ) -> Look:
     area = panel if panel is not None else sheet.width * sheet.height / INCH**2
     short = all(each.short for each in labels)
@@ -100,11 +100,11 @@ def modules_of(label: Label) -> int:
     return size
 
 
-def _room(sheet: Sheet) -> float:
+def _room(sheet: LabelSheet) -> float:
     return float(sheet.height - 2 * sheet.pad)
 
 
-def height(label: Label, sheet: Sheet, look: Look) -> float:
+def height(label: Label, sheet: LabelSheet, look: Look) -> float:
     """Millimetres that a label's text takes, estimated high."""
     whole = float(sheet.width - 2 * sheet.pad)
     square = modules_of(label) * look.module

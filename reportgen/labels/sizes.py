@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 
 from reportgen.labels.type_size import INCH
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 _NUMBER = r"(\d{1,4}(?:\.\d{1,4})?)"
 _PAIR = re.compile(rf"{_NUMBER}\s*[x×]\s*{_NUMBER}\s*(mm|cm|in)?", re.IGNORECASE)

@@ -9,9 +9,9 @@ from reportgen.model.keys import mapping_of
 from reportgen.model.kinds import Cautions, Items, Named, Nested, Sourced, Tariff, Words
 from reportgen.model.readers import Reader, id_, of_text, single, text_
 from reportgen.model.records import RECORDS
-from reportgen.read.near import plain
+from reportgen.read.near import in_sentence
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 
 class Binder:
@@ -65,7 +65,7 @@ class Binder:
                 self.gathering.problem(
                     draft.place,
                     f"this {record.one} has no '{field.name}'",
-                    plain(field.doc),
+                    in_sentence(field.doc),
                     f"add {field.name}:",
                 )
 
@@ -174,7 +174,7 @@ class Binder:
                 if isinstance(item, Mapping):
                     text, source = item.get("text"), item.get("source")
                 if not isinstance(text, Scalar):
-                    shape_problem(self.gathering, item, plain(field.doc), "write a text")
+                    shape_problem(self.gathering, item, in_sentence(field.doc), "write a text")
                 elif not text.empty:
                     try:
                         said = source.text if isinstance(source, Scalar) else ""

@@ -8,11 +8,11 @@ from pathlib import Path
 
 from reportgen.model.bind import Binder
 from reportgen.model.draft import Gathering
-from reportgen.model.names import Names, read_names
 from reportgen.model.recipes import Recipes
+from reportgen.model.season_head import SeasonHead, read_head
 from reportgen.read import files
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
-from reportgen.read.place import Place, Problem
+from reportgen.read.problem import Place, Problem
 
 _SPREAD = ("low", "high")
 
@@ -58,16 +58,16 @@ def catalogue(shipped: Path, season: Path | None) -> tuple[Catalogue | None, lis
     Never raises for bad input; there is no catalogue where a problem is an error.
     """
     problems: list[Problem] = []
-    names, folder, own = Names(), shipped, None
+    head, folder, own = SeasonHead(), shipped, None
     if season is not None:
         found, problems = files.find(season)
         if found.season is None:
             return None, problems
         node, wrong = files.read(found.season, found.name(found.season))
         problems += wrong
-        names = read_names(node, found.name(found.season), problems)
+        head = read_head(node, found.name(found.season), problems)
         folder, own = found.folder, found.recipes
-    gathering = Gathering(names.slots, folder, names.zone, problems)
+    gathering = Gathering(head.slots, folder, head.zone, problems)
     recipes = Recipes(Binder(gathering), shipped, own)
     recipes.check_own()
     made = {}

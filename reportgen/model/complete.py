@@ -8,9 +8,9 @@ from reportgen.model.draft import Draft, Gathering
 from reportgen.model.fields import Choice, Count, Share
 from reportgen.model.records import RECORDS
 from reportgen.read import ids
-from reportgen.read.naming import base_of
+from reportgen.read.file_names import base_of
 from reportgen.read.nodes import Implied, Mapping
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 _ENDINGS = {"lots": "", "runs": "-run", "packs": "-pack-1", "offers": "-offer", "trips": "-trip"}
 """What an id made from a file's name ends with, as in the short form."""

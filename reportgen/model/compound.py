@@ -18,7 +18,7 @@ from reportgen.read.grammar import Measure, per, share
 from reportgen.read.near import short
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
 from reportgen.read.numbers import NUMBER
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 from reportgen.units import FRESH, MONEY, SPELLINGS
 
 

@@ -8,7 +8,7 @@ from pathlib import Path
 from reportgen.model.fields import Record
 from reportgen.model.season import Origin, Value
 from reportgen.read.nodes import Implied, Node, Scalar
-from reportgen.read.place import Place, Problem, Refusal
+from reportgen.read.problem import Place, Problem, Refusal
 from reportgen.read.zones import Zone
 
 

@@ -8,17 +8,17 @@ from pathlib import Path
 from reportgen.model.bind import Binder
 from reportgen.model.complete import complete
 from reportgen.model.draft import Gathering
+from reportgen.model.file_rows import bind_file, rows_of
 from reportgen.model.limits import check_limits
-from reportgen.model.meter import measure
-from reportgen.model.names import Names, read_names
+from reportgen.model.power_log.by_period import measure
 from reportgen.model.recipes import Recipes, products_in_order
 from reportgen.model.records import RECORDS
 from reportgen.model.references import check_nominal, check_references, check_unique
 from reportgen.model.season import Season
-from reportgen.model.tables import bind_file, rows_of
+from reportgen.model.season_head import SeasonHead, read_head
 from reportgen.read import files
 from reportgen.read.nodes import Node
-from reportgen.read.place import Problem
+from reportgen.read.problem import Problem
 
 
 def load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
@@ -54,8 +54,8 @@ def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
     if season_file not in nodes and unread:
         return None, in_order(problems)
 
-    names = read_names(nodes.get(season_file), season_file, problems)
-    gathering = Gathering(names.slots, found.folder, names.zone, problems, unsure=unread)
+    head = read_head(nodes.get(season_file), season_file, problems)
+    gathering = Gathering(head.slots, found.folder, head.zone, problems, unsure=unread)
     binder = Binder(gathering)
     for name, node in nodes.items():
         bind_file(binder, node, season=name == season_file)
@@ -73,7 +73,7 @@ def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
     check_nominal(gathering)
     check_limits(gathering)
     measure(gathering)
-    season = _season(names, binder, recipes)
+    season = _season(head, binder, recipes)
     failed = any(each.severity == "error" for each in problems)
     return (None if failed else season), in_order(problems)
 
@@ -83,14 +83,14 @@ def in_order(problems: list[Problem]) -> list[Problem]:
     return sorted(dict.fromkeys(problems), key=lambda each: each.place)
 
 
-def _season(names: Names, binder: Binder, recipes: Recipes) -> Season:
+def _season(head: SeasonHead, binder: Binder, recipes: Recipes) -> Season:
     return Season(
-        name=names.season,
-        currency=names.currency,
-        fresh=names.fresh,
-        dried=names.dried,
+        name=head.season,
+        currency=head.currency,
+        fresh=head.fresh,
+        dried=head.dried,
         folder=binder.gathering.folder,
-        locale=names.locale,
+        locale=head.locale,
         tables={name: rows_of(record, binder.gathering) for name, record in RECORDS.items()},
         cautions=binder.words["cautions"],
         allergens={

@@ -15,9 +15,9 @@ from reportgen.model.fields import Field, Input
 from reportgen.model.season import Value
 from reportgen.read import dates, ids
 from reportgen.read.grammar import Measure, count, share
-from reportgen.read.near import near, one_of, plain, short
+from reportgen.read.near import in_sentence, near, one_of, short
 from reportgen.read.nodes import Node, Scalar
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 Reader = Callable[[Node, Draft], None]
 Parse = Callable[[str], Value]
@@ -64,7 +64,7 @@ def of_text(parse: Parse, column: Input, gathering: Gathering) -> Reader:
     def read(node: Node, draft: Draft) -> None:
         if not isinstance(node, Scalar):
             shape_problem(
-                gathering, node, f"one value, {plain(column.doc)}", "write a single value"
+                gathering, node, f"one value, {in_sentence(column.doc)}", "write a single value"
             )
             draft.broken.add(name)
             return

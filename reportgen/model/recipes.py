@@ -11,7 +11,7 @@ from reportgen.model.records import RECORDS
 from reportgen.model.season import Origin
 from reportgen.read import files, ids
 from reportgen.read.nodes import Mapping, Node, Scalar
-from reportgen.read.place import Place, Refusal
+from reportgen.read.problem import Place, Refusal
 
 SHIPPED = "product-data"
 """What messages call the folder of the recipes that ship with the program."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from reportgen.model.batches import draws, loads, lots, offers, packs, runs, trips, uses
 from reportgen.model.fields import Field, Record, Text
-from reportgen.model.metering import power, run_energy
 from reportgen.model.outlook import carried_over, plan, scenarios
+from reportgen.model.power_log.records import power, run_energy
 from reportgen.model.product_data import nominal_weights, recipes
 from reportgen.model.settings import (
     absorbers,

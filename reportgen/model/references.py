@@ -8,7 +8,7 @@ from reportgen.model.draft import Draft, Gathering
 from reportgen.model.recipes import Recipes
 from reportgen.model.records import RECORDS
 from reportgen.read.near import near, one_of, short
-from reportgen.read.place import Place
+from reportgen.read.problem import Place
 
 _TOGETHER = ("lots", "runs", "packs", "offers")
 """Tables whose ids are unique among them all, so that a label or a note can name one alone."""

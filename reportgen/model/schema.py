@@ -10,9 +10,9 @@ from typing import Any
 from reportgen.model import fields as kind
 from reportgen.model import kinds
 from reportgen.model.fields import Field, Record
-from reportgen.model.names import WEIGHTS
 from reportgen.model.records import BATCH, ONLY_SEASON, RECORDS, SEASON, SHORT
-from reportgen.read import dates, ids, phrases
+from reportgen.model.season_head import WEIGHTS
+from reportgen.read import dates, ids, short_lines
 from reportgen.read.units import kind as kind_of_unit
 from reportgen.units import HOUR, ONE, Unit
 
@@ -82,10 +82,10 @@ def _short_form() -> Schema:
             **_or_nothing(moment),
         }
     pack = {key: held for key, held in _record(RECORDS["packs"]).items() if key != "required"}
-    line = {"type": "string", "description": phrases.PACKED}
+    line = {"type": "string", "description": short_lines.PACKED}
     properties: Schema = {"id": _field(lot["id"]), "product": _field(lot["product"])}
     properties["bought"] = {
-        "type": "string", "description": phrases.BOUGHT,
+        "type": "string", "description": short_lines.BOUGHT,
     }  # fmt: skip
     properties |= {name: _field(load[name]) for name in SHORT.load}
     properties["run"] = run

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Literal, NamedTuple
 
 from reportgen.model.fields import Record
-from reportgen.read.place import Place
+from reportgen.read.problem import Place
 
 Value = float | str | bool | None
 """A number in its input's unit (bound to the season's slots), a text, a truth value; a date is the

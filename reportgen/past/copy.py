@@ -10,8 +10,8 @@ from typing import NamedTuple
 from reportgen.algebra.numbers import Cells, Numbers
 from reportgen.algebra.operations import Value
 from reportgen.model.season import Season
-from reportgen.past.tables import BOOK, COPIED
-from reportgen.read.place import Place, Problem
+from reportgen.past.quantities import BOOK, COPIED
+from reportgen.read.problem import Place, Problem
 from reportgen.trade.rows import check_rows
 from reportgen.units import ONE, Unit, factor
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from reportgen.past.tables import checks, season, seasons, years
-from reportgen.sheets import audit, settings
-from reportgen.sheets.blocks import (
+from reportgen.layout.blocks import (
     ChartBlock,
     ChartSpec,
     Group,
@@ -14,6 +12,8 @@ from reportgen.sheets.blocks import (
     TableBlock,
     TextBlock,
 )
+from reportgen.past.quantities import checks, season, seasons, years
+from reportgen.sheets import audit, constants
 
 COMPARED = Sheet(
     name="Seasons compared",
@@ -80,4 +80,4 @@ CHECKS = Sheet(
     blocks=(TableBlock(checks, audit.CHECK_COLUMNS),),
 )
 
-SHEETS = (COMPARED, SEASONS, CHECKS, audit.METHOD, settings.constants())
+SHEETS = (COMPARED, SEASONS, CHECKS, audit.METHOD, constants.constants())

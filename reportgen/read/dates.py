@@ -7,7 +7,7 @@ from datetime import date
 from functools import lru_cache
 
 from reportgen.read.near import short
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 DAY_ONE = date(1899, 12, 30)
 """The day a spreadsheet counts from."""

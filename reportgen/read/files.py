@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from reportgen.read.nodes import Node
-from reportgen.read.place import Place, Problem
+from reportgen.read.problem import Place, Problem
 from reportgen.read.yaml import parse
 
 LARGEST = 5_000_000

@@ -14,7 +14,7 @@ from fractions import Fraction
 from reportgen.read.currencies import CENTS, SIGNS
 from reportgen.read.near import near, one_of, short
 from reportgen.read.numbers import LARGEST, NUMBER, ratio, refuse
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 from reportgen.read.units import kind, unit_of
 from reportgen.units import FRESH, HOUR, ONE, VOLUME, Unit, factor
 

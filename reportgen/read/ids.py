@@ -11,7 +11,7 @@ import re
 from functools import lru_cache
 
 from reportgen.read.near import short
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 LONGEST = 60
 """Letters of an id; it must fit on a label, and criteria end at 255."""

@@ -26,7 +26,7 @@ def one_of(words: Sequence[str], most: int = 12) -> str:
     return f"{', '.join(shown[:-1])} or {shown[-1]}"
 
 
-def plain(doc: str) -> str:
+def in_sentence(doc: str) -> str:
     """The words of a description, to stand inside a sentence."""
     return doc[:1].lower() + doc[1:].rstrip(".")
 

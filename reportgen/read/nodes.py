@@ -6,7 +6,7 @@ that a text stands in decides how it is read.
 
 from __future__ import annotations
 
-from reportgen.read.place import Place
+from reportgen.read.problem import Place
 
 _NULL = frozenset(("", "~", "null", "Null", "NULL"))
 

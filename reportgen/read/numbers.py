@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 
 from reportgen.read.near import short
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 NUMBER = r"[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?"
 _PARTS = re.compile(r"([-+]?)([0-9]*)(?:\.([0-9]*))?(?:[eE]([-+]?[0-9]+))?")

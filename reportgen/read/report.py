@@ -5,7 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable, Sequence
 
-from reportgen.read.place import Problem
+from reportgen.read.problem import Problem
 
 _WIDEST = 100
 

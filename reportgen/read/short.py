@@ -8,11 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reportgen.read import phrases
-from reportgen.read.naming import base_of, date_of
+from reportgen.read import short_lines
+from reportgen.read.file_names import base_of, date_of
 from reportgen.read.near import near, one_of, short
 from reportgen.read.nodes import Implied, Mapping, Node, Scalar, Sequence
-from reportgen.read.place import Problem, Refusal
+from reportgen.read.problem import Problem, Refusal
 
 Entries = list[tuple[Scalar, Node]]
 
@@ -110,10 +110,10 @@ class _Expansion:
 
     def _bought(self, node: Node) -> Entries:
         if not isinstance(node, Scalar):
-            self._shape(node, phrases.BOUGHT)
+            self._shape(node, short_lines.BOUGHT)
             return []
         try:
-            found = phrases.bought(node)
+            found = short_lines.bought(node)
         except Refusal as refusal:
             self._refuse(node, refusal)
             return []
@@ -161,7 +161,7 @@ class _Expansion:
 
     def _moment(self, node: Node) -> Node:
         """A clock time on the file's date; a whole date is left as it is."""
-        if not isinstance(node, Scalar) or not phrases.is_clock(node.text):
+        if not isinstance(node, Scalar) or not short_lines.is_clock(node.text):
             return node
         given = self.held["date"][1] if "date" in self.held else None
         date = given.text if isinstance(given, Scalar) else self.date
@@ -192,12 +192,12 @@ class _Expansion:
             elif isinstance(item, Scalar):
                 try:
                     entries += [(self._key(name, item), value)
-                                for name, value in phrases.packed(item)]  # fmt: skip
+                                for name, value in short_lines.packed(item)]  # fmt: skip
                 except Refusal as refusal:
                     self._refuse(item, refusal)
                     continue
             else:
-                self._shape(item, phrases.PACKED)
+                self._shape(item, short_lines.PACKED)
                 continue
             if "run" in self.held or "wet" in self.held:
                 run = Implied(f"{self.base}-run", item.file, item.line, item.column, 1, True,

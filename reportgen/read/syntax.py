@@ -6,7 +6,7 @@ import re
 
 import yaml
 
-from reportgen.read.place import Place, Problem
+from reportgen.read.problem import Place, Problem
 
 # What the parser says, and what is behind it. The first that fits counts.
 _MEANINGS: tuple[tuple[str, str, str, str], ...] = (

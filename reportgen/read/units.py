@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from reportgen.read.currencies import CURRENCIES, SIGNS
 from reportgen.read.near import near, short
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 from reportgen.units import (
     AREA,
     DENSITY,

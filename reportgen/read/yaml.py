@@ -14,7 +14,7 @@ from typing import Any
 import yaml
 
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
-from reportgen.read.place import Place, Problem
+from reportgen.read.problem import Place, Problem
 from reportgen.read.syntax import explain
 
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)

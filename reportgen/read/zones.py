@@ -13,7 +13,7 @@ from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo, available_timezones
 
 from reportgen.read.near import near, short
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 _EPOCH = datetime(1970, 1, 1)
 _DAYS_BEFORE = 25569

@@ -4,9 +4,9 @@ Reading order: ``show.py`` (values as people read them), ``basis.py`` (measured,
 ``figures.py`` (every quantity, as data and as tables), ``reads.py`` (what one cell was worked out
 from), ``spoken.py`` (rules with the numbers put in), ``origins.py`` (where an input was written),
 ``explain.py`` (the tree of them), ``verdicts.py`` (failing checks, and what is still open);
-``catalogue.py`` (the product data).
+``recipe_list.py`` (the product data).
 
-Stands beside ``sheets``. May import ``trade``, ``algebra``, ``model``, ``units``, ``read.place``
-and ``sheets.formats``. It knows nothing of YAML, of workbooks or of the command line, and does no
+Stands beside ``sheets``. May import ``trade``, ``algebra``, ``model``, ``units``, ``read.problem``
+and ``layout.formats``. It knows nothing of YAML, of workbooks or of the command line, and does no
 arithmetic on quantities: all it shows was worked out by the definitions.
 """

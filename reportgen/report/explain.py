@@ -141,7 +141,7 @@ class Explainer:
                 for each in read.cells[:most]:
                     yield from self._below(each, level)
                 if len(read.cells) > most:
-                    more = f"{len(read.cells) - most:,} more {read.expr.child.title}"
+                    more = f"{len(read.cells) - most:,} more {read.table.title}"
                     yield f"{indent}- and {more} (--all goes into them)"
             case NoRow():
                 column = self._words.label(read.expr.parent, read.expr.name)

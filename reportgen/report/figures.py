@@ -47,7 +47,7 @@ def figures(season: Season, numbers: Numbers) -> dict[str, Any]:
         table.name: {
             key: {
                 each.name: {
-                    "value": plain(numbers.value(table.name, each.name, row), each.kind),
+                    "value": as_data(numbers.value(table.name, each.name, row), each.kind),
                     "unit": _unit(each.kind, season.slots),
                     "basis": bases.of(table, each.name, row),
                 }
@@ -66,7 +66,7 @@ def figures(season: Season, numbers: Numbers) -> dict[str, Any]:
     }
 
 
-def plain(value: Value, kind: Kind) -> Value:
+def as_data(value: Value, kind: Kind) -> Value:
     """A value as data: a date as text, a truth value as one."""
     if value is None:
         return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportgen.algebra.tables import InputLike
 from reportgen.model.recipes import SHIPPED
 from reportgen.model.season import Origin, Season
-from reportgen.read.place import Place
+from reportgen.read.problem import Place
 from reportgen.report.reads import Cell
 
 _LONGEST = 60

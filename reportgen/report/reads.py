@@ -1,22 +1,19 @@
-"""What one cell was worked out from: of a choice only the branch that was taken."""
+"""What one cell was worked out from: of a choice only the branch that was taken.
+
+Which columns, and of which rows, the nodes say themselves; here the rows are found.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
-from reportgen.algebra.expr import Expr, FirstKnown, Where
-from reportgen.algebra.nodes import (
-    Aggregate,
-    Column,
-    Constant,
-    Parent,
-    PerRow,
-    Rank,
-    Single,
-    children,
-)
+from reportgen.algebra import reading
+from reportgen.algebra.expr import DefinitionError, Expr, FirstKnown, Where
+from reportgen.algebra.nodes import Aggregate, Ahead, Constant, Find, Parent, PerRow, Rank
 from reportgen.algebra.numbers import Numbers, Value
+from reportgen.algebra.operations import folded, num
 from reportgen.algebra.tables import Table
 
 
@@ -36,9 +33,9 @@ class Cell:
 
 @dataclass(frozen=True)
 class Rows:
-    """The cells that an aggregate was taken of; none where there are no such rows."""
+    """The cells of a column, of several rows of a table; none where there are no such rows."""
 
-    expr: Aggregate
+    table: Table
     cells: tuple[Cell, ...]
 
 
@@ -72,16 +69,14 @@ class Reads:
 
     def rows(self, expr: Aggregate, row: int) -> list[int]:
         """The child rows that an aggregate takes."""
-        numbers, child = self.numbers, expr.child
-        if expr.link is None:
-            found = list(range(numbers.rows(child)))
-        else:
-            parent, name = child.links.get(expr.link, ""), "key"
-            if expr.own is not None:
-                parent, name = expr.own.table.name, expr.own.name
-            keys = numbers.cells[parent][name]
-            found = numbers.group(child, expr.link).get(str(keys[row]).casefold(), [])
-        columns = [numbers.cells[child.name][name] for name in expr.filters]
+        numbers, flags = self.numbers, list(expr.filters)
+        found: Sequence[int] = range(numbers.rows(expr.child))
+        if expr.link is not None and expr.own is not None:
+            own = numbers.value(expr.own.table.name, expr.own.name, row)
+            found = numbers.group(expr.child, expr.link).get(str(own).casefold(), [])
+        if expr.op == "first" and expr.name is not None:
+            flags.append(expr.name)
+        columns = [numbers.cells[expr.child.name][name] for name in flags]
         return [each for each in found if all(column[each] for column in columns)]
 
     def of(self, cell: Cell) -> list[Read]:
@@ -95,23 +90,8 @@ class Reads:
 
     def _reads(self, expr: Expr, row: int) -> Iterator[Read]:
         match expr:
-            case Column():
-                if expr.name != "key":
-                    yield Cell(expr.table, expr.name, row)
-            case Single():
-                yield Cell(expr.table, expr.name, 0)
-            case Parent():
-                found = self.numbers.found(expr.table, expr.link)[row]
-                yield NoRow(expr) if found is None else Cell(expr.parent, expr.name, found)
             case Constant():
                 yield expr
-            case Aggregate():
-                name = expr.name
-                rows = self.rows(expr, row)
-                cells = () if name is None else tuple(Cell(expr.child, name, r) for r in rows)
-                yield Rows(expr, cells)
-            case Rank():
-                yield Cell(expr.table, expr.name, row)
             case PerRow():
                 yield from self._reads(expr.parts[row], row)
             case Where():
@@ -124,5 +104,52 @@ class Reads:
                 for option in expr.options if taken is None else (taken,):
                     yield from self._reads(option, row)
             case _:
-                for part in children(expr):
+                for part in expr.inner():
                     yield from self._reads(part, row)
+                yield from self._columns(expr, row)
+
+    def _columns(self, expr: Expr, row: int) -> Iterator[Read]:
+        """The cells that a node reads by itself; of a count, what chose the rows it counted."""
+        reads = [read for read in expr.reads() if read.name != "key"]
+        resting = [read for read in reads if not read.chooses]
+        for read in resting or reads:
+            rows = self._rows(expr, read, row)
+            if isinstance(rows, NoRow):
+                yield rows
+            else:
+                cells = tuple(Cell(read.table, read.name, each) for each in rows)
+                if read.rows in ("children", "ahead", "group"):
+                    yield Rows(read.table, cells)
+                else:
+                    yield from cells
+
+    def _rows(self, expr: Expr, read: reading.Read, row: int) -> Sequence[int] | NoRow:
+        match expr, read.rows:
+            case _, "own":
+                return [row]
+            case _, "single":
+                return [0]
+            case Parent(), "parent":
+                there = self.numbers.found(expr.table, expr.link)[row]
+                return NoRow(expr) if there is None else [there]
+            case Aggregate(), "children":
+                return self.rows(expr, row)
+            case Aggregate(), "first":
+                return self.rows(expr, row)[:1]
+            case Ahead(), "ahead":
+                order = self.numbers.cells[expr.table.name][expr.order]
+                rows = sorted(self._group(expr, row), key=lambda each: num(order[each]))
+                return rows[: rows.index(row)] if row in rows else []
+            case Rank(), "group":
+                return self._group(expr, row)
+            case Find(), "found":
+                own = folded(self.value(expr.own, row))
+                column = self.numbers.cells[expr.table.name][expr.name]
+                equal = (n for n, each in enumerate(column) if folded(each) == own)
+                return [] if own is None else list(islice(equal, 1))
+        raise DefinitionError(f"reads: no rule for {type(expr).__name__}")
+
+    def _group(self, expr: Ahead | Rank, row: int) -> Sequence[int]:
+        """The rows with the same text as a row."""
+        own = self.numbers.cells[expr.table.name][expr.link][row]
+        return self.numbers.group(expr.table, expr.link).get(str(own).casefold(), [])

@@ -8,7 +8,7 @@ from datetime import datetime, timedelta
 from reportgen.algebra.numbers import Value
 from reportgen.algebra.operations import rounded_half_away
 from reportgen.algebra.tables import Kind
-from reportgen.sheets.formats import places
+from reportgen.layout.formats import decimal_places
 
 UNKNOWN = "unknown"
 _EPOCH = datetime(1899, 12, 30)
@@ -44,7 +44,7 @@ def cell(value: Value, kind: Kind, slots: Slots) -> str:
         case "text":
             return str(value)
     number = _number(value)
-    return _fixed(number * 100 if kind.show == "share" else number, places(kind, slots))
+    return _fixed(number * 100 if kind.show == "share" else number, decimal_places(kind, slots))
 
 
 def shown(value: Value, kind: Kind, slots: Slots) -> str:

@@ -5,7 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from reportgen.algebra.expr import Estimate, Expr, FirstKnown, Unknown, Where
-from reportgen.algebra.nodes import Aggregate, Column, Parent, PerRow, Rank, Single
+from reportgen.algebra.nodes import (
+    Aggregate,
+    Ahead,
+    Column,
+    Find,
+    OwnPlace,
+    Parent,
+    PerRow,
+    Rank,
+    Single,
+)
 from reportgen.algebra.numbers import Value
 from reportgen.algebra.phrases import Phrase, joined, phrase
 from reportgen.algebra.tables import Kind
@@ -32,8 +42,13 @@ class Spoken(Words):
     def phrase(self, expr: Expr) -> tuple[str, int]:
         """An expression with its values, and how tightly it binds."""
         match expr:
-            case Column() | Single() | Parent() | Rank():
-                return self._value(expr), _ONE_WORD
+            case Column() | Single() | Parent():
+                table = expr.parent if isinstance(expr, Parent) else expr.table
+                return self._value(expr, table.kind_of(expr.name)), _ONE_WORD
+            case Rank() | Find() | OwnPlace():
+                return self._value(expr, Kind(expr.type)), _ONE_WORD
+            case Ahead():
+                return self._value(expr, expr.table.kind_of(expr.name)), _ONE_WORD
             case Unknown():
                 return Phrase(UNKNOWN), _ONE_WORD
             case Aggregate():
@@ -47,9 +62,7 @@ class Spoken(Words):
                 return self.phrase(expr.part)
         return super().phrase(expr)
 
-    def _value(self, expr: Column | Single | Parent | Rank) -> str:
-        table = expr.parent if isinstance(expr, Parent) else expr.table
-        kind = Kind("number") if isinstance(expr, Rank) else table.kind_of(expr.name)
+    def _value(self, expr: Expr, kind: Kind) -> str:
         value = self._reads.value(expr, self._row)
         return self._shown("" if value is None and kind.type == "text" else value, kind)
 
@@ -58,8 +71,9 @@ class Spoken(Words):
         rows = self._reads.rows(expr, self._row)
         if expr.name is None or expr.op in ("count", "missing"):
             return f"{value:g}" if isinstance(value, int | float) else Phrase(UNKNOWN)
-        kind = expr.child.kind_of(expr.name)
-        column = self._reads.numbers.cells[expr.child.name][expr.name]
+        name = expr.of if expr.op == "first" else expr.name
+        kind = expr.child.kind_of(name)
+        column = self._reads.numbers.cells[expr.child.name][name]
         parts = [self._shown(column[each], kind) for each in rows]
         if expr.op in ("total", "known") and 1 < len(parts) <= _MOST:
             return phrase("({a})", a=joined("{a} + {b}", parts))

@@ -1,45 +1,74 @@
 """The sheets in the order of the workbook: for reading, for recording, for auditing."""
 
+from collections.abc import Sequence
+
+from reportgen.algebra.numbers import Numbers
+from reportgen.layout.blocks import Contents, ListBlock, Sheet
+from reportgen.layout.page import Look
 from reportgen.sheets import (
     audit,
+    constants,
     cost,
     energy,
-    questions,
-    records,
-    settings,
+    equipment,
+    how_sure,
+    lots,
+    packs,
+    plan,
+    pricing,
+    product_data,
+    rates,
+    runs,
+    scenarios,
     shop_prices,
+    stock,
     summary,
+    trace,
     yields,
 )
-from reportgen.sheets.blocks import ListBlock
+from reportgen.trade.input_names import input_names
+from reportgen.trade.safety import beside
 from reportgen.trade.tables import season
 
 SHEETS = (
     summary.SHEET,
     shop_prices.SHEET,
     cost.SHEET,
-    questions.PRICING,
-    questions.SCENARIOS,
-    questions.HOW_SURE,
+    pricing.PRICING,
+    scenarios.SCENARIOS,
+    how_sure.HOW_SURE,
     yields.SHEET,
-    questions.PLAN,
-    records.LOTS,
-    records.TRIPS,
-    records.RUNS,
+    plan.PLAN,
+    lots.LOTS,
+    lots.TRIPS,
+    runs.RUNS,
     energy.SHEET,
-    records.LOADS,
-    records.PACKS,
-    records.PACKED_FROM,
-    records.ABSORBERS,
-    records.STOCK,
-    records.TRACE,
-    records.RECALL,
+    runs.LOADS,
+    packs.PACKS,
+    packs.PACKED_FROM,
+    packs.ABSORBERS,
+    stock.STOCK,
+    trace.TRACE,
+    trace.RECALL,
     shop_prices.OFFERS,
-    settings.RATES,
-    questions.WHAT_IF,
-    settings.EQUIPMENT,
-    settings.PRODUCT_DATA,
+    rates.RATES,
+    scenarios.WHAT_IF,
+    equipment.EQUIPMENT,
+    product_data.PRODUCT_DATA,
     audit.CHECKS,
     audit.METHOD,
-    settings.constants(ListBlock("Further figures of the season", ((season, ()),), rest=True)),
+    constants.constants(ListBlock("Further figures of the season", ((season, ()),), rest=True)),
 )
+
+_VERDICTS: dict[str, Look] = {"error": "bad", "caution": "caution", "ok": "good"}
+
+
+def contents(sheets: Sequence[Sheet], numbers: Numbers) -> Contents:
+    """What a workbook of the trade shows, be it of a season, of several or of one product."""
+    return Contents(
+        sheets,
+        verdict=("season", "verdict_of_all"),
+        beside=beside,
+        looks={("checks", "verdict"): _VERDICTS},
+        names=input_names(numbers),
+    )

@@ -1,6 +1,6 @@
 """The sheets for auditing: every check with its verdict, every quantity with its rule."""
 
-from reportgen.sheets.blocks import Group, RulesBlock, Sheet, TableBlock
+from reportgen.layout.blocks import Group, RulesBlock, Sheet, TableBlock
 from reportgen.trade.tables import checks
 
 CHECK_COLUMNS = (

@@ -1,6 +1,6 @@
 """Costs by product: from what came out to the cost by weight."""
 
-from reportgen.sheets.blocks import Group, ListBlock, Sheet, TableBlock
+from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
 from reportgen.trade.tables import products, season
 
 SHEET = Sheet(

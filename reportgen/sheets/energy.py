@@ -1,6 +1,6 @@
 """Energy by period of the tariff, and the power over time of the runs that have a log."""
 
-from reportgen.sheets.blocks import Group, Sheet, TableBlock
+from reportgen.layout.blocks import Group, Sheet, TableBlock
 from reportgen.trade.tables import power, run_energy
 
 SHEET = Sheet(

@@ -1,6 +1,6 @@
 """Shop prices: the offers seen, and their middle."""
 
-from reportgen.sheets.blocks import Group, Sheet, TableBlock
+from reportgen.layout.blocks import Group, Sheet, TableBlock
 from reportgen.trade.tables import offers, products
 
 SHEET = Sheet(

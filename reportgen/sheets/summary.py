@@ -1,6 +1,6 @@
 """The first sheet: what it cost, what shops ask, whether it can be relied on, what comes next."""
 
-from reportgen.sheets.blocks import (
+from reportgen.layout.blocks import (
     ChartBlock,
     ChartSpec,
     Group,

@@ -1,6 +1,6 @@
 """Charts of the runs and loads: what came out, and what energy it took."""
 
-from reportgen.sheets.blocks import ChartBlock, ChartSpec, Sheet
+from reportgen.layout.blocks import ChartBlock, ChartSpec, Sheet
 from reportgen.trade.tables import loads, power, runs
 
 SHEET = Sheet(

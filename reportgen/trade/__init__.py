@@ -7,7 +7,8 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``weighings.py``, ``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``,
 ``queue.py``, ``to_make.py``, ``plan.py``, ``payback.py``, ``headline.py``, ``season.py``,
 ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside figures that could do harm);
-last ``rows.py`` (rows that follow from other tables' records).
+``rows.py`` (rows that follow from other tables' records); last ``input_names.py`` (what inputs are
+called in a workbook).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.algebra.tables import constant
-from reportgen.model.metering import GAP_HOURS
+from reportgen.model.power_log.records import GAP_HOURS
 from reportgen.trade.ice import least_energy
 from reportgen.units import DRIED, ENERGY, HOUR, KG, MONEY, ONE, Unit
 

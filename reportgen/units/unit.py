@@ -124,8 +124,8 @@ ONE = Unit()
 
 @cache
 def _dimension(unit: Unit) -> tuple[tuple[str, int], ...]:
-    container = _registry.UnitsContainer(dict(unit.powers))
-    dims = _registry.get_dimensionality(container)
+    powers = _registry.UnitsContainer(dict(unit.powers))
+    dims = _registry.get_dimensionality(powers)
     return tuple(sorted((str(name), int(str(power))) for name, power in dims.items()))
 
 

@@ -16,8 +16,8 @@ from xml.sax.saxutils import escape
 from openpyxl.utils import get_column_letter
 
 from reportgen.algebra.places import ROW
-from reportgen.sheets.page import Band, Page, Strip, Style, Value
-from reportgen.write.heights import heights
+from reportgen.layout.heights import heights
+from reportgen.layout.page import Band, Page, Strip, Style, Value
 from reportgen.write.limits import COLUMNS, ROWS, Unwritable, checked_formula, holdable
 
 _BLOCK = 500

@@ -35,18 +35,19 @@ from openpyxl.drawing.text import (
 )
 from openpyxl.worksheet.worksheet import Worksheet
 
-from reportgen.sheets import page as plain
-from reportgen.write import look
+from reportgen.layout import look
+from reportgen.layout.page import Chart, Page
+from reportgen.layout.page import Series as Line
 from reportgen.write.limits import holdable
 
 
-def add_charts(sheet: Worksheet, page: plain.Page) -> None:
+def add_charts(sheet: Worksheet, page: Page) -> None:
     """Put the page's charts on the sheet."""
     for wanted in page.charts:
         sheet.add_chart(_chart(wanted), wanted.anchor)
 
 
-def _chart(wanted: plain.Chart) -> Any:
+def _chart(wanted: Chart) -> Any:
     chart = _kind(wanted.kind)
     chart.title = _title(wanted.title, 12, bold=True)
     chart.width, chart.height = wanted.width_cm, wanted.height_cm
@@ -107,7 +108,7 @@ def _axis(axis: Any, title: str, side: str, format: str | None) -> None:
         axis.majorGridlines.spPr = GraphicalProperties(ln=LineProperties(solidFill=look.GRID))
 
 
-def _series(chart: Any, wanted: plain.Series, at: int, kind: str) -> Series:
+def _series(chart: Any, wanted: Line, at: int, kind: str) -> Series:
     values = NumDataSource(numRef=NumRef(f=wanted.values, numCache=_numbers(wanted.value_values)))
     if isinstance(chart, ScatterChart):
         series = XYSeries(idx=at, order=at)
@@ -143,7 +144,7 @@ def _drawn(series: Series, at: int, kind: str) -> None:
     series.marker.spPr = GraphicalProperties(solidFill=colour, ln=LineProperties(solidFill=colour))
 
 
-def _along(wanted: plain.Series) -> AxDataSource:
+def _along(wanted: Line) -> AxDataSource:
     """The numbers along the x axis."""
     numbers = [float(text) if text else None for text in wanted.category_values]
     return AxDataSource(numRef=NumRef(f=wanted.categories, numCache=_numbers(numbers)))
@@ -179,7 +180,7 @@ def _letters(size: float, *, bold: bool = False) -> CharacterProperties:
     )
 
 
-def with_alt(drawing: bytes, charts: list[plain.Chart]) -> bytes:
+def with_alt(drawing: bytes, charts: list[Chart]) -> bytes:
     """The drawing part with each chart's text alternative and its title as its name."""
 
     def named(found: re.Match[str]) -> str:

@@ -9,7 +9,7 @@ from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.hyperlink import Hyperlink
 from openpyxl.worksheet.worksheet import Worksheet
 
-from reportgen.sheets import page as plain
+from reportgen.layout.page import Page, Validation
 from reportgen.write.limits import Unwritable, clipped, holdable
 
 _TITLE, _PROMPT, _ERROR, _CHOICES = 32, 255, 224, 255
@@ -19,7 +19,7 @@ _WIDTH, _LINE, _PER_LINE, _ROOM = 300, 16, 46, 14
 _ANY = "-1E+300"
 
 
-def add_notes(sheet: Worksheet, page: plain.Page) -> None:
+def add_notes(sheet: Worksheet, page: Page) -> None:
     """Put the page's comments, links and validations on the sheet."""
     for ref, text in page.comments.items():
         text = holdable(text)
@@ -35,7 +35,7 @@ def _height(text: str) -> int:
     return lines * _LINE + _ROOM
 
 
-def _validation(wanted: plain.Validation) -> DataValidation:
+def _validation(wanted: Validation) -> DataValidation:
     rule = DataValidation(
         sqref=wanted.cells,
         allow_blank=True,
@@ -50,7 +50,7 @@ def _validation(wanted: plain.Validation) -> DataValidation:
     return rule
 
 
-def _rule(wanted: plain.Validation) -> dict[str, Any]:
+def _rule(wanted: Validation) -> dict[str, Any]:
     kind, low, high = wanted.kind, wanted.low, wanted.high
     if kind == "list":
         if not low:

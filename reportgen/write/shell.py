@@ -14,10 +14,12 @@ from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.print_settings import PrintArea
 from openpyxl.worksheet.worksheet import Worksheet
 
-from reportgen.sheets import page as plain
-from reportgen.write import look
+from reportgen.layout import look
+from reportgen.layout.heights import USUAL_WIDTH
+from reportgen.layout.page import Page
+from reportgen.layout.page import Workbook as Pages
+from reportgen.layout.paging import FOOT, MARGIN, paging
 from reportgen.write.charts import add_charts
-from reportgen.write.heights import USUAL_WIDTH
 from reportgen.write.limits import (
     FOOTER_LENGTH,
     checked_formula,
@@ -27,7 +29,6 @@ from reportgen.write.limits import (
     holdable,
 )
 from reportgen.write.notes import add_notes
-from reportgen.write.paging import FOOT, MARGIN, paging
 from reportgen.write.parts import instant
 from reportgen.write.styles import plain_text, verdict
 
@@ -35,7 +36,7 @@ PAPERS = {"letter": 1, "a4": 9}
 """The format's numbers of paper sizes (ECMA-376, 18.3.1.63)."""
 
 
-def shell_of(book: plain.Workbook) -> Workbook:
+def shell_of(book: Pages) -> Workbook:
     """The workbook without its cells."""
     checked_once((page.name for page in book.pages), "sheet")
     checked_once(book.names, "name")
@@ -50,7 +51,7 @@ def shell_of(book: plain.Workbook) -> Workbook:
     return shell
 
 
-def _describe(shell: Workbook, book: plain.Workbook) -> None:
+def _describe(shell: Workbook, book: Pages) -> None:
     about = shell.properties
     about.title, about.language, about.creator = holdable(book.title), book.language, "reportgen"
     about.created = about.modified = instant().replace(tzinfo=None)
@@ -58,7 +59,7 @@ def _describe(shell: Workbook, book: plain.Workbook) -> None:
         shell.custom_doc_props.append(StringProperty(name=name, value=holdable(value)))
 
 
-def _add_sheet(shell: Workbook, page: plain.Page, book: plain.Workbook) -> None:
+def _add_sheet(shell: Workbook, page: Page, book: Pages) -> None:
     sheet = shell.create_sheet(checked_sheet(page.name))
     sheet.sheet_properties.tabColor = f"FF{look.TABS[page.tab]}"
     sheet.sheet_format.defaultRowHeight = look.ROW_HEIGHT
@@ -76,7 +77,7 @@ def _add_sheet(shell: Workbook, page: plain.Page, book: plain.Workbook) -> None:
     add_charts(sheet, page)
 
 
-def _view(sheet: Worksheet, page: plain.Page) -> None:
+def _view(sheet: Worksheet, page: Page) -> None:
     view = sheet.sheet_view
     view.showGridLines = False
     view.zoomScale = view.zoomScaleNormal = page.zoom
@@ -94,7 +95,7 @@ def _protect(sheet: Worksheet) -> None:
     protection.selectLockedCells = protection.selectUnlockedCells = False  # allowed
 
 
-def _print(sheet: Worksheet, page: plain.Page, book: plain.Workbook) -> None:
+def _print(sheet: Worksheet, page: Page, book: Pages) -> None:
     found = paging(page, book.paper)
     setup = sheet.page_setup
     setup.orientation = "landscape" if page.landscape else "portrait"

@@ -9,9 +9,9 @@ from openpyxl import Workbook
 from openpyxl.styles import Alignment, Border, Font, NamedStyle, PatternFill, Protection, Side
 from openpyxl.utils.indexed_list import IndexedList
 
-from reportgen.sheets.page import Role, Style
-from reportgen.write import look
-from reportgen.write.look import Edge, Face, Verdict
+from reportgen.layout import look
+from reportgen.layout.look import Edge, Face, Verdict
+from reportgen.layout.page import Role, Style
 
 
 def plain_text(shell: Workbook) -> None:

@@ -6,7 +6,7 @@ and 1.4.11); ``tests/write/test_html_themes.py`` measures them.
 
 from __future__ import annotations
 
-from reportgen.write import look
+from reportgen.layout import look
 
 DAY = {
     "ground": look.WHITE, "sheet": "F6F9FB", "ink": look.INK, "muted": look.MUTED,

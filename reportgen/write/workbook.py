@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from functools import partial
 from io import BytesIO
 
-from reportgen.sheets.page import Page, Style, Workbook
+from reportgen.layout.page import Page, Style, Workbook
 from reportgen.write.cells import SharedStrings, dimension, sheet_data
 from reportgen.write.charts import with_alt
 from reportgen.write.limits import Unwritable

@@ -3,24 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Literal
+from typing import Any, Literal
 
 import pytest
 
 from algebra.toy import Given, book, define, numbers, text
+from reportgen.algebra.book import Book
 from reportgen.algebra.expr import DefinitionError, Expr
 from reportgen.algebra.functions import (
+    ahead,
     count,
     estimate,
+    find,
+    first,
     first_known,
     known,
     missing,
     on_estimates,
+    own_place,
+    per_row,
+    place_of,
+    plain,
+    rank,
+    sentence,
     total,
+    total_known,
     where,
 )
 from reportgen.algebra.numbers import Value
-from reportgen.algebra.tables import COUNT, FLAG, Table, constant
+from reportgen.algebra.tables import COUNT, FLAG, TEXT, Table, constant
 from reportgen.units import ONE
 
 HALF = constant("half", 0.5, ONE, "Half", "definition")
@@ -134,6 +145,76 @@ def test_across_tables_and_only_for_the_rows_counted() -> None:
     assert made.companion(trips, "of_size", "estimated").value == 1  # type: ignore[attr-defined]
     assert made.companion(trips, "of_width", "estimated").value == 0  # type: ignore[attr-defined]
     assert made.companion(boats, "made", "estimated").value == 0  # type: ignore[attr-defined]
+
+
+def marks(made: Book, rows: dict[str, Any], table: str, name: str) -> list[tuple[bool, bool]]:
+    """Of each row, whether a quantity rests on estimates, and whether on measurements."""
+    owner = made.tables[table]
+    columns = [made.companion(owner, name, "estimated"), made.companion(owner, name, "measured")]
+    for definition in [each for t in made.tables.values() for each in t.definitions.values()]:
+        made.ensure(definition)
+    found = numbers(made, rows)
+    rules = [found.rule(each) for each in columns]
+    return [(bool(rules[0](row)), bool(rules[1](row))) for row in range(found.rows(owner))]
+
+
+def stalls() -> tuple[Book, dict[str, Any]]:
+    """Stalls in two lanes; what two of them take is weighed, what the others take is guessed."""
+    lanes = Table.of("lanes", "lane", [Given("place")])
+    rows = Table.of("stalls", "stall", [text("lane", "lanes"), Given("weighed"), Given("guess",
+                                        measured=False)])  # fmt: skip
+    town = Table.of("town", "the town", [], single=True)
+    define(rows, "taken", ONE, lambda weighed, guess: first_known(weighed, guess))
+    define(rows, "order", ONE, lambda weighed: where(known(weighed), 0, 0))
+    define(rows, "before", ONE, lambda taken, lane, order: ahead(taken, lane, order))
+    define(rows, "guessed_before", ONE, lambda guess, lane, order: ahead(guess, lane, order))
+    define(rows, "place", COUNT, lambda taken, lane: rank(taken, lane))
+    define(rows, "as_it", COUNT, lambda stalls, taken: place_of(stalls.taken, taken))
+    define(rows, "is_first", FLAG, lambda as_it: own_place(as_it))
+    define(rows, "much", FLAG, lambda taken, lane: taken > lane.place)
+    define(rows, "said", TEXT, lambda taken: sentence("{kg} taken", kg=plain(taken)))
+    define(lanes, "stall", TEXT, lambda stalls, place: find(stalls.taken, place))
+    define(town, "news", TEXT, lambda stalls: first(stalls.said, stalls.much))
+    define(lanes, "one_each", ONE, lambda town: per_row(town.weighed, town.guessed))
+    define(town, "weighed", ONE, lambda stalls: total_known(stalls.weighed))
+    define(town, "guessed", ONE, lambda stalls: total_known(stalls.guess))
+    return book(lanes, rows, town), {
+        "lanes": {"key": ["a", "b"], "place": [3.0, 7.0]},
+        "stalls": {
+            "key": list("vwxyz"),
+            "lane": ["a", "b", "a", "b", "a"],
+            "weighed": [3.0, None, None, 8.0, None],
+            "guess": [9.0, 7.0, 5.0, 9.0, 6.0],
+        },
+    }
+
+
+MEASURED, ESTIMATED, MIXED, NOTHING = (False, True), (True, False), (True, True), (False, False)
+
+
+@pytest.mark.parametrize(
+    ("table", "name", "expected"),
+    [
+        # On what the rows above rest on; the first of a lane rests on nothing.
+        ("stalls", "before", [NOTHING, NOTHING, MEASURED, ESTIMATED, MIXED]),
+        ("stalls", "guessed_before", [NOTHING, NOTHING, ESTIMATED, ESTIMATED, ESTIMATED]),
+        # A place among others, on all that were compared.
+        ("stalls", "place", [MIXED] * 5),
+        # The place of a row, on what was compared to find it.
+        ("stalls", "as_it", [MEASURED, ESTIMATED, ESTIMATED, MEASURED, ESTIMATED]),
+        ("stalls", "is_first", [MEASURED, ESTIMATED, ESTIMATED, MEASURED, ESTIMATED]),
+        ("lanes", "stall", [MEASURED, MIXED]),
+        # A text of the first that is marked: the mark only chooses.
+        ("town", "news", [ESTIMATED]),
+        # Another expression in each row.
+        ("lanes", "one_each", [MEASURED, ESTIMATED]),
+    ],
+)
+def test_figures_that_go_through_other_rows(
+    table: str, name: str, expected: list[tuple[bool, bool]]
+) -> None:
+    made, rows = stalls()
+    assert marks(made, rows, table, name) == expected
 
 
 def test_only_a_column_of_the_row_can_be_asked() -> None:

@@ -15,7 +15,7 @@ from reportgen.algebra import totals
 from reportgen.algebra.expr import Convert, Expr
 from reportgen.algebra.factors import Factor, conversion
 from reportgen.algebra.formulas import Formulas
-from reportgen.algebra.nodes import Constant, children
+from reportgen.algebra.nodes import Constant, walk
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.algebra.places import OWN_ROW, ROW, locator
 from reportgen.algebra.tables import PLACES, SMALLEST, Table
@@ -47,7 +47,8 @@ class ToyPlaces:
         self.factors: list[Factor] = []
         for definition in numbers.book:
             assert definition.tree is not None
-            self._gather(definition.tree)
+            for node in walk(definition.tree):
+                self._gather(node)
 
     def _gather(self, expr: Expr) -> None:
         if isinstance(expr, Convert):
@@ -56,8 +57,6 @@ class ToyPlaces:
                 self.factors.append(found)
         if isinstance(expr, Constant):
             self.named[expr.name] = expr.value
-        for part in children(expr):
-            self._gather(part)
 
     def last(self, table: str) -> int:
         return FIRST + self.numbers.rows(self.numbers.book.tables[table]) + SPARE - 1

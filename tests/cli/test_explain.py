@@ -8,6 +8,10 @@ import pytest
 
 from cli.seasons import BATCH, run, season
 
+SAMPLE = Path(__file__).parents[2] / "samples" / "windrow-lane"
+_LINES = (SAMPLE / "season.yaml").read_text(encoding="utf-8").splitlines()
+PLANNED = f"season.yaml:{_LINES.index('plan:') + 2}, written"
+"""The first line of the plan."""
 FILE = "batches/2025-09-05.yaml"
 
 
@@ -150,3 +154,23 @@ def test_every_quantity_of_every_row_can_be_explained(tmp_path: Path) -> None:
             for row, _ in enumerate(keys(done.numbers, table)):
                 told = list(Explainer(done.season, done.numbers).cell(Cell(table, name, row)))
                 assert len(told) > 1, (table.name, name)
+
+
+@pytest.mark.parametrize(
+    ("asked", "reached"),
+    [
+        # Through the rows above, down to what their hours rest on.
+        (("plan.time_before", "2"), PLANNED),
+        # Through the row that was found, to the weights that were ranked.
+        (("ranking.driver", "1"), "- weight of driver 1"),
+        # Through the place of the first load of its product in its run.
+        (("loads.run_first", "run-02/peas-1"), "- run of load run-02/peas-1"),
+        # Through the first row that is marked.
+        (("season.plan_next",), PLANNED),
+        # From a count to what was counted.
+        (("products.dry_weighings", "green-peas"), "- finished of load run-01/peas-1 = yes"),
+    ],
+)
+def test_no_kind_of_rule_ends_the_way_down(asked: tuple[str, ...], reached: str) -> None:
+    found = "\n".join(lines(SAMPLE, *asked))
+    assert reached in found, found

@@ -81,6 +81,14 @@ def test_what_is_not_known_is_null(made: dict[str, Any]) -> None:
     assert tables["packs"]["P-2"]["dried_content"]["unit"] == "oz"
 
 
+def test_what_goes_through_the_rows_above_rests_on_what_they_rest_on() -> None:
+    sample = Path(__file__).parents[2] / "samples" / "windrow-lane"
+    plan = json.loads(run("figures", sample, "--json").stdout)["tables"]["plan"]
+    # The rows above rest on weighed runs and on a recipe's yield; the first has none above it.
+    assert plan["plan-1" if "plan-1" in plan else "1"]["time_before"]["basis"] == "measured"
+    assert plan["plan-2" if "plan-2" in plan else "2"]["time_before"]["basis"] == "mixed"
+
+
 def test_basis_is_measured_estimated_or_mixed(made: dict[str, Any]) -> None:
     tables = made["tables"]
     assert tables["lots"]["pears-1"]["as_purchased"]["basis"] == "measured"

@@ -15,7 +15,8 @@ from reportgen.algebra.numbers import Numbers
 from reportgen.handout.partner import partner_numbers
 from reportgen.handout.partner_sheets import partner_sheets
 from reportgen.handout.product_sheet import product_sheet
-from reportgen.sheets.layout import Layout
+from reportgen.layout.placing import Layout
+from reportgen.sheets.all import contents
 from reportgen.trade import BOOK
 
 OWN = ("checks", "season")
@@ -37,7 +38,7 @@ def costing(name: str, product: str, everything: bool = False) -> Costing:
     own = partner_numbers(gather.numbers, product, everything)
     sheets = partner_sheets(own.book, product_sheet(gather, product, everything))
     rows = {table: own.rows(each) for table, each in own.book.tables.items()}
-    layout = Layout(own.book, sheets, rows, own.slots)
+    layout = Layout(own.book, contents(sheets, own), rows, own.slots)
     return Costing(own, layout, grids(layout, own))
 
 

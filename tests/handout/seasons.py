@@ -12,7 +12,7 @@ from samples.season import ROOT
 
 from reportgen import program
 from reportgen.handout.gather import Gather
-from reportgen.handout.place import Place
+from reportgen.handout.locale_format import LocaleFormat
 from reportgen.handout.season_page import season_page
 from reportgen.program import Read, read
 from reportgen.texts import Texts
@@ -140,7 +140,7 @@ def gathered(name: str, locale: str = "") -> Gather:
     """What its hand-outs are made from."""
     done = of(name, locale)
     assert done.season is not None and done.numbers is not None
-    place = Place(locale, done.season.slots)
+    place = LocaleFormat(locale, done.season.slots)
     return Gather(done.season, done.numbers, Texts(TEXTS, place.language), place)
 
 

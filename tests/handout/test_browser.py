@@ -15,7 +15,7 @@ import pytest
 from handout.browser import PAPERS, WIDTHS, Browser, browser
 from handout.seasons import page
 from reportgen.algebra.tables import COUNT, SHARE, Kind
-from reportgen.handout.place import Place
+from reportgen.handout.locale_format import LocaleFormat
 from reportgen.units import MONEY
 
 HANDOUTS = {
@@ -109,7 +109,7 @@ def test_the_browser_writes_numbers_as_we_do(chromium: Browser, tmp_path: Path, 
     blank.write_text("<title>blank</title>")
     chromium.open(blank)
     slots = {"fresh": "kg", "dried": "g", "money": "EUR", "distance": "km"}
-    ours = Place(place, slots)
+    ours = LocaleFormat(place, slots)
     for number in (1234.5, 0.126, -12.75, 1234567.0):
         for kind, options in (
             (Kind("number", MONEY), "style:'currency', currency:'EUR'"),

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from cli.seasons import SEASON
 
-from reportgen.handout.place import Place
+from reportgen.handout.locale_format import LocaleFormat
 from reportgen.labels.choose import choose
 from reportgen.labels.content import Label, label
 from reportgen.labels.texts import SECTION, Speech
@@ -97,7 +97,7 @@ def season(folder: Path, batch: str = BATCH, settings: str = SEASON + MAKER) -> 
 
 def speech(locale: str = "en-US") -> Speech:
     """The words of a locale."""
-    place = Place(locale, {})
+    place = LocaleFormat(locale, {})
     texts = Texts(data("templates") / "texts", place.language)
     own = {k.removeprefix(SECTION): v for k, v in texts.all.items() if k.startswith(SECTION)}
     return Speech(texts.language, own, place.number, place.day)

@@ -14,8 +14,8 @@ from cli.seasons import SEASON
 
 from labels.made import labels, season
 from reportgen.labels.code import CAPACITY, QUIET, size, slug, trace
+from reportgen.labels.html_file import code
 from reportgen.program import data, read
-from reportgen.write.labels_html import code
 
 
 def decoded(text: str) -> str:

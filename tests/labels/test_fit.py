@@ -11,8 +11,8 @@ import pytest
 from labels.made import labels, season
 from reportgen.labels.content import Label, Line
 from reportgen.labels.fit import Look, TooSmall, fit
+from reportgen.labels.label_sheet import KNOWN
 from reportgen.labels.measure import lines, width
-from reportgen.labels.sheet import KNOWN
 
 SHEET = KNOWN["letter-2x2-102x127"]
 

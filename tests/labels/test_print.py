@@ -16,11 +16,11 @@ from labels import browser
 from labels.made import BATCH, MAKER, labels, season, speech
 from reportgen.labels.content import Label, Line
 from reportgen.labels.fit import Look, fit
-from reportgen.labels.sheet import KNOWN, PAPERS, Sheet, laid_out
+from reportgen.labels.html_file import pages, render
+from reportgen.labels.label_sheet import KNOWN, PAPERS, LabelSheet, laid_out
 from reportgen.labels.sizes import pair
 from reportgen.labels.type_size import O_HEIGHT, SMALLEST, net_weight
 from reportgen.program import data
-from reportgen.write.labels_html import pages, render
 
 FACES = browser.faces("Liberation Sans", "DejaVu Sans")
 """What the page asks for, and, where it is installed, the wide face that systems fall back on."""
@@ -38,7 +38,7 @@ return [...document.querySelectorAll('.label')].filter(label => {
 HOSTILE = "<img src=x onerror=alert(1)>&amp; \"quoted\" 'n' {{ 7*7 }} <b>"
 
 
-def made(place: Path, target: Path, sheet: Sheet, short: bool = False, start: int = 1,
+def made(place: Path, target: Path, sheet: LabelSheet, short: bool = False, start: int = 1,
          locale: str = "en-US", count: int | None = None) -> tuple[list[Label], Look]:  # fmt: skip
     """The page of a season's labels, one for each pack."""
     found = list(labels(place, locale, short, count=count).values())
@@ -48,7 +48,7 @@ def made(place: Path, target: Path, sheet: Sheet, short: bool = False, start: in
     return found, look
 
 
-def write(target: Path, found: list[Label], sheet: Sheet, look: Look, start: int = 1,
+def write(target: Path, found: list[Label], sheet: LabelSheet, look: Look, start: int = 1,
           locale: str = "en-US") -> None:  # fmt: skip
     page = render(
         data("templates") / "labels", "Larch", found, sheet, look, speech(locale), start, True

@@ -9,11 +9,12 @@ from tempfile import TemporaryDirectory
 from seasons import sample_seasons
 
 from reportgen.algebra.places import ROW
+from reportgen.layout.blocks import Contents
+from reportgen.layout.compose import compose
+from reportgen.layout.page import Workbook
+from reportgen.layout.placing import Layout
 from reportgen.program import read
-from reportgen.sheets.all import SHEETS
-from reportgen.sheets.compose import compose
-from reportgen.sheets.layout import Layout
-from reportgen.sheets.page import Workbook
+from reportgen.sheets.all import SHEETS, contents
 from reportgen.trade import BOOK
 
 
@@ -24,7 +25,14 @@ def workbook(number: int = 3) -> Workbook:
         season = sample_seasons(number + 1, 7, "medium")[number]
         done = read(season.write(Path(folder)))
     assert done.season is not None and done.numbers is not None, done.problems
-    return compose(BOOK, SHEETS, done.numbers, done.season.name, "en", done.season.sources, "a4")
+    return compose(
+        contents(SHEETS, done.numbers),
+        done.numbers,
+        done.season.name,
+        "en",
+        done.season.sources,
+        "a4",
+    )
 
 
 def formulas(number: int = 3) -> dict[str, str]:
@@ -43,6 +51,6 @@ def formulas(number: int = 3) -> dict[str, str]:
 
 
 LAYOUT = Layout(
-    BOOK, SHEETS, dict.fromkeys(BOOK.tables, 3),
+    BOOK, Contents(SHEETS, ("season", "verdict_of_all")), dict.fromkeys(BOOK.tables, 3),
     {"fresh": "lb", "dried": "oz", "money": "USD", "distance": "mile"},
 )  # fmt: skip

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from reportgen.model import load
 from reportgen.model.season import Origin, Season, Value
-from reportgen.read.place import Problem
+from reportgen.read.problem import Problem
 
 RECIPES = Path(__file__).parents[1] / "errors" / "product-data"
 BASE = """season: Test

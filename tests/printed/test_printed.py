@@ -20,8 +20,8 @@ from past.test_past import WHOLE, write
 
 from printed import paper
 from reportgen import program
-from reportgen.sheets.page import Workbook
-from reportgen.write.paging import paging
+from reportgen.layout.page import Workbook
+from reportgen.layout.paging import paging
 
 SAMPLES = Path(__file__).parents[2] / "samples"
 LEAST, MOST = 60, 100

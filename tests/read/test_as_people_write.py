@@ -12,7 +12,7 @@ import pytest
 from reportgen.read import dates
 from reportgen.read.grammar import Measure
 from reportgen.read.nodes import Mapping, Scalar, Sequence
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 from reportgen.read.yaml import parse
 from reportgen.units import ENERGY, FRESH, MONEY, VOLUME
 

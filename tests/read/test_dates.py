@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from openpyxl.utils.datetime import from_excel, to_excel
 
 from reportgen.read.dates import day, seconds
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 days = st.dates(date(1990, 1, 1), date(2199, 12, 31))
 

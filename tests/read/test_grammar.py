@@ -17,7 +17,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reportgen.read.grammar import Measure, count, share
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 from reportgen.units import AREA, DRIED, ENERGY, FRESH, HOUR, MONEY, ONE, VOLUME, Unit
 
 POUND = Fraction("453.59237")  # g

@@ -10,9 +10,9 @@ import openpyxl
 import pytest
 from engines import iron, libreoffice
 
+from reportgen.read.file_names import base_of, date_of
 from reportgen.read.ids import check
-from reportgen.read.naming import base_of, date_of
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 # Read as a day when typed into a cell: Ziemann, Eren, El-Osta, 'Gene name errors are widespread in
 # the scientific literature', Genome Biology 17:177 (2016), names SEPT2, MARCH1 and DEC1. From

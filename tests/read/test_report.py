@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportgen.read.place import Place, Problem
+from reportgen.read.problem import Place, Problem
 from reportgen.read.report import text
 
 

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from reportgen.model.readers import flag
 from reportgen.read import yaml as ours
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 
 def value(text: str) -> Scalar:

@@ -23,11 +23,11 @@ from renderings.seasons import LOCALES, of
 from renderings.shown import in_html
 from reportgen.algebra.book import Key
 from reportgen.handout.season_page import cautions
+from reportgen.layout.placing import Layout
 from reportgen.past.sheets import SHEETS as COMPARED
 from reportgen.program import texts
 from reportgen.report.figures import quantities
-from reportgen.sheets.all import SHEETS
-from reportgen.sheets.layout import Layout
+from reportgen.sheets.all import SHEETS, contents
 from reportgen.trade import BOOK
 from reportgen.trade.safety import CAUTIONS, DRYNESS, KEEPING, OXYGEN, beside
 
@@ -92,7 +92,7 @@ def test_every_sheet_of_the_workbook(name: str, tmp_path: Path) -> None:
     path = tmp_path / "season.xlsx"
     path.write_bytes(made.workbook)
     rows = {table: made.numbers.rows(each) for table, each in BOOK.tables.items()}
-    layout = Layout(BOOK, SHEETS, rows, made.season.slots)
+    layout = Layout(BOOK, contents(SHEETS, made.numbers), rows, made.season.slots)
     with_cautions = [sheet for sheet, shown in _on_sheets(layout).items() if beside(shown)]
     assert len(with_cautions) >= 2
     assert _sheets_wrong(path, layout, made.locale) == []

@@ -28,9 +28,9 @@ from engines.cells import Place, Value, values
 
 from renderings.seasons import LOCALES, Rendered, of
 from renderings.shown import Shown, in_check, in_explanations, in_headlines, in_html, in_lines
-from reportgen.sheets.all import SHEETS
-from reportgen.sheets.layout import Layout
-from reportgen.sheets.spots import letters
+from reportgen.layout.placing import Layout
+from reportgen.layout.spots import letters
+from reportgen.sheets.all import SHEETS, contents
 from reportgen.trade import BOOK
 
 pytestmark = pytest.mark.slow
@@ -71,7 +71,7 @@ def cells(name: str) -> Cells:
         book = openpyxl.load_workbook(BytesIO(made.workbook))
         formats = {(sheet.title, cell.coordinate): cell.number_format
                    for sheet in book for row in sheet.iter_rows() for cell in row}  # fmt: skip
-        layout = Layout(BOOK, SHEETS, rows, made.season.slots)
+        layout = Layout(BOOK, contents(SHEETS, made.numbers), rows, made.season.slots)
         names = dict(zip((sheet.name for sheet in SHEETS), book.sheetnames, strict=True))
         return Cells(layout, names, values(path), iron.recalculate(path), formats)
 

@@ -20,18 +20,18 @@ from reportgen import program
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.phrases import Phrase, is_neutral
 from reportgen.handout.gather import Gather
+from reportgen.handout.locale_format import LocaleFormat
 from reportgen.handout.partner import partner_numbers
 from reportgen.handout.partner_sheets import partner_sheets
-from reportgen.handout.place import Place
 from reportgen.handout.product_sheet import product_sheet
 from reportgen.handout.season_page import season_page
+from reportgen.layout.blocks import Sheet
+from reportgen.layout.compose import compose
+from reportgen.layout.used import used_factors
 from reportgen.model.season import Season, slots_of
 from reportgen.past.copy import Past, compared
 from reportgen.past.sheets import SHEETS as COMPARED
-from reportgen.sheets.all import SHEETS
-from reportgen.sheets.blocks import Sheet
-from reportgen.sheets.compose import compose
-from reportgen.sheets.used import used_factors
+from reportgen.sheets.all import SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
 
@@ -92,10 +92,12 @@ def asked() -> frozenset[str]:
     noting = Noting()
     for each in kinds():
         numbers, sheets, season = each.numbers, each.sheets, each.season
-        compose(numbers.book, sheets, numbers, each.title, "", season.sources, "a4", noting.say)
+        compose(
+            contents(sheets, numbers), numbers, each.title, "", season.sources, "a4", noting.say
+        )
     for name in NAMES:
         gather = gathered(name)
-        own = Gather(gather.season, gather.numbers, noting, Place("", gather.season.slots))
+        own = Gather(gather.season, gather.numbers, noting, LocaleFormat("", gather.season.slots))
         season_page(own)
         product_sheet(own, own.keys("products")[0], everything=True)
     trees = [each.tree for each in BOOK.order if each.tree is not None]

@@ -24,15 +24,15 @@ from reportgen.algebra.language import in_language
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.phrases import HOLE, Phrase, is_neutral
 from reportgen.algebra.places import ROW
+from reportgen.layout import translate
+from reportgen.layout.blocks import TextBlock
+from reportgen.layout.compose import compose, translated
+from reportgen.layout.page import Page, Workbook
+from reportgen.layout.placing import Layout
+from reportgen.layout.spots import letters
 from reportgen.model.fields import Input
 from reportgen.program import build, read
-from reportgen.sheets import speak
-from reportgen.sheets.all import SHEETS
-from reportgen.sheets.blocks import TextBlock
-from reportgen.sheets.compose import compose, translated
-from reportgen.sheets.layout import Layout
-from reportgen.sheets.page import Page, Workbook
-from reportgen.sheets.spots import letters
+from reportgen.sheets.all import SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
 from texts.asked import Kind, kinds, made
@@ -64,8 +64,9 @@ def marked(text: str) -> str:
 def strange(name: str) -> Workbook:
     """A workbook in that language."""
     kind = KINDS[name]
-    book = kind.numbers.book
-    return compose(book, kind.sheets, kind.numbers, "", "", kind.season.sources, "a4", marked)
+    return compose(
+        contents(kind.sheets, kind.numbers), kind.numbers, "", "", kind.season.sources, "a4", marked
+    )
 
 
 def own_words(kind: Kind) -> set[str]:
@@ -209,7 +210,9 @@ def test_a_word_typed_in_its_language_is_followed(tmp_path: Path) -> None:
     texts = Texts(TEXTS, LOCALE)
     numbers, expected = (said_in(each, texts) for each in (before.numbers, after.numbers))
     rows = {name: numbers.rows(table) for name, table in BOOK.tables.items()}
-    layout = Layout(BOOK, speak.named(SHEETS, texts.say), rows, numbers.slots)
+    layout = Layout(
+        BOOK, translate.named(contents(SHEETS, numbers), texts.say), rows, numbers.slots
+    )
     grids = places.grids(layout, numbers)
     row = numbers.cells["uses"]["purpose"].index("cadeau")
     cell = grids["uses"].columns["purpose"].cell(row)

@@ -10,9 +10,9 @@ from cli.seasons import run as command
 from engines.cells import cells
 from published.figures import Figures
 
+from reportgen.layout.blocks import TableBlock
 from reportgen.program import build
 from reportgen.sheets.all import SHEETS
-from reportgen.sheets.blocks import TableBlock
 from reportgen.trade import BOOK
 from trade.small import HEAD, season
 

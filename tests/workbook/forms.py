@@ -17,11 +17,12 @@ from engines import sheets_csv
 from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Table
+from reportgen.layout.blocks import ConstantsBlock, ListBlock, Sheet, TableBlock
+from reportgen.layout.compose import compose
+from reportgen.layout.page import Page, Style, Workbook
+from reportgen.layout.placing import Layout
 from reportgen.model.season import Season
-from reportgen.sheets.blocks import ConstantsBlock, ListBlock, Sheet, TableBlock
-from reportgen.sheets.compose import compose
-from reportgen.sheets.layout import Layout
-from reportgen.sheets.page import Page, Style, Workbook
+from reportgen.sheets.all import contents
 from reportgen.trade import BOOK
 from reportgen.write.workbook import render
 
@@ -59,7 +60,7 @@ COMPACT = (
 
 def write(season: Season, numbers: Numbers, path: Path) -> Path:
     """The season's workbook on two sheets, all cells in one style that shows all digits."""
-    book = compose(BOOK, COMPACT, numbers, season.name, "en", season.sources, "a4")
+    book = compose(contents(COMPACT, numbers), numbers, season.name, "en", season.sources, "a4")
     path.write_bytes(render(Workbook(book.title, book.language, list(map(_bare, book.pages)))))
     return path
 
@@ -84,4 +85,4 @@ def _bare(page: Page) -> Page:
 def layout(numbers: Numbers, sheets: Sequence[Sheet] = COMPACT) -> Layout:
     """Where the cells of a workbook of these sheets are."""
     rows = {name: numbers.rows(table) for name, table in BOOK.tables.items()}
-    return Layout(BOOK, sheets, rows, numbers.slots)
+    return Layout(BOOK, contents(sheets, numbers), rows, numbers.slots)

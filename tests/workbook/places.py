@@ -9,8 +9,8 @@ from engines.cells import Place, Value
 from engines.compare import same
 
 from reportgen.algebra.numbers import Numbers
-from reportgen.sheets.layout import Layout
-from reportgen.sheets.spots import letters
+from reportgen.layout.placing import Layout
+from reportgen.layout.spots import letters
 from reportgen.trade import BOOK
 
 Figures = dict[str, dict[str, dict[str, Value]]]

@@ -25,8 +25,8 @@ from openpyxl.worksheet.worksheet import Worksheet
 from past.test_past import write as season
 from samples.season import ROOT
 
+from reportgen.layout.look import contrast
 from reportgen.program import build
-from reportgen.write.look import contrast
 
 pytestmark = pytest.mark.slow
 

@@ -10,7 +10,7 @@ import openpyxl
 from lxml import etree
 
 from reportgen.algebra.places import ROW
-from reportgen.sheets.page import (
+from reportgen.layout.page import (
     Band,
     Chart,
     Condition,

@@ -14,7 +14,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from reportgen.algebra.places import ROW
-from reportgen.sheets.page import Band, Page, Strip, Style, Workbook
+from reportgen.layout.page import Band, Page, Strip, Style, Workbook
 from reportgen.write.limits import Unwritable
 from reportgen.write.workbook import render
 from write.books import DOUBLE, IDS, WET, load, one_column, parts, whole, xml

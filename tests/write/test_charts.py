@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 from lxml import etree
 
-from reportgen.sheets.page import Chart, Page, Series, Workbook
+from reportgen.layout.page import Chart, Page, Series, Workbook
 from reportgen.write.workbook import render
 from write.books import DOUBLE, IDS, WET, parts, whole, xml
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from reportgen.layout.look import contrast
 from reportgen.write import themes
-from reportgen.write.look import contrast
 
 THEMES = {"day": themes.DAY, "night": themes.NIGHT}
 

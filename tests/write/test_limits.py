@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import pytest
 
-from reportgen.sheets.page import Page, Workbook
+from reportgen.layout.page import Page, Workbook
 from reportgen.write.limits import (
     Unwritable,
     checked_formula,

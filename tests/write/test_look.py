@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import pytest
 
-from reportgen.sheets.page import Role, Style
-from reportgen.write import look
-from reportgen.write.look import FACES, VERDICTS, WHITE, contrast
+from reportgen.layout import look
+from reportgen.layout.look import FACES, VERDICTS, WHITE, contrast
+from reportgen.layout.page import Role, Style
 from write.books import load, one_column, whole
 
 TEXT, GRAPHIC = 4.5, 3.0

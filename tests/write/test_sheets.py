@@ -7,8 +7,8 @@ from dataclasses import replace
 import pytest
 from openpyxl.utils import quote_sheetname
 
-from reportgen.sheets.page import Page, Piece, Validation, Workbook
-from reportgen.sheets.spots import quoted
+from reportgen.layout.page import Page, Piece, Validation, Workbook
+from reportgen.layout.spots import quoted
 from reportgen.write.limits import Unwritable
 from reportgen.write.shell import footer_text
 from reportgen.write.workbook import render

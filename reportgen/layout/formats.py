@@ -1,0 +1,74 @@
+"""How values are shown: number formats and alignment by what a quantity is."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from reportgen.algebra.phrases import in_words
+from reportgen.algebra.tables import Kind
+from reportgen.units import MONEY, Unit
+
+DATE = "yyyy-mm-dd"
+MOMENT = "yyyy-mm-dd hh:mm"
+YES_NO = '"yes";;"no"'
+CHECK = '"look";;"ok"'
+TEXT = "@"
+
+_PLACES = {"lb": 1, "kg": 2, "oz": 1, "g": 0, "kWh": 1, "h": 1, "W": 0, "mL": 0, "d": 0}
+
+
+def number_format(kind: Kind, slots: Mapping[str, str]) -> str:
+    """The number format of a quantity."""
+    match kind.type:
+        case "date":
+            return DATE
+        case "flag":
+            return YES_NO
+        case "text":
+            return TEXT
+    if kind.show == "share":
+        return "0.0%"
+    return decimals(decimal_places(kind, slots))
+
+
+def decimals(count: int) -> str:
+    """So many decimals, thousands apart."""
+    return "#,##0" + ("." + "0" * count if count else "")
+
+
+def decimal_places(kind: Kind, slots: Mapping[str, str]) -> int:
+    """How many decimals a number is shown with, wherever it is; a share in percent."""
+    match kind.show:
+        case "share":
+            return 1
+        case "count":
+            return 0
+        case "fine":
+            return _by_unit(kind.unit, slots) + 2
+    return _by_unit(kind.unit, slots)
+
+
+def _by_unit(unit: Unit, slots: Mapping[str, str]) -> int:
+    if len(unit.powers) == 1:
+        (name, power) = unit.powers[0]
+        shown = slots.get(name, name)
+        if power == 1 and shown in _PLACES:
+            return _PLACES[shown]
+    # Money by weight is compared in cents; by gram it needs more.
+    if unit != MONEY and any(n == "money" for n, _ in unit.powers):
+        below = [slots.get(n, n) for n, p in unit.powers if p < 0]
+        return 4 if "g" in below else 3 if below in (["kWh"], ["mile"], ["km"]) else 2
+    return 2
+
+
+def unit_text(kind: Kind, slots: Mapping[str, str]) -> str:
+    """The unit as it stands under a header; shares and counts say what they are."""
+    if kind.type == "date":
+        return "date"
+    if kind.type == "flag":
+        return "yes or no"
+    if kind.type == "text":
+        return ""
+    if kind.show in ("share", "count"):
+        return {"share": "%", "count": "count"}[kind.show]
+    return in_words(kind.unit, slots) or "ratio"

@@ -1,0 +1,81 @@
+"""How tall rows are.
+
+Every row says its height: no program but Excel, and it only sometimes, fits rows to wrapped text
+when it opens a file.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
+from typing import NamedTuple
+
+from reportgen.layout import look
+from reportgen.layout.page import Band, Page, Strip
+from reportgen.layout.text_width import lines
+
+_LINE = 1.28
+"""Points a line takes for each point of type."""
+_PADDING, _INDENT = 0.9, 1.7
+"""Digits of a column's width that no text stands in."""
+_LOOSE = 0.96
+"""The share of a line that is filled: programs round letters their own way."""
+USUAL_WIDTH = 8.43
+"""Digits, of a column of which nothing is said (ECMA-376, 18.3.1.81)."""
+_MOST = 409.0
+"""Points a row may have."""
+
+
+class Height(NamedTuple):
+    """Points; ``kept`` also when someone types a longer text."""
+
+    points: float
+    kept: bool
+
+
+def page_heights(page: Page) -> dict[int, float]:
+    """Row → points, of every row that holds something."""
+    bands = [band for band in page.bands if band.rows and band.strips]
+    edges = sorted({edge for band in bands for edge in (band.first, band.first + band.rows)})
+    found: dict[int, float] = {}
+    for first, stop in pairwise(edges):
+        here = [band for band in bands if band.first <= first < band.first + band.rows]
+        if here:
+            tall = heights(here, first, stop - first, page.widths)
+            found.update(zip(range(first, stop), (each.points for each in tall), strict=True))
+    return found
+
+
+def heights(
+    bands: Sequence[Band], first: int, count: int, widths: Mapping[int, float]
+) -> list[Height]:
+    """The height of each of ``count`` rows from row ``first`` on, which ``bands`` share."""
+    given = [band.height for band in bands if band.height is not None]
+    if given:
+        return [Height(max(given), True)] * count
+    strips = [(band, strip) for band in bands for strip in band.strips]
+    usual = max(look.FACES[s.style.role].height or look.ROW_HEIGHT for _, s in strips)
+    wrapping = [
+        (strip, first - band.first)
+        for band, strip in strips
+        if strip.style.wrap or look.FACES[strip.style.role].wrap
+    ]
+    if not wrapping:
+        return [Height(usual, True)] * count
+    found = [usual] * count
+    for strip, skip in wrapping:
+        width = widths.get(strip.column, USUAL_WIDTH)
+        for at in range(count):
+            found[at] = max(found[at], _needed(strip, skip + at, width))
+    return [Height(min(points, _MOST), points == usual) for points in found]
+
+
+def _needed(strip: Strip, at: int, width: float) -> float:
+    """Points that a wrapped text needs in a column of ``width`` digits."""
+    text = strip.values[at]
+    if not isinstance(text, str):
+        return 0.0
+    face = look.FACES[strip.style.role]
+    room = max((width - _PADDING - _INDENT * look.indented(strip.style)) * _LOOSE, 1.0)
+    count = lines(text, room, face.size, face.bold)
+    return count * face.size * _LINE + 2 if count > 1 else 0.0

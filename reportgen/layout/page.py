@@ -1,0 +1,193 @@
+"""A finished workbook as plain data: what the writer turns into a file.
+
+Rows and columns count from 1. A formula stands without its equals sign; in a strip the mark
+``reportgen.algebra.places.ROW`` in it stands for the number of the row.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+Value = float | str | bool | None
+"""What a cell holds, or what its formula gives: a number (a date is one), a text, nothing. A truth
+value is written as 1 or 0."""
+
+Role = Literal[
+    "title",  # the sheet's name, in A1
+    "purpose",  # one line on what the sheet is for
+    "section",  # heading of a block
+    "group",  # heading of neighbouring columns
+    "header",  # a column's name
+    "unit",  # a column's unit
+    "key",  # a record's id
+    "input",  # to be typed in
+    "given",  # put in by the program, not to be typed over
+    "formula",  # worked out
+    "check",  # worked out: 1 where something is wrong
+    "headline",  # a figure to be seen from afar
+    "label",  # a row's name in a list
+    "verdict",  # the master verdict, in a sentence
+    "sentence",  # a text to be read first
+    "text",  # running text of the program's
+    "link",  # leads to another sheet
+    "closing",  # the ruled row that ends a table
+    "caution",  # a warning in words
+]
+
+
+@dataclass(frozen=True)
+class Style:
+    """How a cell looks: its role, its number format, its alignment."""
+
+    role: Role
+    format: str = "General"
+    align: Literal["left", "right", "center", ""] = ""
+    wrap: bool = False
+    top: bool = False
+    """It stands at the top of a row that another cell's text makes taller."""
+    spill: bool = False
+    """Its text runs over the empty cells beside it."""
+
+
+@dataclass(frozen=True)
+class Strip:
+    """One column of a band: one value a row, and the formula that gives it, if any."""
+
+    column: int
+    style: Style
+    values: Sequence[Value]
+    formula: str | None = None
+
+
+@dataclass(frozen=True)
+class Band:
+    """Consecutive rows with the same columns."""
+
+    first: int
+    rows: int
+    strips: Sequence[Strip]
+    height: float | None = None
+
+
+@dataclass(frozen=True)
+class Validation:
+    """What may be typed into some cells, and what is said about it."""
+
+    cells: str
+    """``C7:C60``."""
+    kind: Literal["decimal", "whole", "date", "list"]
+    low: str | None = None
+    """A number as text, or a reference; for a list the range of its choices or ``"a,b"``."""
+    high: str | None = None
+    above: bool = False
+    title: str = ""
+    prompt: str = ""
+
+
+Look = Literal["bad", "caution", "good", "quiet"]
+"""How cells stand out: ``bad`` where something is wrong, ``quiet`` in rows not in use."""
+
+
+@dataclass(frozen=True)
+class Condition:
+    """Cells that look different while a formula holds."""
+
+    cells: str
+    formula: str
+    look: Look
+
+
+@dataclass(frozen=True)
+class Series:
+    """One series of a chart: references, and the values they hold now."""
+
+    name: str
+    """Reference to the cell with its name."""
+    name_value: str
+    categories: str
+    category_values: Sequence[str]
+    values: str
+    value_values: Sequence[float | None]
+
+
+@dataclass(frozen=True)
+class Chart:
+    """A live chart."""
+
+    kind: Literal["bar", "stacked bar", "column", "stacked column", "line", "scatter", "curve"]
+    title: str
+    x_title: str
+    y_title: str
+    series: Sequence[Series]
+    anchor: str
+    """The cell of its top left corner."""
+    width_cm: float
+    height_cm: float
+    alt: str
+    """What it says, for who cannot see it."""
+    format: str = "General"
+
+
+@dataclass(frozen=True)
+class Piece:
+    """Rows that belong together in print.
+
+    Where its columns do not fit on one sheet of paper they are parted, and the first column is
+    repeated on each part; a piece without ``parts`` stays in one.
+    """
+
+    first: int
+    last: int
+    columns: int
+    """The last column that is printed."""
+    parts: tuple[int, ...] = ()
+    """The last column of each group of columns, in order: where they may be parted."""
+    head: int = 0
+    """The row from which the further parts are printed; 0: from the first."""
+    fresh: bool = False
+    """It begins a new sheet of paper."""
+
+
+@dataclass
+class Page:
+    """One sheet."""
+
+    name: str
+    widths: dict[int, float] = field(default_factory=dict)
+    bands: list[Band] = field(default_factory=list)
+    spans: list[tuple[int, int, str]] = field(default_factory=list)
+    """Headings over several columns: first, last, text; the columns are made wide enough."""
+    comments: dict[str, str] = field(default_factory=dict)
+    """Cell → what is said about it when it is pointed at."""
+    links: dict[str, str] = field(default_factory=dict)
+    """Cell → the place in this workbook that it leads to: ``Lots!A1``."""
+    validations: list[Validation] = field(default_factory=list)
+    conditions: list[Condition] = field(default_factory=list)
+    charts: list[Chart] = field(default_factory=list)
+    freeze: str = "B5"
+    title_rows: tuple[int, int] = (1, 4)
+    """Rows repeated on each printed page; 0, 0: none. Rows from the first on are texts that run
+    over their neighbours, so they are not repeated where columns are parted."""
+    landscape: bool = True
+    one_page: bool = False
+    """Shrunk until it fits on one printed page, however small that makes it."""
+    zoom: int = 100
+    tab: Literal["read", "record", "audit"] = "record"
+    pieces: list[Piece] = field(default_factory=list)
+    """What is printed, from the top, without a gap; without any, all of it."""
+
+
+@dataclass
+class Workbook:
+    """All sheets, the names of cells, and what the file says of itself."""
+
+    title: str
+    language: str
+    pages: list[Page]
+    names: dict[str, str] = field(default_factory=dict)
+    """Defined name → ``'Rates'!$C$7``."""
+    properties: dict[str, str] = field(default_factory=dict)
+    """Custom properties: program version, digest of the source."""
+    paper: Literal["letter", "a4"] = "letter"

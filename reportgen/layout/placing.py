@@ -1,0 +1,256 @@
+"""Where every name lives: sheet, column, rows. The only module that knows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from reportgen.algebra.book import Book
+from reportgen.algebra.factors import Factor
+from reportgen.algebra.places import OWN_ROW, locator
+from reportgen.algebra.tables import Definition, Table
+from reportgen.layout.blocks import (
+    Block,
+    ChartBlock,
+    ConstantsBlock,
+    Contents,
+    Group,
+    LegendBlock,
+    ListBlock,
+    NewPage,
+    RulesBlock,
+    SentencesBlock,
+    Sheet,
+    TableBlock,
+    TextBlock,
+)
+from reportgen.layout.chart_room import chart_rows
+from reportgen.layout.spots import Seen, Spot, letters, quoted
+from reportgen.layout.used import used_constants, used_factors, used_links
+from reportgen.model.fields import Input
+
+FIRST_ROW = 7
+"""The first row of every sheet's first table, so that one table may go on over several sheets."""
+CAUTIONS_ROW = 4
+"""Below title, purpose and verdict."""
+VALUE_COLUMN = 3
+"""Where a list's values stand; its labels run over the first two columns."""
+LEGEND_ROWS = 6  # samples of cells, and headings above the lists of sheets
+_ABOVE_TABLE = 3
+"""Rows of a table's headings: group, name, unit."""
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A block with its place on the sheet. ``columns``: what stands in which column of a table."""
+
+    block: Block
+    top: int
+    """The row of its heading."""
+    first: int
+    """The first row of its content."""
+    rows: int
+    """Rows of content, spare ones included, the closing row not."""
+    columns: tuple[Group, ...] = ()
+    fresh: bool = False  # it begins a new printed page
+
+    @property
+    def last(self) -> int:
+        """The last row that holds something: a table's is the line below its closing row."""
+        below = 1 + bool(self.block.note) if isinstance(self.block, TableBlock) else 0
+        return self.first + self.rows - 1 + below
+
+
+class Layout:
+    """Gives each table's columns, each single figure, constant and factor its place.
+
+    ``rows``: how many rows each table has this season; ``slots``: what the units stand for.
+    """
+
+    def __init__(
+        self,
+        book: Book,
+        contents: Contents,
+        rows: Mapping[str, int],
+        slots: Mapping[str, str],
+    ) -> None:
+        self.book, self.slots = book, slots
+        self.contents, sheets = contents, contents.sheets
+        self.columns: dict[tuple[str, str, str], Spot] = {}
+        self.homes: dict[tuple[str, str], Spot] = {}
+        self.singles: dict[tuple[str, str], Spot] = {}
+        self.constants: dict[str, Spot] = {}
+        self.factors: dict[Factor, Spot] = {}
+        self.placed: dict[str, list[Placed]] = {}
+        self.cautions: dict[str, list[str]] = {}
+        """Sheet → what must stand beside its figures."""
+        self._named = {
+            (block.table.name, name)
+            for sheet in sheets
+            for block in sheet.blocks
+            if isinstance(block, TableBlock)
+            for group in block.groups
+            if not group.echo
+            for name in group.names
+        } | {
+            (table.name, name)
+            for sheet in sheets
+            for block in sheet.blocks
+            if isinstance(block, ListBlock)
+            for table, names in block.items
+            for name in names
+        }
+        trees = [d.tree for d in book.order if d.tree is not None]
+        self.used_constants = used_constants(trees)
+        self.used_factors = used_factors(trees, slots)
+        self._links = used_links(trees)
+        self._parents = {book.tables[table].links[link] for table, link in self._links}
+        for sheet in sheets:
+            self._place(sheet, rows, sheets)
+
+    # --- placing ----------------------------------------------------------------------
+
+    def _place(self, sheet: Sheet, rows: Mapping[str, int], sheets: Sequence[Sheet]) -> None:
+        placed: list[Placed] = []
+        self.placed[sheet.name] = placed
+        # A first table has no heading: it would stand in row 3, which every sheet gives to the
+        # verdict. Its row of groups shares row 4 with the way back to the first sheet.
+        tabled = bool(sheet.blocks) and isinstance(sheet.blocks[0], TableBlock)
+        cautions = self.cautions[sheet.name] = self.contents.beside(self._shown(sheet))
+        next_row = FIRST_ROW - _ABOVE_TABLE - (1 if tabled else -1) + len(cautions)
+        fresh = False
+        for block in sheet.blocks:
+            top = next_row
+            match block:
+                case NewPage():
+                    fresh = True
+                    continue
+                case TableBlock():
+                    first = top + 1 + _ABOVE_TABLE
+                    count = rows.get(block.table.name, 0) + block.spare
+                    groups = self._groups(block)
+                    made = Placed(block, top, first, count, groups)
+                    self._columns(sheet.name, made)
+                    next_row = first + count + 2
+                case ListBlock():
+                    first = top + 1
+                    items = self.items(block)
+                    for offset, (table, name) in enumerate(items):
+                        row = first + offset
+                        self.singles.setdefault(
+                            (table.name, name), Spot(sheet.name, VALUE_COLUMN, row, row)
+                        )
+                    made = Placed(block, top, first, len(items))
+                    next_row = first + len(items) + 1
+                case ConstantsBlock():
+                    first = top + 1
+                    for offset, constant in enumerate(self.used_constants.values()):
+                        row = first + offset
+                        self.constants[constant.name] = Spot(sheet.name, VALUE_COLUMN, row, row)
+                    below = first + len(self.used_constants)
+                    for offset, factor in enumerate(self.used_factors):
+                        row = below + offset
+                        self.factors[factor] = Spot(sheet.name, VALUE_COLUMN, row, row)
+                    made = Placed(block, top, first, below - first + len(self.used_factors))
+                    next_row = first + made.rows + 1
+                case RulesBlock():
+                    made = Placed(block, top, top + 2, len(self.book.order))
+                    next_row = made.first + made.rows + 1
+                case ChartBlock():
+                    tall = sum(chart_rows(c, rows.get(c.table.name, 0)) for c in block.charts)
+                    made = Placed(block, top, top, tall)
+                    next_row = top + tall
+                case SentencesBlock():
+                    made = Placed(block, top, top + 1, rows.get(block.table.name, 0))
+                    next_row = made.first + made.rows + 1
+                case LegendBlock():
+                    made = Placed(block, top, top + 1, LEGEND_ROWS + len(sheets))
+                    next_row = made.first + made.rows + 1
+                case TextBlock():
+                    made = Placed(block, top, top + 1, len(block.lines))
+                    next_row = made.first + made.rows + 1
+            placed.append(replace(made, fresh=fresh))
+            fresh = False
+
+    def _shown(self, sheet: Sheet) -> Iterator[tuple[str, str]]:
+        for block in sheet.blocks:
+            if isinstance(block, ListBlock):
+                yield from ((table.name, name) for table, name in self.items(block))
+            elif isinstance(block, TableBlock):
+                groups = self._groups(block)
+                yield from ((block.table.name, name) for group in groups for name in group.names)
+
+    def _columns(self, sheet: str, made: Placed) -> None:
+        assert isinstance(made.block, TableBlock)
+        table = made.block.table.name
+        last = made.first + made.rows
+        column = 0
+        for group in made.columns:
+            for name in group.names:
+                column += 1
+                spot = Spot(sheet, column, made.first, last)
+                self.columns[sheet, table, name] = spot
+                if not group.echo:
+                    self.homes.setdefault((table, name), spot)
+
+    def _groups(self, block: TableBlock) -> tuple[Group, ...]:
+        """The block's columns: the key, what the sheet names, and the rest with what they need."""
+        ids = [Group("", ("key",), echo=not block.keys)] if block.ids else []
+        groups = [*ids, *block.groups]
+        if not block.rest:
+            return tuple(groups)
+        table = block.table
+        unnamed = [n for n in table.inputs if (table.name, n) not in self._named]
+        # What the program fills in is nothing to type.
+        fixed = {n for n, each in table.inputs.items() if isinstance(each, Input) and each.fixed}
+        ours, rest = [n for n in unnamed if n in fixed], [n for n in unnamed if n not in fixed]
+        others = [d for d in table.definitions.values() if (table.name, d.name) not in self._named]
+        others = [d for d in others if d.name != "key" and d.role != "measured"]
+        behind = [d.name for d in others if d.role != "check"]
+        locators = [locator(link) for link in table.links if (table.name, link) in self._links]
+        if table.name in self._parents:
+            locators.append(OWN_ROW)
+        checks = [d.name for d in others if d.role == "check"]
+        for heading, names in (
+            ("Further inputs", rest),
+            ("Behind the figures", ours + behind + locators),
+            ("Checks", checks),
+        ):
+            if names:
+                groups.append(Group(heading, tuple(names), printed=False))
+        return tuple(groups)
+
+    def items(self, block: ListBlock) -> list[tuple[Table, str]]:
+        """The figures of a list, in order."""
+        found = [(table, name) for table, names in block.items for name in names]
+        if block.rest:
+            for table, _ in block.items:
+                names = [*table.inputs, *table.definitions]
+                found += [(table, n) for n in names if (table.name, n) not in self._named]
+        return found
+
+    # --- finding ----------------------------------------------------------------------
+
+    def column(self, table: str, name: str, sheet: str = "") -> Spot:
+        """A column's place: on the given sheet if it stands there, else wherever it does."""
+        here = self.columns.get((sheet, table, name))
+        return here or self.homes[table, name]
+
+    def where(self, definition: Definition) -> Spot:
+        """Where a quantity stands."""
+        if definition.table.single:
+            return self.singles[definition.key]
+        return self.column(*definition.key)
+
+    def named(self) -> dict[str, str]:
+        """Defined name → the cell of its input."""
+        found = {}
+        for name, (table, column, row) in self.contents.names.items():
+            single = self.book.tables[table].single
+            spot = (self.singles if single else self.homes)[table, column]
+            found[name] = f"{quoted(spot.sheet)}!${letters(spot.column)}${spot.first + row}"
+        return found
+
+    def seen_from(self, sheet: str) -> Seen:
+        """The places as formulas on one sheet write them."""
+        return Seen(self, sheet)

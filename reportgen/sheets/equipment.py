@@ -1,0 +1,66 @@
+"""Dryers with their upkeep, containers with their parts."""
+
+from reportgen.layout.blocks import Group, Sheet, TableBlock
+from reportgen.trade.tables import absorbers, containers, dryers, parts, upkeep
+
+EQUIPMENT = Sheet(
+    name="Equipment",
+    purpose="Dryers with their upkeep, containers with their parts.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            dryers,
+            (
+                Group("Size", ("trays", "tray_area", "load_limit", "turnaround")),
+                Group("Power", ("mean_power", "mean_power_spread")),
+                Group("Worth", ("price", "resale", "life", "runs_before", "runs_per_year")),
+                Group("Worked out: a run", ("upkeep_per_run", "wear_per_run")),
+                Group("Worked out: the season", ("runs_done", "hours_run", "energy_used")),
+                Group(
+                    "Paid for itself?",
+                    (
+                        "saving_per_run",
+                        "payback_runs",
+                        "payback_left",
+                        "payback_date",
+                        "payback_word",
+                    ),
+                ),
+            ),
+            spare=2,
+        ),
+        TableBlock(
+            upkeep,
+            (
+                Group("Write down", ("dryer", "item", "cost", "every")),
+                Group("Worked out", ("cost_per_run",)),
+            ),
+            heading="Upkeep",
+            spare=5,
+        ),
+        TableBlock(
+            containers,
+            (
+                Group("Write down", ("name", "volume", "absorber", "spoiled")),
+                Group("Worked out", ("parts_cost", "packaging_each")),
+            ),
+            heading="Containers",
+            spare=3,
+        ),
+        TableBlock(
+            parts,
+            (
+                Group("Write down", ("container", "item", "cost", "uses")),
+                Group("Worked out", ("cost_each",)),
+            ),
+            heading="Parts of a filled container",
+            spare=6,
+        ),
+        TableBlock(
+            absorbers,
+            (Group("Write down", ("oxygen", "cost")),),
+            heading="Absorber sizes at hand",
+            spare=3,
+        ),
+    ),
+)

@@ -1,0 +1,53 @@
+"""How far the cost by weight may be off, and what weighs most in it."""
+
+from reportgen.layout.blocks import ChartBlock, ChartSpec, Group, Sheet, TableBlock
+from reportgen.trade.tables import drivers, products, ranking
+
+HOW_SURE = Sheet(
+    name="How sure",
+    purpose="How far the cost by weight may be off, what that comes from, and what weighs most.",
+    tab="read",
+    blocks=(
+        TableBlock(
+            products,
+            (
+                Group("Product", ("name",), echo=True),
+                Group("Cost by weight, packed", ("running_per_packed",), echo=True),
+                Group("Within (k = 2)", ("running_per_packed_u",)),
+                Group(
+                    "Standard uncertainty from",
+                    ("u_produce", "u_energy", "u_dried", "u_net"),
+                ),
+                Group("Not in it", ("spreads_unknown",)),
+                Group("What would help", ("worth_measuring",)),
+            ),
+            rest=False,
+            keys=False,
+        ),
+        TableBlock(
+            ranking,
+            (
+                Group("Driver", ("what", "change")),
+                Group("On the season's running cost", ("effect", "effect_back", "effect_share")),
+            ),
+            heading="What weighs most: each driver changed by a share, the weightiest first",
+        ),
+        TableBlock(
+            drivers,
+            (
+                Group("Driver", ("what",)),
+                Group("Change it by", ("change",)),
+                Group("Worked out", ("weighs",)),
+            ),
+            heading="By how much each driver is changed: type here, the order above follows",
+        ),
+        ChartBlock(
+            (
+                ChartSpec(
+                    "stacked bar", "What the running cost hangs on", ranking,
+                    ("effect", "effect_back"), "what", "by the change up and down",
+                ),
+            )
+        ),
+    ),
+)  # fmt: skip

@@ -1,0 +1,57 @@
+"""What was packed: packs, the runs they came from, the absorbers they need."""
+
+from reportgen.layout.blocks import Group, Sheet, TableBlock
+from reportgen.trade.tables import absorber_needs, draws, packs
+
+PACKS = Sheet(
+    name="Packs",
+    purpose="What was packed, what one costs, and how many are left.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            packs,
+            (
+                Group("Write down", ("product", "date", "container", "count", "net", "labor")),
+                Group("Left from last season", ("carried_running", "carried_full")),
+                Group("Worked out", (
+                    "dried_content", "running_each", "full_each", "on_hand",
+                )),
+                Group("Keeping", (
+                    "dryness", "best_by", "water_to_add", "oxygen", "absorber_share",
+                )),
+            ),
+            spare=10,
+        ),
+    ),
+)  # fmt: skip
+
+
+PACKED_FROM = Sheet(
+    name="Packed from",
+    purpose="Which runs each pack came from. Add a row for each run that went into a pack.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            draws,
+            (Group("Write down", ("pack", "run")), Group("Worked out", ("pack_dryness",))),
+            spare=15,
+        ),
+    ),
+)  # fmt: skip
+
+
+ABSORBERS = Sheet(
+    name="Absorbers",
+    purpose="How many absorbers of each size at hand one container of a pack needs.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            absorber_needs,
+            (
+                Group("For", ("pack", "absorber")),
+                Group("Worked out", ("count_needed", "cost_each", "pack_dryness")),
+            ),
+            note="Filled for each pack by the absorber sizes at hand, on the sheet Equipment.",
+        ),
+    ),
+)

@@ -1,0 +1,34 @@
+"""What is still to be made."""
+
+from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
+from reportgen.trade.tables import plan, queue, season
+
+PLAN = Sheet(
+    name="Plan",
+    purpose="What is still to be made: how much to buy, how many runs, until when, for how much.",
+    tab="read",
+    blocks=(
+        TableBlock(
+            plan,
+            (
+                Group(
+                    "Write down",
+                    (
+                        "product", "container", "count", "net", "start", "dryer", "buy", "pace",
+                    ),
+                ),
+                Group("On the shelf", ("on_shelf", "doubtful", "count_left", "dried_needed")),
+                Group("To buy", ("prepped_needed", "buy_weight", "buy_count")),
+                Group("Runs", ("runs_needed", "machine_time", "begins", "finish")),
+                Group("Running", ("running_needed", "running_basis")),
+            ),
+            spare=5,
+        ),
+        ListBlock("All rows", ((season, ("plan_start",)),)),
+        TableBlock(
+            queue,
+            (Group("Row", ("row", "before")), Group("Time", ("in_its_way", "slack"))),
+            heading="The queue: rows on one dryer follow each other by their start",
+        ),
+    ),
+)  # fmt: skip

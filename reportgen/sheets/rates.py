@@ -1,0 +1,57 @@
+"""Prices and shares that all sheets use, and what else holds all season."""
+
+from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
+from reportgen.trade.tables import (
+    carried_over,
+    maker,
+    overheads,
+    periods,
+    place,
+    pricing,
+    rates,
+    scale,
+    season,
+)
+
+RATES = Sheet(
+    name="Rates",
+    purpose="Prices and shares that all sheets use. Change one and everything follows.",
+    tab="record",
+    blocks=(
+        ListBlock("Rates", ((rates, (*rates.inputs, "electricity_paid")),)),
+        ListBlock("Pricing", ((pricing, tuple(pricing.inputs)),)),
+        ListBlock(
+            "Scale, place and day",
+            (
+                (scale, ("resolution", "weighing")),
+                (place, ("altitude", "air_at_height", "air")),
+                (season, ("as_of",)),
+            ),
+        ),
+        ListBlock("Maker, for labels", ((maker, tuple(maker.inputs)),)),
+        TableBlock(
+            periods,
+            (Group("Write down", ("from_clock", "to_clock", "days", "price")),),
+            heading="Electricity by time of use",
+            spare=4,
+        ),
+        TableBlock(
+            overheads,
+            (
+                Group("Write down", ("item", "cost", "over")),
+                Group("Worked out", ("spread_over", "by_weight", "charged")),
+            ),
+            heading="Overheads",
+            spare=5,
+        ),
+        TableBlock(
+            carried_over,
+            (
+                Group("Write down", ("product", "dried", "running", "full")),
+                Group("Worked out", ("running_cost", "full_cost")),
+            ),
+            heading="Bulk carried over from last season",
+            spare=5,
+        ),
+    ),
+)

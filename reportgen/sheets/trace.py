@@ -1,0 +1,35 @@
+"""The trace, both ways: from packs back to lots, and from lots to packs."""
+
+from reportgen.layout.blocks import Group, Sheet, TableBlock
+from reportgen.trade.tables import recall, trace
+
+TRACE = Sheet(
+    name="Trace",
+    purpose="From each pack back to its loads, runs, lots and sources.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            trace,
+            (
+                Group("Pack", ("pack", "packed", "on_hand", "pack_dryness")),
+                Group("Came from", ("load", "run", "lot", "bought", "source")),
+            ),
+        ),
+    ),
+)
+
+
+RECALL = Sheet(
+    name="Recall",
+    purpose="From each lot to its packs: what to look for if a lot must come back.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            recall,
+            (
+                Group("Lot", ("lot", "bought", "source")),
+                Group("Is in", ("pack", "packed", "filled", "taken", "on_hand", "pack_dryness")),
+            ),
+        ),
+    ),
+)
