@@ -110,6 +110,11 @@ class Marked:
         after = bisect_left(self._breaks, at, key=lambda each: each[0])
         return self._breaks[after][0] if after < len(self._breaks) else len(self.text)
 
+    def offset(self, line: int, column: int) -> int:
+        """The character at a line and a column, both from 1, as the reader's places count them."""
+        start = self._breaks[line - 2][1] if line > 1 else self._first
+        return start + column - 1
+
     def next_line(self, at: int) -> int:
         """Where the line after it begins."""
         after = bisect_left(self._breaks, at, key=lambda each: each[0])

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping as Keys
 
 from reportgen.pen.marks import Listing, Mapping, Marked, Scalar, Span
-from reportgen.pen.scalars import Written, flow, scalar
+from reportgen.pen.scalars import Written, flow, quoted, scalar
 
 
 class Pen:
@@ -43,7 +43,7 @@ class Pen:
         ``note`` is kept as a comment at the end of the line. Comments that stood among the lines
         of the old value stay, a line each.
         """
-        start, end, text = old.start, old.end, flow(new)
+        start, end, text = old.start, old.end, self._as(old, new)
         if key is not None and not _is_flow(old) and old.start > self.marked.line_end(key.start):
             # A block below its key: the value goes up beside the key.
             start = self._after_colon(key)
@@ -58,6 +58,10 @@ class Pen:
             indent = " " * self.marked.column(key.start if key is not None else old.start)
             line = self.marked.line_end(end)
             self._splice(line, line, "".join(f"{self._newline}{indent}{c}" for c in inside))
+
+    def cut(self, start: int, end: int, new: str) -> None:
+        """Part of a scalar in place of another part, as it stands in the file."""
+        self._splice(start, end, new)
 
     def add(self, mapping: Mapping, key: str, value: Written) -> None:
         """A key that was not there, behind the others."""
@@ -131,6 +135,13 @@ class Pen:
             self._below(len(self.marked.text), line)
 
     # --- how it is done -----------------------------------------------------------------
+
+    def _as(self, old: Span, new: Written) -> str:
+        """A value, in the quotes of the one whose place it takes."""
+        quote = self.marked.text[old.start : old.start + 1]
+        if isinstance(old, Scalar) and isinstance(new, str) and quote in ("'", '"') and new:
+            return quoted(new, quote)
+        return flow(new)
 
     @property
     def _newline(self) -> str:

@@ -38,6 +38,16 @@ def scalar(text: str) -> str:
     return json.dumps(text)
 
 
+def quoted(text: str, quote: str) -> str:
+    """A text in quotes of a kind, where it can stand in them."""
+    form = (
+        "'" + text.replace("'", "''") + "'"
+        if quote == "'"
+        else json.dumps(text, ensure_ascii=False)
+    )
+    return form if _reads_as(form, text) else scalar(text)
+
+
 def _reads_as(form: str, text: str) -> bool:
     """Whether a form stands for the text in a list, in a mapping and by itself, with a comment
     behind it; nothing is resolved, so ``no`` and ``0123`` are texts as they stand."""

@@ -1,0 +1,281 @@
+"""Changed values into the files of a season, each where and as it was written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping as Keys
+from collections.abc import Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from reportgen.edits.records import Home, Homes, record_of
+from reportgen.edits.written import Values, Writer
+from reportgen.model.fields import Day, Field, Id
+from reportgen.model.season import Origin, Season, Value
+from reportgen.pen.marks import Listing, Mapping, Scalar, Span
+from reportgen.pen.pen import Pen
+from reportgen.pen.scalars import Written
+from reportgen.read import short_lines
+
+
+@dataclass(frozen=True)
+class Change:
+    """New values of one record's inputs, by name; None: nothing is written any more."""
+
+    table: str
+    row: int
+    values: Values
+
+
+class Rewriter:
+    """Gathers changes and gives the files' new texts. ``texts``: the season's files as they are."""
+
+    def __init__(self, season: Season, texts: Keys[str, str]) -> None:
+        self._season = season
+        self.pens = {name: Pen(text) for name, text in texts.items()}
+        self._before = dict(texts)
+        self.homes = Homes(season, self.pens)
+        self._writer = Writer(season.slots)
+
+    def texts(self) -> dict[str, str]:
+        """The files that are not as they were, by name."""
+        after = {name: pen.text() for name, pen in self.pens.items()}
+        return {name: text for name, text in after.items() if text != self._before[name]}
+
+    def change(self, change: Change) -> None:
+        """Write new values of a record. Raises ``KeyError`` where its file is not the season's."""
+        home = self.homes.of(change.table, change.row)
+        if home is None:
+            raise KeyError(change.table)
+        rows = self._season.tables[change.table]
+        now = {name: column[change.row] for name, column in rows.values.items()}
+        now = {
+            name: value
+            for name, value in now.items()
+            if self._is_written(rows.origins[name][change.row])
+        }
+        new = {**now, **change.values}
+
+        def like(name: str) -> str:
+            column = rows.origins.get(name)
+            origin = column[change.row] if column is not None else None
+            return origin.text if origin is not None and origin.kind == "given" else ""
+
+        touched: dict[str, tuple[Written | None, Written | None]] = {}
+        for field in record_of(change.table).fields:
+            if isinstance(field, Id):
+                continue
+            names = {each.name for each in field.inputs}
+            if not names & set(change.values):
+                continue
+            # Who bought by the container says the price by it: what is told in its words.
+            was = self._writer.field(field, now, like)
+            becomes = self._writer.field(field, new, like)
+            if was != becomes:
+                touched[field.name] = was, becomes
+        if touched:
+            self._write(home, change, touched, new)
+
+    @staticmethod
+    def _is_written(origin: Origin | None) -> bool:
+        return origin is not None and origin.kind == "given"
+
+    def _write(
+        self,
+        home: Home,
+        change: Change,
+        touched: dict[str, tuple[Written | None, Written | None]],
+        new: Values,
+    ) -> None:
+        pen = self.pens[home.file]
+        if home.line is not None:
+            self._line(home, change, touched, new)
+            return
+        if home.holder is None:
+            assert home.under is not None
+            self._begin(pen, home, touched)
+            return
+        bought = home.holder.find("bought") if home.short and change.table == "lots" else None
+        if bought is not None:
+            inside = [key for key in touched if home.holder.find(key) is None]
+            parts = [
+                key for key in inside if key in ("count", "container", "price", "weighed", "grown")
+            ]
+            if parts and self._bought(pen, bought, change, {k: touched.pop(k) for k in parts}, new):
+                pass
+        for key, (was, becomes) in touched.items():
+            self._key(pen, home, home.holder, key, was, becomes)
+
+    def _begin(
+        self, pen: Pen, home: Home, touched: dict[str, tuple[Written | None, Written | None]]
+    ) -> None:
+        """The first keys of a record that has none: ``pricing: {margin: 35 %}``."""
+        assert home.under is not None
+        mapping, key = home.under
+        written = {name: new for name, (_, new) in touched.items() if new is not None}
+        found = mapping.find(key)
+        if found is None:
+            if written:
+                pen.add(mapping, key, written)
+            return
+        if home.file.startswith("season") or isinstance(found[1], Scalar):
+            value = found[1]
+            # A bare value stands for the record: it is the one that its main key has.
+            (only,) = written.values() if len(written) == 1 else (written,)
+            pen.put(found[0], value, only)
+
+    def _key(
+        self, pen: Pen, home: Home, holder: Mapping, key: str,
+        was: Written | None, becomes: Written | None,
+    ) -> None:  # fmt: skip
+        found = holder.find(key)
+        if becomes is None:
+            if found is not None:
+                pen.drop(holder, key)
+        elif found is None:
+            pen.add(holder, key, becomes)
+        else:
+            if home.short and isinstance(found[1], Scalar) and isinstance(becomes, str):
+                becomes = self._moment(home, key, found[1], becomes)
+            self._differ(pen, found[0], found[1], was, becomes)
+
+    def _moment(self, home: Home, key: str, old: Scalar, new: str) -> str:
+        """A clock time on the file's day stays one."""
+        if key in ("started", "ended") and short_lines.is_clock(old.text):
+            day, _, clock = new.partition(" ")
+            root = self.pens[home.file].root
+            assert isinstance(root, Mapping)
+            given = root.find("date")
+            date = given[1].text if given and isinstance(given[1], Scalar) else day_in(home.file)
+            if day == date and clock:
+                return clock
+        return new
+
+    def _differ(
+        self, pen: Pen, key: Scalar | None, span: Span, was: Written | None, new: Written
+    ) -> None:
+        """Write what differs and nothing else; what has another shape is written anew, the old text
+        behind it."""
+        if was == new:
+            return
+        if isinstance(span, Mapping) and isinstance(new, Keys) and isinstance(was, Keys):
+            for name in [*was, *(each for each in new if each not in was)]:
+                inner = span.find(name)
+                if inner is None:
+                    if name in new:
+                        pen.add(span, name, new[name])
+                elif name not in new:
+                    pen.drop(span, name)
+                else:
+                    self._differ(pen, inner[0], inner[1], was.get(name), new[name])
+            return
+        if isinstance(span, Listing) and _is_list(new) and _is_list(was) and len(was) == len(new):
+            items = span.items[-len(new) :]
+            if len(items) == len(new):
+                for item, old, value in zip(items, was, new, strict=True):
+                    self._differ(pen, None, item, old, value)
+                return
+        note = (
+            ""
+            if isinstance(span, Scalar)
+            else f"was {' '.join(pen.marked.text[span.start : span.end].split())}"
+        )
+        pen.put(key, span, new, note)
+
+    def _line(
+        self, home: Home, change: Change,
+        touched: dict[str, tuple[Written | None, Written | None]], new: Values,
+    ) -> None:  # fmt: skip
+        """A line of ``packed``: its numbers in their places, else a mapping in its place."""
+        assert home.line is not None
+        pen, line = self.pens[home.file], home.line
+        parts = dict(short_lines.packed(_as_node(line)))
+        in_place = all(
+            key in parts and isinstance(value, str) for key, (_, value) in touched.items()
+        )
+        if in_place:
+            self._pieces(pen, line, {k: str(v) for k, (_, v) in touched.items()}, parts)
+            return
+        record = record_of(change.table)
+        own = ("product", "from")
+        written = {
+            key: value
+            for key, value in self._writer.record(record, new).items()
+            if key not in own or key in touched
+        }
+        key = None
+        if home.listing is None and home.under is not None:
+            found = home.under[0].find(home.under[1])
+            key = found[0] if found is not None else None
+        pen.put(key, line, written)
+
+    def _bought(
+        self, pen: Pen, entry: tuple[Scalar, Span], change: Change,
+        touched: dict[str, tuple[Written | None, Written | None]], new: Values,
+    ) -> bool:  # fmt: skip
+        """What the line ``bought`` says: its numbers in their places, else the line anew."""
+        line = entry[1]
+        assert isinstance(line, Scalar)
+        parts = dict(short_lines.bought(_as_node(line)))
+        fits = {k: str(v) for k, (_, v) in touched.items() if k in parts and isinstance(v, str)}
+        if len(fits) == len(touched):
+            counted = "count" in parts
+            if "price" in fits and counted:
+                amount, slash, _ = fits["price"].rpartition("/")
+                total = new.get("price_total") is not None
+                how = pen.marked.text[line.start : line.end]
+                if total != (" for " in how):
+                    self._anew(pen, entry, new)
+                    return True
+                if slash and "/" not in parts["price"].written:
+                    fits["price"] = amount
+            self._pieces(pen, line, fits, parts)
+            return True
+        self._anew(pen, entry, new)
+        return True
+
+    def _anew(self, pen: Pen, entry: tuple[Scalar, Span], new: Values) -> None:
+        written = self._writer.record(record_of("lots"), new)
+        price = written.get("price")
+        if new.get("container") is not None:
+            text = f"{written.get('count', '1')} {written['container']}"
+        elif "weighed" in written:
+            text = str(written["weighed"])
+        else:
+            text = "grown"
+        if isinstance(price, str) and text != "grown":
+            each = isinstance(new.get("price_each"), float)
+            said = price.rpartition("/")[0] if each else price
+            text += f" {'for' if new.get('price_total') is not None else 'at'} {said}"
+        old = pen.marked.text[entry[1].start : entry[1].end]
+        pen.put(entry[0], entry[1], text, f"was {old}")
+
+    def _pieces(
+        self, pen: Pen, line: Scalar, new: dict[str, str], parts: dict[str, object]
+    ) -> None:
+        """Parts of one text, each in its own place, from the last to the first."""
+        start = line.start + (pen.marked.text[line.start] in "'\"")
+        for key, text in new.items():
+            part = parts[key]
+            at = part.column - 1  # type: ignore[attr-defined]
+            pen.cut(start + at, start + at + part.length, text)  # type: ignore[attr-defined]
+
+
+def _as_node(line: Scalar):  # type: ignore[no-untyped-def]
+    """A text as the reader of short lines takes it, its places counted from its first letter."""
+    from reportgen.read.nodes import Scalar as Node
+
+    return Node(line.text, "", 1, 1, len(line.text))
+
+
+def _is_list(value: object) -> bool:
+    return isinstance(value, Sequence) and not isinstance(value, str)
+
+
+def day_in(file: str) -> str:
+    """The day in a file's name."""
+    from reportgen.read.file_names import date_of
+
+    return date_of(file)
+
+
+__all__ = ["Change", "Day", "Field", "Path", "Rewriter", "Value"]
