@@ -215,7 +215,7 @@ class _Page:
             case Parent():
                 row = self.places.cell(expr.table.name, locator(expr.link))
                 found = f"INDEX({self._span(expr.parent, expr.name)},{row})"
-                return self._default(found, expr.default)
+                return self._default(found, expr.default, summed=False)
             case Aggregate():
                 return totals.aggregate(expr, self.places), _ATOM
             case Ahead() | Rank():
@@ -253,13 +253,14 @@ class _Page:
                 return "&".join(texts), _JOIN
         raise DefinitionError(f"formulas: no rule for {type(expr).__name__}")
 
-    def _default(self, reference: str, default: int | None) -> Text:
+    def _default(self, reference: str, default: int | None, summed: bool = True) -> Text:
         if default is None:
             return reference, _ATOM
-        # N() reads an empty cell as 0, also through INDEX, where a bare reference may not.
-        return (
-            f"N({reference})" if default == 0 else f"IF(COUNT({reference}),{reference},1)"
-        ), _ATOM
+        # A sum reads an empty cell and a text as 0 in every suite, but a text through INDEX is an
+        # error in one; N() of an empty cell is an error in another.
+        if default == 0 and summed:
+            return f"SUM({reference})", _ATOM
+        return f"IF(COUNT({reference}),{reference},{default})", _ATOM
 
     def _bound(self, expr: Expr, least: int) -> str:
         text, precedence = self.text(expr)

@@ -177,7 +177,7 @@ def _table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
             ]
             singles.sort(key=lambda s: s.column)
             page.bands.append(Band(placed.first + offset, 1, singles))
-    elif placed.rows:
+    else:
         page.bands.append(Band(placed.first, placed.rows, strips))
     closing = [(n, Style("closing"), None) for n in range(1, column + 1)]
     page.bands.append(_row(placed.first + placed.rows, closing))
@@ -197,40 +197,45 @@ def _strip(
     block = placed.block
     assert isinstance(block, TableBlock)
     table, layout = block.table, context.layout
-    values = _values(context, table, name) if name in context.numbers.cells[table.name] else []
+    known = name in context.numbers.cells[table.name]
+    values = _filled(_values(context, table, name) if known else [], placed)
     style = Style(
         head.role, head.format, head.align, wrap=group.printed and column_widths.long(values)
     )
-    blanks: list[Value] = [None] * block.spare
     if group.echo:
         style = replace(style, role="formula")
         there = layout.seen_from("").cell(table.name, name)
         there += '&""' if head.kind.type == "text" else ""
         home = layout.column(table.name, name).first
         if home == placed.first:
-            return Strip(column, style, [*values, *blanks], there)
+            return Strip(column, style, values, there)
         return (
             column,
             style,
             values,
-            [there.replace(ROW, str(home + offset)) for offset in range(len(values))],
+            [there.replace(ROW, str(home + offset)) for offset in range(placed.rows)],
         )
     if name in table.definitions:
         definition = table.definitions[name]
         if isinstance(definition.tree, PerRow):
             return column, style, values, context.formulas.formulas(definition, seen)
         formula = context.formulas.formula(definition, seen)
-        return Strip(column, style, [*values, *blanks], formula)
+        return Strip(column, style, values, formula)
     if name == "key" or name in table.inputs:
-        return Strip(column, style, [*values, *blanks])
+        return Strip(column, style, values)
     if name == OWN_ROW:
         numbers: list[Value] = [n + 1 for n in range(context.numbers.rows(table))]
-        return Strip(column, style, [*numbers, *blanks], totals.own_row(table, seen))
+        return Strip(column, style, _filled(numbers, placed), totals.own_row(table, seen))
     link = name.removesuffix("_row")
     found = context.numbers.found(table, link)
     rows: list[Value] = [None if n is None else n + 1 for n in found]
     assert name == locator(link)
-    return Strip(column, style, [*rows, *blanks], totals.row_number(table, link, seen))
+    return Strip(column, style, _filled(rows, placed), totals.row_number(table, link, seen))
+
+
+def _filled(values: Sequence[Value], placed: Placed) -> list[Value]:
+    """The column's values, and nothing in the rows that are not in use."""
+    return [*values, *[None] * (placed.rows - len(values))]
 
 
 def _values(context: Context, table: Table, name: str) -> list[Value]:
@@ -268,7 +273,7 @@ def _around(
         corner = f"{letters(column)}{placed.first}"
         if definition.role == "check":
             look = "bad" if definition.severity == "error" else "caution"
-            page.conditions.append(Condition(cells, f"N({corner})>0", look))  # type: ignore[arg-type]
+            page.conditions.append(Condition(cells, f"SUM({corner})>0", look))  # type: ignore[arg-type]
         for word, seen_as in context.contents.looks.get(definition.key, {}).items():
             formula = f"{corner}={context.formulas.fixed(word)}"
             page.conditions.append(Condition(cells, formula, seen_as))

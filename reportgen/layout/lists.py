@@ -71,7 +71,7 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
         if role == "check":
             form = CHECK
             look = "bad" if definition.severity == "error" else "caution"
-            page.conditions.append(Condition(f"C{row}", f"N(C{row})>0", look))  # type: ignore[arg-type]
+            page.conditions.append(Condition(f"C{row}", f"SUM(C{row})>0", look))  # type: ignore[arg-type]
         cell = (3, Style(role, form, side, spill=text), value, formula)  # type: ignore[arg-type]
         page.comments[f"A{row}"] = context.words.comment(definition)
     # A text runs on over the cells beside it, where a number has its unit and its meaning.

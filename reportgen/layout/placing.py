@@ -127,7 +127,9 @@ class Layout:
                     continue
                 case TableBlock():
                     first = top + 1 + _ABOVE_TABLE
-                    count = rows.get(block.table.name, 0) + block.spare
+                    # With the closing row every range has two cells at least: SUMPRODUCT of one
+                    # that is blank is an error in some suites.
+                    count = max(rows.get(block.table.name, 0) + block.spare, 1)
                     groups = self._groups(block)
                     made = Placed(block, top, first, count, groups)
                     self._columns(sheet.name, made)

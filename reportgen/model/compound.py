@@ -185,10 +185,8 @@ def cost_change(field: kinds.CostChange, gathering: Gathering) -> Reader:
 def sourced(field: kinds.Sourced, gathering: Gathering) -> Reader:
     """A recipe's value with its source, and the lowest and highest to expect."""
     parse = parser(field.of, gathering.slots)
-    base = field.inputs[0]
-    columns = dict(zip(("value", "low", "high"), field.inputs, strict=False))
-    known = {key: of_text(parse, columns.get(key, base), gathering) for key in
-             ("value", "low", "high")}  # fmt: skip
+    columns = dict(zip(("value", "low", "high"), field.inputs, strict=True))
+    known = {key: of_text(parse, column, gathering) for key, column in columns.items()}
     words: dict[str, Reader] = {key: lambda node, draft: None for key in
                                 ("source", "note", "basis")}  # fmt: skip
 
@@ -200,12 +198,11 @@ def sourced(field: kinds.Sourced, gathering: Gathering) -> Reader:
         mapping_of(node, trial, {**known, **words}, "a recipe's value", gathering)
         source = node.get("source")
         text = source.text if isinstance(source, Scalar) else ""
-        order = [trial.number(columns[key].name) for key in ("low", "value", "high")
-                 if key in columns]  # fmt: skip
+        order = [trial.number(columns[key].name) for key in ("low", "value", "high")]
         given = [each for each in order if each is not None]
         if given != sorted(given):
             gathering.problem(
-                trial.place_of(base.name),
+                trial.place_of(columns["value"].name),
                 "the value is not between its low and its high",
                 "low, value, high in rising order",
                 "check the three numbers",

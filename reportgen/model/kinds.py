@@ -132,17 +132,13 @@ class Named(Field):
 class Sourced(Field):
     """A recipe's ``{value, low, high, source}`` around a quantity.
 
-    Inputs ``x``, and, where ``spread``, ``x_low`` and ``x_high``. A bare value may stand for it in
-    a season's own recipe.
+    Inputs ``x``, ``x_low`` and ``x_high``. A bare value may stand for it in a season's own recipe.
     """
 
     of: Field
-    spread: bool = False
 
     def _inputs(self) -> tuple[Input, ...]:
         base = replace(self.of.inputs[0], measured=False)
-        if not self.spread:
-            return (base,)
         return (
             base,
             replace(base, name=f"{base.name}_low", doc=f"Lowest to expect. {base.doc}"),

@@ -18,7 +18,6 @@ recipes = Record(
             "water",
             "Water as prepared.",
             of=Share("water", "Water as prepared, wet basis.", below_all=True),
-            spread=True,
         ),
         Sourced(
             "prep_yield",

@@ -16,7 +16,7 @@ HOW_SURE = Sheet(
                 Group("Within (k = 2)", ("running_per_packed_u",)),
                 Group(
                     "Standard uncertainty from",
-                    ("u_produce", "u_energy", "u_dried", "u_net"),
+                    ("u_produce", "u_energy", "u_dried", "u_net", "u_beside", "u_recipe"),
                 ),
                 Group("Not in it", ("spreads_unknown",)),
                 Group("What would help", ("worth_measuring",)),

@@ -4,7 +4,8 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
-``weighings.py``, ``uncertainty.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``,
+``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
+``scenarios.py``, ``drivers.py``,
 ``queue.py``, ``to_make.py``, ``plan.py``, ``payback.py``, ``headline.py``, ``season.py``,
 ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside figures that could do harm);
 ``rows.py`` (rows that follow from other tables' records); last ``input_names.py`` (what inputs are
@@ -23,6 +24,7 @@ from reportgen.trade import (
     keeping,
     loads,
     lots,
+    moved,
     next_step,
     offers,
     packs,
@@ -35,6 +37,7 @@ from reportgen.trade import (
     scenarios,
     sealing,
     season,
+    spreads,
     tables,
     to_make,
     trace,
@@ -46,8 +49,8 @@ from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
     equipment, lots, runs, energy, loads, dryness, packs, sealing, keeping, trace, offers, products,
-    weighings, uncertainty, prices, scenarios, drivers, queue, to_make, plan, payback,
-    headline, season, verdict, next_step,
+    weighings, moved, spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan,
+    payback, headline, season, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import count, first_known, greatest, no, square_root, total, where
 from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT, Kind
-from reportgen.algebra.views import Children, SingleRow
+from reportgen.algebra.views import Children
 from reportgen.trade.constants import COVERAGE
 from reportgen.trade.tables import products
 from reportgen.trade.weighings import SQUARE_MONEY
@@ -19,12 +19,6 @@ from reportgen.units import DRIED, MONEY
 _GUM = "law of propagation of uncertainty, JCGM 100:2008 (GUM), 5.1.2"
 BY_DRIED = MONEY / DRIED
 FINE = Kind("number", BY_DRIED, "fine")
-
-
-@products.derived(COUNT)
-def dry_weighings(loads: Children) -> Expr:
-    """Weighings behind the dried weight: what came out, and what went back in."""
-    return count(loads, loads.finished) + count(loads, loads.finished, loads.second_pass)
 
 
 @products.derived(SQUARE_MONEY, source=_GUM)
@@ -51,10 +45,34 @@ def energy_u(energy_u_squared: Expr, bulk_paid: Expr) -> Expr:
     return square_root(energy_u_squared / (bulk_paid * bulk_paid))
 
 
+@products.derived(SQUARE_MONEY, source=_GUM)
+def dried_u_squared(loads: Children) -> Expr:
+    """Squares of what weighing what came out, and went back in, adds to the bulk's cost."""
+    return total(loads.dry_u_squared)
+
+
 @products.derived(SHARE, source=_GUM)
-def dried_u(dry_weighings: Expr, scale: SingleRow, bulk: Expr) -> Expr:
-    """What weighing the dry food adds, as a share of the bulk's weight."""
-    return square_root(dry_weighings) * scale.weighing / bulk
+def dried_u(dried_u_squared: Expr, bulk_paid: Expr) -> Expr:
+    """What weighing the dry food adds, as a share of the bulk's cost."""
+    return square_root(dried_u_squared / (bulk_paid * bulk_paid))
+
+
+@products.derived(SQUARE_MONEY, source=_GUM)
+def beside_u_squared(loads: Children) -> Expr:
+    """Squares of what weighing the other food in its runs adds to the bulk's cost."""
+    return total(loads.beside_u_squared)
+
+
+@products.derived(SHARE, source=_GUM)
+def beside_u(beside_u_squared: Expr, bulk_paid: Expr) -> Expr:
+    """What weighing the other food in its runs adds, as a share of the bulk's cost."""
+    return square_root(beside_u_squared / (bulk_paid * bulk_paid))
+
+
+@products.derived(SHARE, source=_GUM)
+def recipe_u(recipe_u_squared: Expr, bulk_paid: Expr) -> Expr:
+    """What the spread of the product data adds, as a share of the bulk's cost."""
+    return square_root(recipe_u_squared / (bulk_paid * bulk_paid))
 
 
 @products.derived(BY_DRIED)
@@ -79,6 +97,18 @@ def u_energy(bulk_in_packed: Expr, energy_u: Expr) -> Expr:
 def u_dried(bulk_in_packed: Expr, dried_u: Expr) -> Expr:
     """Standard uncertainty of the cost by weight from weighing the dry food."""
     return bulk_in_packed * dried_u
+
+
+@products.derived(FINE, source=_GUM, label="weighing what was beside it")
+def u_beside(bulk_in_packed: Expr, beside_u: Expr) -> Expr:
+    """Standard uncertainty of the cost by weight from weighing the other food in its runs."""
+    return bulk_in_packed * beside_u
+
+
+@products.derived(FINE, source=_GUM, label="yield and container weights")
+def u_recipe(bulk_in_packed: Expr, recipe_u: Expr) -> Expr:
+    """Standard uncertainty of the cost by weight from the spread of the product data."""
+    return bulk_in_packed * recipe_u
 
 
 @products.derived(MONEY)
@@ -106,9 +136,18 @@ def u_net(running_per_packed: Expr, net_u: Expr) -> Expr:
 
 
 @products.derived(SHARE, source=_GUM)
-def u_of_bulk(u_produce: Expr, u_energy: Expr, u_dried: Expr, running_per_packed: Expr) -> Expr:
+def bulk_u_squared(
+    produce_u: Expr, energy_u: Expr, dried_u: Expr, beside_u: Expr, recipe_u: Expr
+) -> Expr:
+    """The parts from the bulk together, as a share of its cost, squared."""
+    scales = produce_u * produce_u + dried_u * dried_u + beside_u * beside_u
+    return scales + energy_u * energy_u + recipe_u * recipe_u
+
+
+@products.derived(SHARE, source=_GUM)
+def u_of_bulk(bulk_in_packed: Expr, bulk_u_squared: Expr, running_per_packed: Expr) -> Expr:
     """The parts from the bulk together, as a share of the cost by weight, squared."""
-    squares = u_produce * u_produce + u_energy * u_energy + u_dried * u_dried
+    squares = bulk_in_packed * bulk_in_packed * bulk_u_squared
     return squares / (running_per_packed * running_per_packed)
 
 
@@ -124,10 +163,17 @@ def running_per_packed_u(u_share: Expr, running_per_packed: Expr) -> Expr:
     return COVERAGE * u_share * running_per_packed
 
 
-@products.derived(COUNT, label="lots taken from the recipe")
+@products.derived(COUNT, label="lots of unknown spread")
 def spreads_unknown(lots: Children) -> Expr:
-    """Lots that rest on a recipe's yield: their spread is not in the uncertainty."""
+    """Lots that rest on a yield or weight of the product data without low and high: how far that
+    may be off is not in the uncertainty."""
     return count(lots, lots.spread_unknown)
+
+
+@products.derived(FLAG)
+def recipe_weighs_most(u_recipe: Expr, u_dried: Expr, u_produce: Expr) -> Expr:
+    """The product data add more than weighing does."""
+    return first_known(u_recipe > greatest(u_dried, u_produce), no())
 
 
 @products.derived(FLAG)
@@ -137,16 +183,20 @@ def scale_weighs_most(u_dried: Expr, u_produce: Expr) -> Expr:
 
 
 @products.derived(FLAG)
-def energy_weighs_most(u_energy: Expr, u_dried: Expr, u_produce: Expr) -> Expr:
-    """Energy that was not metered adds more than weighing does."""
-    return first_known(u_energy > greatest(u_dried, u_produce), no())
+def energy_weighs_most(u_energy: Expr, u_dried: Expr, u_produce: Expr, u_recipe: Expr) -> Expr:
+    """Energy that was not metered adds more than weighing and the product data do."""
+    return first_known(u_energy > greatest(u_dried, u_produce, u_recipe), no())
 
 
 @products.derived(TEXT)
-def worth_weighing(spreads_unknown: Expr, scale_weighs_most: Expr) -> Expr:
+def worth_weighing(
+    spreads_unknown: Expr, recipe_weighs_most: Expr, scale_weighs_most: Expr
+) -> Expr:
     """Where no energy is estimated: what would make the figure surer."""
     scales = where(scale_weighs_most, "a finer scale", "weighing produce")
-    return where(spreads_unknown > 0, "weigh the prepped lots", scales)
+    return where(
+        (spreads_unknown > 0) | recipe_weighs_most, "weigh lots as bought and as prepped", scales
+    )
 
 
 @products.derived(TEXT)

@@ -3,8 +3,8 @@
 A sensitivity times a standard uncertainty (JCGM 100:2008, 5.1): of a lot's purchased and prepped
 weight, of a load's wet weight, of a pack's net weight, of a dryer's mean power. Weighings are
 independent of each other; energy by a dryer's mean power is off by the same share in each of its
-runs. How a run's cost is shared among several products, and a trip's among lots, is taken as it
-stands.
+runs. What product data adds is in ``spreads.py``, how weighing moves the shares of a run's cost in
+``moved.py``. A trip's shares among lots are taken as they stand.
 """
 
 from __future__ import annotations
@@ -44,10 +44,16 @@ def cost_dried(loads: Children) -> Expr:
     return total(loads.cost_ingredients, loads.finished)
 
 
+@lots.derived(FLAG)
+def some_dried(dried_from: Expr) -> Expr:
+    """Something of it is in finished loads: what is not adds nothing to their cost."""
+    return first_known(dried_from > 0, no())
+
+
 @lots.derived(MONEY / FRESH)
-def cost_by_usable(cost_dried: Expr, usable: Expr) -> Expr:
+def cost_by_usable(some_dried: Expr, cost_dried: Expr, usable: Expr) -> Expr:
     """How much that falls where the usable weight rises."""
-    return where(cost_dried > 0, cost_dried / usable, 0)
+    return where(some_dried, cost_dried / usable, 0)
 
 
 @lots.derived(FLAG)
@@ -75,9 +81,11 @@ def cost_by_yield(by_the_recipe: Expr, cost_by_usable: Expr, product: Link) -> E
 
 
 @lots.derived(FLAG)
-def paid_by_weight(price_total: Expr, price_each: Expr, price_by_weight: Expr) -> Expr:
-    """What it cost to buy goes by its weight."""
-    return known(price_by_weight) & ~known(price_total) & ~known(price_each)
+def paid_by_weight(
+    some_dried: Expr, price_total: Expr, price_each: Expr, price_by_weight: Expr
+) -> Expr:
+    """What finished loads cost to buy goes by the lot's weight."""
+    return some_dried & known(price_by_weight) & ~known(price_total) & ~known(price_each)
 
 
 @lots.derived(FRESH)
@@ -125,12 +133,6 @@ def lot_u_squared(prepped_u: Expr, weighed_u: Expr) -> Expr:
     return prepped_u * prepped_u + weighed_u * weighed_u
 
 
-@lots.derived(FLAG)
-def spread_unknown(cost_per_prepped: Expr) -> Expr:
-    """Its cost by weight rests on a recipe's yield or weight, whose spread nobody states."""
-    return on_estimates(cost_per_prepped)
-
-
 @loads.derived(MONEY / FRESH)
 def cost_by_own(finished: Expr, lot: Link) -> Expr:
     """How much the load's own cost rises where its weight does, once its run is done."""
@@ -144,15 +146,16 @@ def cost_by_wet(first_pass: Expr, cost_by_own: Expr, lot: Link) -> Expr:
 
 
 @loads.derived(MONEY, source=_GUM)
-def wet_u(cost_by_wet: Expr, scale: SingleRow) -> Expr:
-    """What weighing the wet load adds to the uncertainty of the lot's cost."""
-    return cost_by_wet * scale.weighing
+def wet_u(cost_by_wet: Expr, cost_moved: Expr, scale: SingleRow) -> Expr:
+    """What weighing the wet load adds to the uncertainty of its product's cost; of what went back
+    in, see the dry weights."""
+    return (cost_by_wet + cost_moved) * scale.weighing
 
 
 @loads.derived(SQUARE_MONEY, source=_GUM)
-def wet_u_squared(wet_u: Expr) -> Expr:
+def wet_u_squared(first_pass: Expr, wet_u: Expr) -> Expr:
     """The same, squared."""
-    return wet_u * wet_u
+    return where(first_pass, wet_u * wet_u, 0)
 
 
 @dryers.derived(SHARE)

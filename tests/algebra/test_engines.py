@@ -1,4 +1,4 @@
-"""For every subset of unknown inputs, Python and two spreadsheet engines agree on every cell."""
+"""For every subset of unknown inputs, Python and three spreadsheet engines agree on every cell."""
 
 from __future__ import annotations
 

@@ -30,9 +30,9 @@ from reportgen.algebra.nodes import (
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import FLAG, Definition, Table
 from reportgen.algebra.words import Words
+from reportgen.layout.used import used_constants, used_factors, used_links
 from reportgen.report.reads import Cell, Reads
 from reportgen.report.spoken import Spoken
-from reportgen.sheets.used import used_constants, used_factors, used_links
 from reportgen.units import ONE
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 import openpyxl
-from engines import iron, libreoffice
+from engines import gnumeric, iron, libreoffice
 from engines.compare import same
 from openpyxl.utils import get_column_letter
 
@@ -131,16 +131,21 @@ def _values(numbers: Numbers, table: Table, name: str) -> list[Value]:
         if name == locator(link):
             return [None if row is None else row + 1 for row in numbers.found(table, link)]
     values = numbers.cells[table.name][name]
-    if name in table.definitions and table.definitions[name].kind.type == "flag":
+    # The program writes a truth value as 1 or 0, typed in or worked out.
+    if table.kind_of(name).type == "flag":
         return [None if value is None else int(bool(value)) for value in values]
     return list(values)
 
 
 def disagreements(numbers: Numbers, folder: Path, *, slow: bool = False) -> list[str]:
-    """The cells on which ironcalc (and, where ``slow``, LibreOffice) and Python disagree."""
+    """The cells on which Python disagrees with ironcalc, Gnumeric (and, where ``slow``,
+    LibreOffice)."""
     path = folder / "toy.xlsx"
     expected = write(numbers, path)
-    engines = {"ironcalc": iron.recalculate(path)}
+    engines = {
+        "ironcalc": iron.recalculate(path),
+        "Gnumeric": gnumeric.recalculate([path], folder / "gnumeric")[path],
+    }
     if slow:
         engines["LibreOffice"] = libreoffice.recalculate([path], folder / "out")[path]
     return [

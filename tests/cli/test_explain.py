@@ -10,7 +10,8 @@ from cli.seasons import BATCH, run, season
 
 SAMPLE = Path(__file__).parents[2] / "samples" / "windrow-lane"
 _LINES = (SAMPLE / "season.yaml").read_text(encoding="utf-8").splitlines()
-PLANNED = f"season.yaml:{_LINES.index('plan:') + 2}, written"
+_PLAN = next(n for n, line in enumerate(_LINES, 1) if line.startswith("plan:"))
+PLANNED = f"season.yaml:{_PLAN + 1}, written"
 """The first line of the plan."""
 FILE = "batches/2025-09-05.yaml"
 

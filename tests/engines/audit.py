@@ -1,11 +1,11 @@
-"""Everything that both engines find wrong with a number of workbooks."""
+"""Everything that the three engines find wrong with a number of workbooks."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 
-from engines import iron, libreoffice
+from engines import gnumeric, iron, libreoffice
 from engines.cells import Fault, cells
 from engines.compare import differences, uncached
 
@@ -17,15 +17,17 @@ def faults(paths: Sequence[Path], out: Path) -> dict[Path, list[str]]:
     """What is wrong, by workbook; a workbook without a fault is left out.
 
     A formula cell without a cached value, an error value anywhere, and every formula cell on which
-    LibreOffice or ironcalc do not confirm the cache. A workbook without a single formula is wrong
-    too: nothing would have been checked.
+    LibreOffice, Gnumeric or ironcalc do not confirm the cache. A workbook without a single formula
+    is wrong too: nothing would have been checked.
     """
     found: dict[Path, list[str]] = {}
     for first in range(0, len(paths), _AT_ONCE):
         some = paths[first : first + _AT_ONCE]
         by_calc = libreoffice.recalculate(some, out / str(first))
+        by_gnumeric = gnumeric.recalculate(some, out / f"{first}-gnumeric")
         for path in some:
-            said = list(_of_one(path, {"LibreOffice": by_calc[path]}))
+            engines = {"LibreOffice": by_calc[path], "Gnumeric": by_gnumeric[path]}
+            said = list(_of_one(path, engines))
             if said:
                 found[path] = said
     return found

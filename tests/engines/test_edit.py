@@ -7,7 +7,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from engines import iron, libreoffice
+from engines import gnumeric, iron, libreoffice
 from engines.audit import faults
 from engines.cells import Cell, cells
 from engines.edit import typed
@@ -31,13 +31,14 @@ def test_typed_cells_change_and_the_rest_stays(tmp_path: Path) -> None:
     assert cells(edited) == expected
 
 
-def test_both_engines_follow_what_is_typed(tmp_path: Path) -> None:
+def test_the_engines_follow_what_is_typed(tmp_path: Path) -> None:
     path = write(tmp_path / "before.xlsx", CONTENTS)
     new = {("Sheet", "A1"): 1.5, ("Sheet", "A2"): "apples", ("Sheet", "A9"): 3}
     edited = typed(path, new, tmp_path / "after.xlsx")
     expected = {"B1": 3.0, "B2": "apples!", "B4": 2.0}
     for found in (
         libreoffice.recalculate([edited], tmp_path / "out")[edited],
+        gnumeric.recalculate([edited], tmp_path / "out")[edited],
         iron.recalculate(edited),
     ):
         assert {ref: found["Sheet", ref] for ref in expected} == expected
@@ -73,6 +74,7 @@ def test_the_audit_names_every_kind_of_fault(tmp_path: Path) -> None:
     assert list(found) == [stale, faulty, bare, empty]
     assert found[stale] == [
         "LibreOffice: Sheet!B1: cached 12.0, recalculated 14.0, by =A1*2",
+        "Gnumeric: Sheet!B1: cached 12.0, recalculated 14.0, by =A1*2",
         "ironcalc: Sheet!B1: cached 12.0, recalculated 14.0, by =A1*2",
     ]
     assert found[faulty][0] == "Sheet!B1: holds #DIV/0!"

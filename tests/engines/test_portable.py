@@ -1,7 +1,7 @@
-"""The forms of formula that the workbook is made of mean the same in both engines.
+"""The forms of formula that the workbook is made of mean the same in three engines.
 
 Each case is a small sheet: what is typed in, and formulas with the value worked by hand from what
-spreadsheets commonly do (common practice, no source); the two engines are the check of it. All
+spreadsheets commonly do (common practice, no source); the three engines are the check of it. All
 sheets stand in one workbook, so that LibreOffice starts once.
 """
 
@@ -12,7 +12,7 @@ from pathlib import Path
 import openpyxl
 import pytest
 
-from engines import iron, libreoffice, row_forms, table_forms
+from engines import gnumeric, iron, libreoffice, row_forms, table_forms
 from engines.compare import same
 
 CASES = row_forms.CASES | table_forms.CASES
@@ -46,18 +46,24 @@ def by_iron(workbook: Path) -> dict:
     return iron.recalculate(workbook)
 
 
+@pytest.fixture(scope="module")
+def by_gnumeric(workbook: Path, tmp_path_factory: pytest.TempPathFactory) -> dict:
+    return gnumeric.recalculate([workbook], tmp_path_factory.mktemp("gnumeric"))[workbook]
+
+
 @pytest.mark.parametrize("case", CASES)
-def test_both_engines_agree_with_the_value_worked_by_hand(
-    case: str, by_libreoffice: dict, by_iron: dict
+def test_the_engines_agree_with_the_value_worked_by_hand(
+    case: str, by_libreoffice: dict, by_iron: dict, by_gnumeric: dict
 ) -> None:
     for cell, (formula, value) in CASES[case][1].items():
         found = {
             "by hand": value,
             "LibreOffice": by_libreoffice.get((case, cell)),
             "ironcalc": by_iron.get((case, cell)),
+            "Gnumeric": by_gnumeric.get((case, cell)),
         }
-        assert same(found["LibreOffice"], value), f"{cell} {formula}: {found}"
-        assert same(found["ironcalc"], value), f"{cell} {formula}: {found}"
+        for each in found.values():
+            assert same(each, value), f"{cell} {formula}: {found}"
 
 
 def test_no_case_is_lost_with_its_sheet(workbook: Path, by_libreoffice: dict) -> None:

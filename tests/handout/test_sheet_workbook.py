@@ -1,4 +1,4 @@
-"""The costing workbook: both engines confirm it, it says what the season says, edits are followed.
+"""The costing workbook: three engines confirm it, it says what the season says, edits are followed.
 
 Other programs: LibreOffice Calc and ironcalc recalculate every formula. Another path: the season
 itself, whose definitions work out all products at once, and a season edited in its YAML.
@@ -40,7 +40,7 @@ def season(name: str) -> Numbers:
 
 
 @pytest.mark.parametrize("words", [(), ("--all",)], ids=["partner", "all"])
-def test_both_engines_confirm_every_cell(tmp_path: Path, words: tuple[str, ...]) -> None:
+def test_the_engines_confirm_every_cell(tmp_path: Path, words: tuple[str, ...]) -> None:
     paths = [saved(tmp_path, *each, *words) for each in ALL]
     assert faults(paths, tmp_path / "out") == {}
 

@@ -12,7 +12,7 @@ from openpyxl.formula.tokenizer import Token
 from meta.laid_out import formulas, workbook
 
 PORTABLE = {
-    *("SUM", "MIN", "MAX", "ROUND", "ROUNDUP", "ABS", "SQRT", "POWER", "N"),
+    *("SUM", "MIN", "MAX", "ROUND", "ROUNDUP", "ABS", "SQRT", "POWER"),
     *("COUNT", "COUNTIF", "COUNTIFS", "SUMIFS", "SUMPRODUCT", "AVERAGE", "AVERAGEIFS"),
     *("IF", "AND", "OR", "NOT", "INDEX", "MATCH", "ROW"),
 }

@@ -1,1 +1,1 @@
-"""Several seasons in one workbook: in the units of the first, changes live, by both engines."""
+"""Several seasons in one workbook: in the units of the first, changes live, by three engines."""

@@ -111,7 +111,7 @@ def test_changes_are_against_the_season_before(three: list[Path], tmp_path: Path
     assert second["energy change"] == pytest.approx(24 / 20 - 1)
 
 
-def test_two_engines_agree_and_a_copied_figure_typed_over_is_followed(
+def test_the_engines_agree_and_a_copied_figure_typed_over_is_followed(
     three: list[Path], tmp_path: Path
 ) -> None:
     path = built(three, tmp_path / "all.xlsx")

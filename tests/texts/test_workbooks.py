@@ -1,4 +1,4 @@
-"""Workbooks in another language: the same numbers, live in both engines, and nothing in English."""
+"""Workbooks in another language: the same numbers, live in three engines, nothing in English."""
 
 from __future__ import annotations
 
@@ -143,7 +143,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.mktemp("languages")
 
 
-def test_both_engines_confirm_every_cell(folder: Path) -> None:
+def test_the_engines_confirm_every_cell(folder: Path) -> None:
     paths = [pair(name, folder)[1] for name in KINDS]
     assert faults(paths, folder / "out") == {}
 

@@ -11,7 +11,7 @@ RECIPES = {
     "turnip-cubes": """
     name: Turnip cubes
     water: {value: 90 %, low: 88 %, high: 92 %, source: practice}
-    prep_yield: {value: 80 %, source: practice}
+    prep_yield: {value: 80 %, low: 75 %, high: 84 %, source: practice}
     target_moisture: {value: 2 %, source: practice}
     skeletal_density: {value: 1500 kg/m3, source: practice}
     run_time: {value: 30 h, source: practice}

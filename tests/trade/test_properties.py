@@ -315,7 +315,9 @@ def shuffled(season: Season, rng: Random) -> Season:
     return Season({"season.yaml": head})
 
 
-SPEAKS_FOR_ALL = {("loads", "energy_u_together"), ("loads", "energy_u_squared")}
+SPEAKS_FOR_ALL = {
+    ("loads", "energy_u_together"), ("loads", "energy_u_squared"), ("loads", "beside_u_squared"),
+}  # fmt: skip
 """What stands in the first row of several, and is nothing in the others."""
 
 

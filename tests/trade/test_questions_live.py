@@ -53,7 +53,7 @@ def test_the_season_asks_every_question(full: Read) -> None:
 
 
 @pytest.mark.parametrize("text", [FULL, BARE], ids=["full", "bare"])
-def test_both_engines_confirm_every_cell(tmp_path: Path, text: str) -> None:
+def test_the_engines_confirm_every_cell(tmp_path: Path, text: str) -> None:
     done = reading(tmp_path / "season", text)
     assert done.season is not None
     path = tmp_path / "season.xlsx"

@@ -35,11 +35,16 @@ def write(season: Path, path: Path) -> Path:
     return path
 
 
-def test_both_engines_confirm_the_samples_and_the_season_to_start_from(tmp_path: Path) -> None:
-    started = tmp_path / "started"
+EMPTY = "season: Nothing yet\ncurrency: USD\nunits: {fresh: lb, dried: oz}\n"
+
+
+def test_the_engines_confirm_the_samples_and_the_seasons_to_start_from(tmp_path: Path) -> None:
+    started, empty = tmp_path / "started", tmp_path / "empty"
     assert run("new", started).exit_code == 0
+    empty.mkdir()
+    (empty / "season.yaml").write_text(EMPTY, encoding="utf-8")
     assert len(SAMPLES) >= 2
-    paths = [write(each, tmp_path / f"{each.name}.xlsx") for each in [*SAMPLES, started]]
+    paths = [write(each, tmp_path / f"{each.name}.xlsx") for each in [*SAMPLES, started, empty]]
     assert audit.faults(paths, tmp_path / "out") == {}
     assert min(len(formula_cells(path)) for path in paths) > 2000
 

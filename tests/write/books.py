@@ -81,7 +81,7 @@ def whole() -> Workbook:
             Validation("A6:A9", "list", '"pears-1,kale-1"', title="Load", prompt="One of the ids."),
         ],
         conditions=[
-            Condition("C6:C9", "N($C6)>20", "bad"),
+            Condition("C6:C9", "SUM($C6)>20", "bad"),
             Condition("A6:D9", '$A6=""', "quiet"),
         ],
         charts=[

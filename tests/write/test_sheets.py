@@ -86,7 +86,7 @@ def test_conditions_look_different_by_more_than_colour():
     found = load(whole())["Loads"].conditional_formatting
     looks = {str(one.sqref): one.rules[0] for one in found}
     bad, quiet = looks["C6:C9"], looks["A6:D9"]
-    assert bad.formula == ["N($C6)>20"] and quiet.formula == ['$A6=""']
+    assert bad.formula == ["SUM($C6)>20"] and quiet.formula == ['$A6=""']
     assert bad.dxf.font.b and bad.dxf.border.left.style == "thin"
     assert bad.dxf.fill.bgColor.rgb == "FFFBE2D5"
     assert quiet.dxf.font.i
