@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime
 from pathlib import Path
 
 from reportgen.algebra.numbers import Cells, Numbers
@@ -16,12 +16,12 @@ from reportgen.model import load
 from reportgen.model.catalogue import Catalogue
 from reportgen.model.catalogue import catalogue as every_recipe
 from reportgen.model.season import Origin, Season
-from reportgen.read.dates import DAY_ONE
 from reportgen.read.problem import Place, Problem
 from reportgen.sheets.all import SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
 from reportgen.trade.rows import follow
+from reportgen.units.days import date_of, day_number
 
 _WRITTEN = {"changes": "scenarios"}
 """Tables of the book whose records go by another name in a season's files."""
@@ -134,12 +134,12 @@ def judge(season: Season, as_of: float | None = None) -> None:
     """
     rows = season.tables["season"]
     if as_of is not None:
-        day = DAY_ONE + timedelta(days=as_of)
+        day = date_of(as_of)
         origin = Origin("given", day.isoformat(), Place("--as-of", 0))
     elif rows.values["as_of"] == [None]:
         clock = os.environ.get("SOURCE_DATE_EPOCH")
         now = datetime.fromtimestamp(int(clock), UTC) if clock else datetime.now()
-        as_of, origin = float((now.date() - DAY_ONE).days), Origin("default", "today")
+        as_of, origin = float(day_number(now.date())), Origin("default", "today")
     else:
         return
     rows.values["as_of"], rows.origins["as_of"] = [as_of], [origin]

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from typing import Literal, Protocol
+from typing import Literal
 
 from reportgen.algebra.expr import DefinitionError, Expr, Type
+from reportgen.algebra.inputs import Input
 from reportgen.algebra.nodes import Constant
 from reportgen.units import ONE, Unit
 
@@ -30,31 +31,6 @@ COUNT = Kind("number", ONE, "count")
 FLAG = Kind("flag")
 TEXT = Kind("text")
 DATE = Kind("date")
-
-
-class InputLike(Protocol):
-    """What the algebra needs to know of an input."""
-
-    @property
-    def name(self) -> str: ...
-    @property
-    def type(self) -> Type: ...
-    @property
-    def unit(self) -> Unit: ...
-    @property
-    def doc(self) -> str: ...
-    @property
-    def zero(self) -> bool: ...
-    @property
-    def one(self) -> bool: ...
-    @property
-    def ref(self) -> str | None: ...
-    @property
-    def measured(self) -> bool: ...
-    @property
-    def head(self) -> str: ...
-    @property
-    def show(self) -> Literal["", "share", "count", "fine"]: ...
 
 
 @dataclass(repr=False)
@@ -94,7 +70,7 @@ class Table:
     title: str
     one: str
     """What one row is called."""
-    inputs: dict[str, InputLike] = field(default_factory=dict)
+    inputs: dict[str, Input] = field(default_factory=dict)
     single: bool = False
     links: dict[str, str] = field(default_factory=dict)
     definitions: dict[str, Definition] = field(default_factory=dict)
@@ -107,7 +83,7 @@ class Table:
         cls,
         name: str,
         one: str,
-        inputs: Sequence[InputLike],
+        inputs: Sequence[Input],
         *,
         title: str = "",
         single: bool = False,

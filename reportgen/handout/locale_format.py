@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from datetime import date, timedelta
 from decimal import Decimal
 
 from babel import Locale, UnknownLocaleError
@@ -17,9 +16,9 @@ from reportgen.algebra.tables import Kind
 from reportgen.layout.formats import decimal_places
 from reportgen.report.show import DIGITS
 from reportgen.units import MONEY
+from reportgen.units.days import date_of
 
 NARROW = "\N{NO-BREAK SPACE}"
-_EPOCH = date(1899, 12, 30)
 _DECIMALS = re.compile(r"0(\.0+)?")
 
 
@@ -87,7 +86,7 @@ class LocaleFormat:
 
     def day(self, days: float) -> str:
         """A day, counted as a spreadsheet counts, as the place writes it."""
-        return str(format_date(_EPOCH + timedelta(days=int(days)), "medium", self._locale))
+        return str(format_date(date_of(days), "medium", self._locale))
 
     def _pattern(self, kind: Kind) -> str:
         whole = str(self._locale.decimal_formats[None].pattern).partition(".")[0]

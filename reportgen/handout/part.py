@@ -12,8 +12,8 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from reportgen.algebra.book import Book, Key, dependencies
+from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import COUNT, TEXT, Definition, Table
-from reportgen.model.fields import Input
 from reportgen.trade import verdict
 
 _GATHERED = {("checks", "failing"), ("checks", "first")}
@@ -27,7 +27,7 @@ class Given(Input):
     shown: str = ""
 
     @property
-    def show(self) -> Literal["", "share", "count"]:
+    def show(self) -> Literal["", "share", "count", "fine"]:
         """How a plain number is read."""
         return self.shown  # type: ignore[return-value]
 
@@ -85,9 +85,7 @@ def _table(
     tables: Collection[str],
 ) -> Table:
     inputs = [
-        _within(each, tables)
-        for each in table.inputs.values()
-        if (table.name, each.name) in needed and isinstance(each, Input)
+        _within(each, tables) for each in table.inputs.values() if (table.name, each.name) in needed
     ]
     for each in table.definitions.values():
         if each.key in needed and each.key in given and each.name != "key":

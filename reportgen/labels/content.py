@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date, timedelta
 from typing import Literal
 
 from reportgen.algebra.numbers import Numbers
@@ -13,8 +12,7 @@ from reportgen.labels.code import trace
 from reportgen.labels.texts import Speech
 from reportgen.labels.weight import CUSTOMARY, about, declare
 from reportgen.model.season import Season
-
-_EPOCH = date(1899, 12, 30)
+from reportgen.units.days import date_of
 
 
 @dataclass(frozen=True)
@@ -195,7 +193,7 @@ class _Content:
         return trace(
             self.season.name,
             self.pack,
-            "" if packed is None else (_EPOCH + timedelta(days=packed)).isoformat(),
+            "" if packed is None else date_of(packed).isoformat(),
             list(dict.fromkeys(str(cells["run"][load]) for load in loads)),
             list(dict.fromkeys(str(cells["lot"][load]) for load in loads if cells["lot"][load])),
         )

@@ -40,7 +40,6 @@ from reportgen.layout.placing import CAUTIONS_ROW, Layout, Placed
 from reportgen.layout.print_pieces import pieces
 from reportgen.layout.spots import Seen, letters, quoted
 from reportgen.layout.validation import validation
-from reportgen.model.fields import Input
 
 
 def compose(
@@ -76,7 +75,7 @@ def translated(book: Book) -> list[tuple[str, str]]:
         (table.name, found.name)
         for table in book.tables.values()
         for found in table.inputs.values()
-        if isinstance(found, Input) and found.translated
+        if found.translated
     ]
 
 
@@ -263,7 +262,6 @@ def _around(
     cells = f"{letters(column)}{placed.first}:{letters(column)}{last}"
     if name in block.table.inputs and not group.echo:
         found = block.table.inputs[name]
-        assert isinstance(found, Input)
         if not found.fixed:
             made = validation(found, cells, context.slots, seen)
             if made is not None:

@@ -11,7 +11,6 @@ from reportgen.algebra.tables import COUNT, Kind, Table
 from reportgen.layout.context import Context
 from reportgen.layout.formats import CHECK, MOMENT, number_format, unit_text
 from reportgen.layout.page import Role
-from reportgen.model.fields import Input
 
 Side = Literal["left", "right", "center", ""]
 
@@ -36,13 +35,12 @@ def head_of(context: Context, table: Table, name: str) -> Head:
         known = "key" in table.definitions
         one = phrase("The {one}'s id.", one=Phrase(table.one))
         text = table.definitions["key"].doc if known else one
-        ours = all(isinstance(each, Input) and each.fixed for each in table.inputs.values())
+        ours = all(each.fixed for each in table.inputs.values())
         look: Role = "key" if known else "given" if ours else "input"
         return Head(table.one, "id", text, Kind("text"), "left", look, "@")
     if name in table.inputs:
         found = table.inputs[name]
         kind = table.kind_of(name)
-        assert isinstance(found, Input)
         form = MOMENT if found.clock else number_format(kind, slots)
         role: Role = "given" if found.fixed else "input"
         label = context.words.label(table, name)

@@ -20,7 +20,6 @@ from reportgen.layout.page import Band, Condition, Page, Strip, Style, Value
 from reportgen.layout.placing import Placed
 from reportgen.layout.spots import Seen, letters, quoted
 from reportgen.layout.validation import validation
-from reportgen.model.fields import Input
 
 
 def _row(row: int, *cells: tuple[int, Style, Value] | tuple[int, Style, Value, str]) -> Band:
@@ -53,7 +52,6 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
     side = "left" if text else "right"
     if name in table.inputs:
         found = table.inputs[name]
-        assert isinstance(found, Input)
         label, doc = context.words.label(table, name), found.doc
         cell: tuple[int, Style, Value] | tuple[int, Style, Value, str] = (
             3, Style("given" if found.fixed else "input", form, side, wrap=text), value,  # type: ignore[arg-type]

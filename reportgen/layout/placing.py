@@ -27,7 +27,6 @@ from reportgen.layout.blocks import (
 from reportgen.layout.chart_room import chart_rows
 from reportgen.layout.spots import Seen, Spot, letters, quoted
 from reportgen.layout.used import used_constants, used_factors, used_links
-from reportgen.model.fields import Input
 
 FIRST_ROW = 7
 """The first row of every sheet's first table, so that one table may go on over several sheets."""
@@ -204,7 +203,7 @@ class Layout:
         table = block.table
         unnamed = [n for n in table.inputs if (table.name, n) not in self._named]
         # What the program fills in is nothing to type.
-        fixed = {n for n, each in table.inputs.items() if isinstance(each, Input) and each.fixed}
+        fixed = {n for n, each in table.inputs.items() if each.fixed}
         ours, rest = [n for n in unnamed if n in fixed], [n for n in unnamed if n not in fixed]
         others = [d for d in table.definitions.values() if (table.name, d.name) not in self._named]
         others = [d for d in others if d.name != "key" and d.role != "measured"]

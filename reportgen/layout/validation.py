@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from reportgen.algebra.inputs import Input
 from reportgen.algebra.phrases import Phrase, in_words, joined, phrase
 from reportgen.layout.page import Validation
 from reportgen.layout.spots import Seen
-from reportgen.model.fields import Input
 
 _LARGEST = "1000000000"
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
 
-from reportgen.model.fields import Field, Input, Quantity
+from reportgen.algebra.inputs import Input
+from reportgen.model.fields import Field, Quantity
 from reportgen.units import DRIED, ENERGY, FRESH, MONEY, Unit
 
 

@@ -9,9 +9,10 @@ import re
 from collections.abc import Callable
 from typing import Any
 
+from reportgen.algebra.inputs import Input
 from reportgen.model import fields as kind
 from reportgen.model.draft import Draft, Gathering, shape_problem
-from reportgen.model.fields import Field, Input
+from reportgen.model.fields import Field
 from reportgen.model.season import Value
 from reportgen.read import dates, ids
 from reportgen.read.grammar import Measure, count, share

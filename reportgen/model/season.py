@@ -11,7 +11,7 @@ from reportgen.read.problem import Place
 
 Value = float | str | bool | None
 """A number in its input's unit (bound to the season's slots), a text, a truth value; a date is the
-number of days since 1899-12-30, as a spreadsheet counts. None: unknown."""
+number of days, as a spreadsheet counts. None: unknown."""
 
 
 class Origin(NamedTuple):

@@ -7,9 +7,9 @@ from dataclasses import replace
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import count, first_known, join, known
+from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import COUNT, SHARE, TEXT, Table
 from reportgen.algebra.views import Children, Link
-from reportgen.model.fields import Input
 from reportgen.trade import tables, verdict
 from reportgen.units import DRIED, ENERGY, KG, MONEY
 

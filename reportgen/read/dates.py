@@ -1,4 +1,4 @@
-"""Days and clock times, as numbers of days since 1899-12-30, as a spreadsheet counts them."""
+"""Days and clock times, as numbers of days as a spreadsheet counts them."""
 
 from __future__ import annotations
 
@@ -8,10 +8,8 @@ from functools import lru_cache
 
 from reportgen.read.near import short
 from reportgen.read.problem import Refusal
+from reportgen.units.days import day_number
 
-DAY_ONE = date(1899, 12, 30)
-"""The day a spreadsheet counts from."""
-_EPOCH = DAY_ONE.toordinal()
 _HALF = r"\s*[ap]\.?m\.?"
 CLOCK = rf"\d{{1,2}}(?::\d{{2}}(?::\d{{2}})?(?:{_HALF})?|{_HALF})"
 """A clock time as people write it: ``18:30``, ``6:30 pm``, ``8 pm``."""
@@ -30,7 +28,7 @@ def day(text: str, clock: bool = False) -> float:
         raise _refusal(text.strip(), expected, clock)
     year, month, number = (int(each) for each in match.groups()[:3])
     try:
-        serial = date(year, month, number).toordinal() - _EPOCH
+        serial = day_number(date(year, month, number))
     except ValueError:
         raise Refusal(
             f"there is no day {match.group()[:10]}", expected, "check the month and the day"

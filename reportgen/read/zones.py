@@ -14,10 +14,11 @@ from zoneinfo import ZoneInfo, available_timezones
 
 from reportgen.read.near import near, short
 from reportgen.read.problem import Refusal
+from reportgen.units.days import day_number
 
 _EPOCH = datetime(1970, 1, 1)
-_DAYS_BEFORE = 25569
-"""Days from 1899-12-30, from which a spreadsheet counts, to 1970-01-01."""
+_DAYS_BEFORE = day_number(_EPOCH.date())
+"""Days from the first of a spreadsheet to 1970-01-01."""
 
 QUARTER = 900
 """Seconds; clocks are changed at a quarter of an hour of UTC, so an offset holds that long."""

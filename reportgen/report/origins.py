@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportgen.algebra.tables import InputLike
+from reportgen.algebra.inputs import Input
 from reportgen.model.recipes import SHIPPED
 from reportgen.model.season import Origin, Season
 from reportgen.read.problem import Place
@@ -54,7 +54,7 @@ def of_input(season: Season, cell: Cell) -> str:
 def _left_out(season: Season, cell: Cell) -> str:
     where = record(season, cell.table.name, cell.row)
     where = f" (the {cell.table.one} stands at {where})" if where else ""
-    found: InputLike | None = cell.table.inputs.get(cell.name)
+    found: Input | None = cell.table.inputs.get(cell.name)
     if found is not None and found.zero:
         return f"not written{where}: counts as {'no' if found.type == 'flag' else '0'}"
     if found is not None and found.one:

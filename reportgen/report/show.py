@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import datetime, timedelta
 
 from reportgen.algebra.numbers import Value
 from reportgen.algebra.operations import rounded_half_away
 from reportgen.algebra.tables import Kind
 from reportgen.layout.formats import decimal_places
+from reportgen.units.days import moment_of
 
 UNKNOWN = "unknown"
-_EPOCH = datetime(1899, 12, 30)
 DIGITS = 6
 """Digits of a number that is to be followed by hand."""
 
@@ -20,7 +19,7 @@ Slots = Mapping[str, str]
 
 def iso(days: float) -> str:
     """A date as ISO 8601 writes it, with the time of day where it has one."""
-    moment = _EPOCH + timedelta(minutes=round(days * 24 * 60))
+    moment = moment_of(days)
     midnight = (moment.hour, moment.minute) == (0, 0)
     return moment.date().isoformat() if midnight else moment.isoformat(timespec="minutes")
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from reportgen.algebra.tables import InputLike, Table
-from reportgen.model.fields import Input
+from reportgen.algebra.inputs import Input
+from reportgen.algebra.tables import Table
 from reportgen.model.records import RECORDS
 from reportgen.units import DRIED
 
@@ -21,7 +21,7 @@ _OWNERS = {
 
 def _table(record_name: str, one: str, title: str = "", *, name: str = "") -> Table:
     record, name = RECORDS[record_name], name or record_name
-    inputs: list[InputLike] = list(record.inputs)
+    inputs: list[Input] = list(record.inputs)
     if name in _OWNERS and _OWNERS[name][0] not in {each.name for each in inputs}:
         column, owner = _OWNERS[name]
         inputs.insert(0, Input(column, "text", f"The {column} it belongs to.", ref=owner))

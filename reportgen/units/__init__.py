@@ -1,7 +1,8 @@
 """Units: what a number is measured in, and the exact factor from one unit to another.
 
 Reading order: ``unit.py`` (the registry, :class:`Unit`, :func:`factor`), ``named.py`` (the units
-the rest of the package speaks of, and the spellings that are read from a season).
+the rest of the package speaks of, and the spellings that are read from a season), ``days.py`` (days
+as a spreadsheet counts them).
 
 May be imported from everywhere; imports nothing of the package. Only this folder builds a pint
 registry.

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from reportgen.units.unit import ONE, Unit
+from collections.abc import Mapping
+
+from reportgen.units.unit import ONE, Unit, UnitError
 
 FRESH = Unit.of("fresh")
 """Weights before drying, in the unit the season names."""
@@ -55,11 +57,26 @@ _SPELLED = {
     "floz": "fl-oz floz",
 }
 
-SPELLINGS: dict[str, Unit] = {
-    spelling: Unit.of(name) for name, words in _SPELLED.items() for spelling in words.split()
-}
-"""Every spelling that is read, with its unit. Squares and cubes: ``m2``, ``cm2``, ``in3``."""
-for _name in ("m", "cm", "mm", "in", "ft"):
-    for _power in (2, 3):
-        SPELLINGS[f"{_name}{_power}"] = SPELLINGS[_name] ** _power
-SPELLINGS["%"] = ONE
+
+def spellings(spelled: Mapping[str, str]) -> dict[str, Unit]:
+    """Each spelling with its unit, squares and cubes of lengths too: ``m2``, ``cm2``, ``in3``.
+
+    A unit that is not defined, or a spelling of two units, is refused as the program starts.
+    """
+    found: dict[str, Unit] = {"%": ONE}
+    for name, words in spelled.items():
+        unit = Unit.of(name)
+        for word in words.split():
+            if word in found:
+                raise UnitError(
+                    f"{word} is said to be {found[word].text() or 'a share'} and {name}"
+                )
+            found[word] = unit
+    for name in ("m", "cm", "mm", "in", "ft"):
+        for power in (2, 3):
+            found[f"{name}{power}"] = found[name] ** power
+    return found
+
+
+SPELLINGS = spellings(_SPELLED)
+"""Every spelling that is read, with its unit."""

@@ -54,6 +54,14 @@ kelvin = [temperature] = K
 pascal = [pressure] = Pa
 """
 
+NAMES = frozenset(
+    name.strip()
+    for line in _DEFINITIONS.strip().splitlines()
+    for name in (line.partition("=")[0], line.rpartition("=")[2])
+    if name.strip().isidentifier()
+)
+"""What a unit may be called: the long and the short name of each."""
+
 _registry: pint.UnitRegistry[Fraction] = pint.UnitRegistry(None, non_int_type=Fraction)
 for _line in _DEFINITIONS.strip().splitlines():
     _registry.define(_line)
@@ -74,7 +82,11 @@ class Unit:
 
     @classmethod
     def of(cls, name: str, /, **more: int) -> Unit:
-        """The named unit, times further ones by their powers."""
+        """The named unit, times further ones by their powers. Names are those of the registry: a
+        slip is refused as the program starts, and not when a season first meets it."""
+        for each in (name, *more):
+            if each not in NAMES:
+                raise UnitError(f"no unit is called {each}")
         return cls.from_powers({name: 1, **more})
 
     @classmethod

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
-from typing import Any, Literal
+from typing import Any
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import Expr, Type
+from reportgen.algebra.inputs import Input
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.algebra.tables import Kind, Table
 from reportgen.units import ONE, Unit
@@ -15,23 +15,12 @@ from reportgen.units import ONE, Unit
 SLOTS = {"fresh": "lb", "dried": "oz", "money": "EUR", "distance": "mile"}
 
 
-@dataclass(frozen=True)
-class Given:
-    """An input, as the algebra wants to know it."""
-
-    name: str
-    unit: Unit = ONE
-    type: Type = "number"
-    doc: str = "A toy's input."
-    zero: bool = False
-    one: bool = False
-    ref: str | None = None
-    measured: bool = True
-    head: str = ""
-    show: Literal["", "share", "count"] = ""
+def Given(name: str, unit: Unit = ONE, type: Type = "number", **more: Any) -> Input:
+    """An input of a toy's."""
+    return Input(name, type, "A toy's input.", unit, **more)
 
 
-def text(name: str, ref: str | None = None) -> Given:
+def text(name: str, ref: str | None = None) -> Input:
     return Given(name, type="text", ref=ref)
 
 
@@ -63,7 +52,7 @@ def numbers(
 
 def one_row(kind: Kind | Unit, body: Callable[..., Expr], slots: Any = None, **given: Any) -> Value:
     """What a definition gives in a table of one row; inputs are numbers, or (number, unit)."""
-    inputs: list[Given] = []
+    inputs: list[Input] = []
     row: dict[str, Sequence[Value]] = {"key": ["only"]}
     for name, value in given.items():
         amount, unit = value if isinstance(value, tuple) else (value, ONE)

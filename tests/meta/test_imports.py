@@ -19,10 +19,10 @@ ALONE = {"yaml": "read", "openpyxl": "write", "jinja2": "write", "pint": "units"
 MAY_IMPORT = {
     "units": set(),
     "read": {"units"},
-    "model": {"read", "units"},
+    "model": {"read", "units", "algebra"},
     "algebra": {"units"},
     "trade": {"algebra", "model", "units"},
-    "layout": {"algebra", "units", "model"},
+    "layout": {"algebra", "units"},
     "write": {"layout", "algebra"},
     "sheets": {"trade", "algebra", "layout"},
     "report": {"trade", "algebra", "model", "units", "read", "layout"},
@@ -31,6 +31,7 @@ MAY_IMPORT = {
     "past": {"sheets", "trade", "algebra", "model", "units", "read", "layout"},
     "texts.py": {"algebra", "read"},
     "program.py": {
+        "units",
         "read",
         "model",
         "algebra",
@@ -48,6 +49,7 @@ MAY_IMPORT = {
 """Folders in the order of the data, and what of the package each may import."""
 
 ONLY = {
+    ("program.py", "units"): {"reportgen.units.days"},
     ("write", "algebra"): {"reportgen.algebra.places"},
     ("write", "layout"): {
         "reportgen.layout.page",
@@ -55,7 +57,7 @@ ONLY = {
         "reportgen.layout.heights",
         "reportgen.layout.paging",
     },
-    ("layout", "model"): {"reportgen.model.fields"},
+    ("model", "algebra"): {"reportgen.algebra.inputs"},
     ("labels", "write"): {"reportgen.write.html"},
     ("report", "read"): {"reportgen.read.problem"},
     ("past", "read"): {"reportgen.read.problem"},

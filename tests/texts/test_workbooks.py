@@ -30,7 +30,6 @@ from reportgen.layout.compose import compose, translated
 from reportgen.layout.page import Page, Workbook
 from reportgen.layout.placing import Layout
 from reportgen.layout.spots import letters
-from reportgen.model.fields import Input
 from reportgen.program import build, read
 from reportgen.sheets.all import SHEETS, contents
 from reportgen.texts import Texts
@@ -80,7 +79,7 @@ def own_words(kind: Kind) -> set[str]:
         columns = kind.numbers.cells[table.name]
         for name, values in columns.items():
             put_in = table.inputs.get(name)
-            ours = isinstance(put_in, Input) and put_in.translated
+            ours = put_in is not None and put_in.translated
             if (put_in is not None and not ours) or name == "key":
                 found |= {str(value) for value in values if value is not None}
     return found

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from reportgen.model.fields import Field, Input, Quantity, Record, Ref, Text
+from reportgen.algebra.inputs import Input
+from reportgen.model.fields import Field, Quantity, Record, Ref, Text
 from reportgen.units import ENERGY, HOUR, POWER
 
 GAP_HOURS = 0.25
