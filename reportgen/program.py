@@ -6,10 +6,12 @@ import os
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
 
 from reportgen.algebra.numbers import Cells, Numbers
 from reportgen.algebra.phrases import Phrase
+from reportgen.edits.memory import page_of
 from reportgen.layout.blocks import Sheet
 from reportgen.layout.compose import compose
 from reportgen.model import load
@@ -20,6 +22,7 @@ from reportgen.read.problem import Place, Problem
 from reportgen.sheets.all import SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
+from reportgen.trade.input_names import input_names
 from reportgen.trade.rows import follow
 from reportgen.units.days import date_of, day_number
 
@@ -99,7 +102,10 @@ def written(
     paper = "letter" if season.slots["distance"] == "mile" else "a4"
     said = texts(season.locale)
     language = season.locale if season.locale.startswith(said.language) else said.language
-    shown = contents(sheets, numbers)
+    remember = (
+        partial(page_of, season, said.say, input_names(numbers)) if numbers.book is BOOK else None
+    )
+    shown = contents(sheets, numbers, remember)
     book = compose(shown, numbers, title, language, season.sources, paper, said.say)
     book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")

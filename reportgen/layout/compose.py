@@ -15,7 +15,7 @@ from reportgen.algebra.phrases import Phrase, Say, phrase, raised, spoken
 from reportgen.algebra.places import OWN_ROW, ROW, locator
 from reportgen.algebra.tables import Table
 from reportgen.algebra.words import Words
-from reportgen.layout import charts, column_widths, lists, translate
+from reportgen.layout import charts, column_widths, lists, marks, translate
 from reportgen.layout.blocks import (
     ChartBlock,
     Contents,
@@ -60,6 +60,8 @@ def compose(
     formulas, words = Formulas(book, slots, say), Words(book, slots)
     context = Context(book, numbers, layout, formulas, words, contents, slots, sources, say)
     pages = [_page(context, sheet) for sheet in contents.sheets]
+    if contents.memory is not None:
+        pages.append(contents.memory(layout.placed, pages))
     return Workbook(
         spoken(title, say),
         language,
@@ -101,6 +103,7 @@ def _page(context: Context, sheet: Sheet) -> Page:
                 charts.add(context, page, each)
             case _:
                 lists.other(context, page, seen, each)
+    marks.add(context, page, placed)
     translate.speak(page, context.say)
     page.widths = column_widths.widths(page)
     page.pieces = list(pieces(page, placed))

@@ -159,6 +159,10 @@ class Page:
     bands: list[Band] = field(default_factory=list)
     spans: list[tuple[int, int, str]] = field(default_factory=list)
     """Headings over several columns: first, last, text; the columns are made wide enough."""
+    unseen: set[int] = field(default_factory=set)
+    """Columns that are not shown."""
+    very_hidden: bool = False
+    """Not shown, and not in a program's list of hidden sheets, where it has one."""
     comments: dict[str, str] = field(default_factory=dict)
     """Cell → what is said about it when it is pointed at."""
     links: dict[str, str] = field(default_factory=dict)

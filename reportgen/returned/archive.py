@@ -12,7 +12,7 @@ from xml.etree.ElementTree import Element, ParseError
 from defusedxml.common import DefusedXmlException
 from defusedxml.ElementTree import iterparse
 
-from reportgen.read.place import Refusal
+from reportgen.read.problem import Refusal
 
 LARGEST_FILE = 100_000_000
 """Bytes of the file; 25,000 runs make about 70 million."""

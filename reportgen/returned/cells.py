@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import Literal
@@ -44,11 +45,43 @@ class Sheet:
         return cell.value
 
 
+_PLACE = re.compile(r"\$?(?:'((?:[^']|'')+)'|([^'!.$]+))[!.]\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})")
+
+
+def named_cell(reference: str) -> tuple[str, int, int] | None:
+    """The sheet, row and column of a reference to one cell, as ``Rates!$C$7`` or ``$Rates.$C$7``;
+    None for any other."""
+    found = _PLACE.fullmatch(reference.strip())
+    if found is None:
+        return None
+    sheet = found[1].replace("''", "'") if found[1] else found[2]
+    return sheet, int(found[4]), number_of(found[3])
+
+
+def number_of(letters: str) -> int:
+    """A column's number: A is 1, AA is 27."""
+    number = 0
+    for letter in letters:
+        number = number * 26 + ord(letter) - 64
+    return number
+
+
+def letters_of(column: int) -> str:
+    """A column's letters."""
+    text = ""
+    while column:
+        column, rest = divmod(column - 1, 26)
+        text = chr(65 + rest) + text
+    return text
+
+
 @dataclass
 class Workbook:
     """The sheets of a file, in its order."""
 
     sheets: list[Sheet] = field(default_factory=list)
+    names: dict[str, tuple[str, int, int]] = field(default_factory=dict)
+    """Defined name → the sheet, row and column of the one cell that it stands for."""
 
     def __iter__(self) -> Iterator[Sheet]:
         return iter(self.sheets)

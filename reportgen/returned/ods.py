@@ -5,7 +5,7 @@ from __future__ import annotations
 from xml.etree.ElementTree import Element
 
 from reportgen.returned.archive import Archive, attribute, refuse
-from reportgen.returned.cells import Cell, Sheet, Workbook
+from reportgen.returned.cells import Cell, Sheet, Workbook, named_cell
 from reportgen.returned.days import number_of, span_of
 from reportgen.returned.xlsx import MOST_CELLS
 
@@ -38,7 +38,11 @@ def read(archive: Archive) -> Workbook:
             elif tag in _CELLS:
                 lines, open_ = [], {k.rpartition("}")[2]: v for k, v in element.items()}
             continue
-        if tag == "p":
+        if tag == "named-range":
+            place = named_cell(attribute(element, "cell-range-address") or "")
+            if place is not None:
+                found.names[attribute(element, "name") or ""] = place
+        elif tag == "p":
             lines.append(_text(element))
         elif tag in _CELLS:
             times = _times(open_.get("number-columns-repeated"))

@@ -7,7 +7,8 @@ from datetime import date
 from typing import Literal
 
 from reportgen.returned.archive import Archive, attribute, beside, refuse
-from reportgen.returned.cells import Cell, Sheet, Workbook
+from reportgen.returned.cells import Cell, Sheet, Workbook, named_cell
+from reportgen.returned.cells import number_of as column_of
 from reportgen.returned.days import number_of
 
 MOST_CELLS = 20_000_000
@@ -34,6 +35,10 @@ def read(archive: Archive) -> Workbook:
             continue
         if element.tag == "workbookPr":
             shift = _FROM_1904 if element.get("date1904") in ("1", "true") else 0
+        elif element.tag == "definedName" and element.get("localSheetId") is None:
+            place = named_cell(element.text or "")
+            if place is not None:
+                found.names[element.get("name") or ""] = place
         elif element.tag == "sheet":
             target = targets.get(("worksheet", element.get("id") or attribute(element, "id") or ""))
             if target is not None:
@@ -137,7 +142,7 @@ def _cells(
                 row, column = _whole(element.get("r")) or row + 1, 0
             elif tag == "c":
                 place = _REFERENCE.fullmatch(element.get("r") or "")
-                column = _number(place[1]) if place else column + 1
+                column = column_of(place[1]) if place else column + 1
                 row = int(place[2]) if place else row
                 texts, value, formula = [], None, False
             elif tag == "rPh":
@@ -203,13 +208,6 @@ def _of_iso(text: str) -> float | str:
     """A day, with its time where it has one, as a number of days."""
     found = number_of(text)
     return text if found is None else found
-
-
-def _number(letters: str) -> int:
-    number = 0
-    for letter in letters:
-        number = number * 26 + ord(letter) - 64
-    return number
 
 
 def _whole(text: str | None) -> int:

@@ -65,6 +65,8 @@ def _add_sheet(shell: Workbook, page: Page, book: Pages) -> None:
     sheet.sheet_format.defaultRowHeight = look.ROW_HEIGHT
     for column, width in sorted(page.widths.items()):
         sheet.column_dimensions[get_column_letter(column)].width = width
+    if page.very_hidden:
+        sheet.sheet_state = "veryHidden"
     _view(sheet, page)
     _protect(sheet)
     _print(sheet, page, book)
@@ -113,6 +115,8 @@ def _print(sheet: Worksheet, page: Page, book: Pages) -> None:
     )
     for column in range(1, max(area.last_column for area in found.areas) + 1):
         sheet.column_dimensions[letter(column)].width = page.widths.get(column, USUAL_WIDTH)
+    for column in page.unseen:
+        sheet.column_dimensions[letter(column)].hidden = True
     for row in found.breaks:
         sheet.row_breaks.append(Break(id=row - 1))  # the format counts the row above the break
     margins = sheet.page_margins

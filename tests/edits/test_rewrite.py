@@ -49,7 +49,7 @@ def another(rng: random.Random, value: Value, table: str, name: str) -> Value:
     if found.whole:
         return value + rng.choice([1, 2])
     if name == "meter_from":
-        return round(value - rng.choice([0.5, 1.25]), 3)
+        return max(round(value - rng.choice([0.5, 1.25]), 3), 0.0)
     if found.most == 1:
         return min(round(value * rng.choice([0.9, 0.95, 0.99]), 4), 1.0)
     return round(value * rng.choice([1.01, 1.02, 1.0321]), rng.choice([2, 3, 5]))
