@@ -74,7 +74,6 @@ def sheets(season: Path) -> list[against.Sheet]:
         read.numbers,
         read.season.name,
         "en",
-        read.season.sources,
         "a4",
     )
     return against.sheets(made)

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
 
 from reportgen.algebra.numbers import Cells, Numbers
 from reportgen.algebra.phrases import Phrase
+from reportgen.clock import now
 from reportgen.edits.memory import page_of
 from reportgen.layout.blocks import Sheet
 from reportgen.layout.compose import compose
@@ -106,7 +105,7 @@ def written(
         partial(page_of, season, said.say, input_names(numbers)) if numbers.book is BOOK else None
     )
     shown = contents(sheets, numbers, remember)
-    book = compose(shown, numbers, title, language, season.sources, paper, said.say)
+    book = compose(shown, numbers, title, language, paper, said.say)
     book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")
     return render(book)
@@ -143,9 +142,7 @@ def judge(season: Season, as_of: float | None = None) -> None:
         day = date_of(as_of)
         origin = Origin("given", day.isoformat(), Place("--as-of", 0))
     elif rows.values["as_of"] == [None]:
-        clock = os.environ.get("SOURCE_DATE_EPOCH")
-        now = datetime.fromtimestamp(int(clock), UTC) if clock else datetime.now()
-        as_of, origin = float(day_number(now.date())), Origin("default", "today")
+        as_of, origin = float(day_number(now().date())), Origin("default", "today")
     else:
         return
     rows.values["as_of"], rows.origins["as_of"] = [as_of], [origin]

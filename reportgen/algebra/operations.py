@@ -214,7 +214,7 @@ def rounded_half_away(number: float, places: int) -> Decimal:
 
 def as_text(value: Value, places: float = TEXT_PLACES.value) -> str:
     """A number as part of a text: rounded to so many places, without trailing zeros."""
-    text = f"{rounded_half_away(num(value), int(places)):f}"
+    text = f"{rounded_half_away(num(value), int(places)) + 0:f}"  # no -0
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 

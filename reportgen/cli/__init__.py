@@ -11,14 +11,26 @@ Only this folder knows click. What takes long to import is imported inside the c
 
 from __future__ import annotations
 
+import contextlib
+import errno
+import io
+import os
 import sys
+from typing import Any, BinaryIO
 
 import click
 
 from reportgen.cli import build, check, explain, figures, labels, new, page, recipes, sheet
+from reportgen.cli.refused import message
+from reportgen.marks import seen
+from reportgen.stop import stopped_by
 
+REFUSED = 2
+"""The exit code for a wrong command line, and for what the system refuses; 1 is wrong input."""
 FAULT = 3
-"""The exit code for a fault of the program itself; 1 is wrong input, 2 a wrong command line."""
+"""The exit code for a fault of the program itself."""
+NOBODY_READS = 141
+"""The exit code where the reader of the output has left (128 and the number of SIGPIPE)."""
 
 
 class InOrder(click.Group):
@@ -27,6 +39,23 @@ class InOrder(click.Group):
     def list_commands(self, ctx: click.Context) -> list[str]:
         """The commands as they were added."""
         return list(self.commands)
+
+    def invoke(self, ctx: click.Context) -> Any:
+        """Run the command; what the system refuses is a message, and no fault of the program."""
+        try:
+            return super().invoke(ctx)
+        except OSError as refused:
+            if refused.errno == errno.EPIPE:
+                raise SystemExit(NOBODY_READS) from None
+            raise Refused(message(refused)) from refused
+        except MemoryError as refused:
+            raise Refused(message(refused)) from None
+
+
+class Refused(click.ClickException):
+    """The system, or the surroundings, refuse something."""
+
+    exit_code = REFUSED
 
 
 def _version(ctx: click.Context, option: click.Parameter, wanted: bool) -> None:
@@ -45,8 +74,8 @@ def _version(ctx: click.Context, option: click.Parameter, wanted: bool) -> None:
 @click.group(
     cls=InOrder,
     context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 100},
-    epilog="Exit codes: 0 done, 1 the input is wrong, 2 the command line is wrong, 3 a fault of "
-    "the program. Messages about what is wrong go to stderr.",
+    epilog="Exit codes: 0 done, 1 the input is wrong, 2 the command line is wrong or the system "
+    "refuses something, 3 a fault of the program. Messages about what is wrong go to stderr.",
 )
 @click.option(
     "--version",
@@ -81,16 +110,83 @@ for _command in (
 
 
 def main() -> None:
-    """Run the command line; the entry point of the program."""
-    for stream in (sys.stdout, sys.stderr):
-        # Also where the locale says ASCII: names of farms and foods are in any language.
-        if hasattr(stream, "reconfigure"):
-            stream.reconfigure(encoding="utf-8", errors="backslashreplace")
+    """Run the command line; the entry point is ``reportgen.__main__``, which listens to signals."""
     try:
-        app(prog_name="reportgen")
-    except Exception as fault:
-        _last_resort(fault)
-        sys.exit(FAULT)
+        _streams()
+        if sys.flags.optimize > 1:
+            raise Refused(
+                "PYTHONOPTIMIZE=2 takes away the words that the program explains itself with; "
+                "unset it, then run the command again"
+            )
+        code = app(prog_name="reportgen", standalone_mode=False) or 0  # what Exit was raised with
+    except Exception as end:
+        code = _told(end)
+    except SystemExit as end:
+        code = end.code if isinstance(end.code, int) else REFUSED
+    sys.exit(_flushed(code))
+
+
+class Said(io.TextIOWrapper):
+    """A stream in UTF-8, also where the locale says ASCII: names of farms and foods are in any
+    language; marks that turn the order of letters round are seen as such."""
+
+    def __init__(self, buffer: BinaryIO, line_buffering: bool) -> None:
+        super().__init__(
+            buffer, encoding="utf-8", errors="backslashreplace", line_buffering=line_buffering
+        )
+
+    def write(self, text: str) -> int:
+        return super().write(seen(text))
+
+
+def _told(end: Exception) -> int:
+    """Say how a command came to its end; its exit code."""
+    stopped = stopped_by(end)
+    if stopped is not None:
+        raise stopped
+    with contextlib.suppress(OSError):
+        match end:
+            case click.exceptions.Exit():
+                return end.exit_code
+            case click.ClickException():
+                code = end.exit_code
+                end.show()
+                return code
+            case OSError():  # stdout or stderr themselves
+                click.echo(f"Error: {message(end)}", err=True)
+            case _:
+                _last_resort(end)
+                return FAULT
+    return end.exit_code if isinstance(end, click.ClickException) else REFUSED
+
+
+def _streams() -> None:
+    """Streams that say everything in UTF-8, and fail like any other file where they are closed."""
+    for number, name in ((1, "stdout"), (2, "stderr")):
+        stream = getattr(sys, name)
+        if stream is None:
+            # Else the next file that is opened would get the number, and our messages with it.
+            handle = os.open(os.devnull, os.O_RDONLY if number == 1 else os.O_WRONLY)
+            stream = os.fdopen(handle, "w", closefd=False)
+        if isinstance(stream, io.TextIOWrapper):
+            setattr(sys, name, Said(stream.detach(), line_buffering=stream.line_buffering))
+
+
+def _flushed(code: int) -> int:
+    """Write out what is still held back; the exit code."""
+    for stream in (sys.stdout, sys.stderr):
+        try:
+            stream.flush()
+        except OSError as wrong:
+            with contextlib.suppress(OSError):
+                os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
+            if wrong.errno == errno.EPIPE:
+                code = code or NOBODY_READS
+            elif stream is sys.stdout:
+                code = code or REFUSED
+                with contextlib.suppress(OSError):
+                    click.echo(f"Error: {message(wrong)}", err=True)
+    return code
 
 
 def _last_resort(fault: Exception) -> None:

@@ -6,14 +6,15 @@ from typing import TYPE_CHECKING
 
 import click
 
+from reportgen.cli.output import force_option, put, target
 from reportgen.cli.progress import Progress
-from reportgen.cli.reading import as_of_option, counted, give_up, season_of, tell
+from reportgen.cli.reading import as_of_option, counted, give_up, season_of, tell, there
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
     from pathlib import Path
 
     from reportgen.algebra.numbers import Numbers
+    from reportgen.write.files import Target
 
 _NOTHING = "no workbook was written"
 MANY_RUNS = 2500
@@ -23,7 +24,7 @@ MANY_RUNS = 2500
 @click.command(short_help="Build the workbook.")
 @click.argument("seasons", metavar="SEASON...", nargs=-1, required=True)
 @click.option("-o", "--output", metavar="FILE", help="The workbook to write, ending in .xlsx.")
-@click.option("--force", is_flag=True, help="Overwrite FILE even if someone has changed it.")
+@force_option
 @as_of_option
 def build(seasons: tuple[str, ...], output: str | None, force: bool, as_of: float | None) -> None:
     """Build the workbook of a season, or one that compares several seasons.
@@ -40,18 +41,18 @@ def build(seasons: tuple[str, ...], output: str | None, force: bool, as_of: floa
 
     places = [Path(each) for each in seasons]
     usual = _usual_name(places[0]) if len(places) == 1 else Path("seasons.xlsx")
-    target = Path(output) if output else usual
-    if all(place.exists() for place in places):
-        _may_write(target, force)
+    for each in seasons:
+        there(each)
+    into = target(Path(output) if output else usual, (".xlsx",), "workbook", force)
     if len(places) > 1:
         _each_once(places)
-        _build_comparison(seasons, target, as_of)
+        _build_comparison(seasons, into, as_of)
         return
     with Progress() as progress:
         found, numbers = season_of(seasons[0], progress, _NOTHING, as_of=as_of)
         from reportgen import program
 
-        _write(target, lambda: program.workbook(found, numbers, progress))
+        put(into, lambda: program.workbook(found, numbers, progress))
     runs = len(found.tables["runs"].keys)
     if runs > MANY_RUNS:
         click.echo(
@@ -60,10 +61,10 @@ def build(seasons: tuple[str, ...], output: str | None, force: bool, as_of: floa
             "A folder for each season keeps it quick.",
             err=True,
         )
-    _say(target, numbers, f"reportgen check {seasons[0]}")
+    _say(into, numbers, f"reportgen check {seasons[0]}")
 
 
-def _build_comparison(seasons: tuple[str, ...], target: Path, as_of: float | None) -> None:
+def _build_comparison(seasons: tuple[str, ...], into: Target, as_of: float | None) -> None:
     from pathlib import Path
 
     from reportgen import program
@@ -79,8 +80,8 @@ def _build_comparison(seasons: tuple[str, ...], target: Path, as_of: float | Non
         if problems:
             give_up(problems, _NOTHING)
         numbers = compared(past)
-        _write(target, lambda: program.comparison(numbers, past[0].season, progress))
-    _say(target, numbers)
+        put(into, lambda: program.comparison(numbers, past[0].season, progress))
+    _say(into, numbers)
 
 
 def _each_once(places: list[Path]) -> None:
@@ -92,9 +93,9 @@ def _each_once(places: list[Path]) -> None:
         )
 
 
-def _say(target: Path, numbers: Numbers, command: str = "") -> None:
+def _say(into: Target, numbers: Numbers, command: str = "") -> None:
     failing = numbers.value("season", "failing")
-    click.echo(f"{target}: {numbers.value('season', 'verdict_of_all')}.")
+    click.echo(f"{into.path}: {numbers.value('season', 'verdict_of_all')}.")
     if isinstance(failing, int | float) and failing:
         also = f", and so does: {command}" if command else ""
         click.echo(
@@ -110,36 +111,3 @@ def _usual_name(season: Path) -> Path:
     if place.is_file():
         place = place.parent if place.stem == "season" else place.with_suffix("")
     return Path(f"{place.name or 'season'}.xlsx")
-
-
-def _may_write(target: Path, force: bool) -> None:
-    """Refuse, before any work, what could not or should not be written."""
-    from reportgen.write.seal import untouched
-
-    wrong = ""
-    if target.suffix.lower() != ".xlsx":
-        wrong = "the workbook's name must end in .xlsx"
-    elif target.is_dir():
-        wrong = "this is a folder; name a file in it"
-    elif not target.parent.is_dir():
-        wrong = f"there is no folder {target.parent}; make it first"
-    elif target.exists() and not force and not untouched(target):
-        wrong = (
-            "this file was changed since it was built, or reportgen did not build it; choose "
-            "another name with -o, or overwrite it with --force"
-        )
-    if wrong:
-        raise click.BadParameter(f"{target}: {wrong}", param_hint="-o")
-
-
-def _write(target: Path, made: Callable[[], bytes]) -> None:
-    from reportgen.write.files import save
-    from reportgen.write.limits import Unwritable
-
-    try:
-        save(target, made())
-    except Unwritable as wrong:
-        click.echo(f"{target}: {wrong}", err=True)
-        raise click.exceptions.Exit(1) from None
-    except OSError as wrong:
-        raise click.BadParameter(str(wrong), param_hint="-o") from None

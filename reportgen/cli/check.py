@@ -20,7 +20,7 @@ _MOST = 30
 
 @click.command(short_help="Read and judge a season, and say what is still open.")
 @season_argument
-@click.option("--all", "every", is_flag=True, help="List every place, however many.")
+@click.option("--all", "every", is_flag=True, help="List every problem and place, however many.")
 @as_of_option
 def check(season: str, every: bool, as_of: float | None) -> None:
     """Read a season and judge it; writes nothing.
@@ -30,7 +30,7 @@ def check(season: str, every: bool, as_of: float | None) -> None:
     on and what to do. At the end comes what is still open: runs without dry weights, lots that
     wait, bulk that is not packed.
     """
-    found, numbers = season_of(season, as_of=as_of)
+    found, numbers = season_of(season, as_of=as_of, every=every)
     click.echo("\n".join(_lines(found, numbers, every)))
 
 

@@ -30,8 +30,9 @@ def explain(
     """Show where a number comes from, down to the file and line of each input.
 
     SEASON is the folder with season.yaml, or a single file that holds everything. TABLE.QUANTITY
-    is a name as `reportgen figures SEASON --json` shows it, and ROW the key of a row; without ROW
-    the rule is shown with the value of every row.
+    is a name as `reportgen figures SEASON --json` shows it, and ROW the key of a row, or the number
+    of a row without an id of its own, as of the plan; without ROW the rule is shown with the value
+    of every row.
 
     \b
     For example:
@@ -76,8 +77,12 @@ def _named(numbers: Numbers, quantity: str) -> tuple[Table, str]:
 
 
 def _row(table: Table, rows: list[str], row: str) -> int:
-    """The number of the row with a key; ids that differ only in case are the same."""
+    """The number of the row with a key, in capitals or small letters, or at a position."""
     folded = [key.casefold() for key in rows]
+    if row.isdecimal():
+        ending = f"-{int(row)}"
+        at_its_place = [key for key in folded[int(row) - 1 : int(row)] if key.endswith(ending)]
+        row = at_its_place[0] if at_its_place else row
     if row.casefold() not in folded:
         raise _unknown(f"row of {table.name}", row, rows, "ROW")
     return folded.index(row.casefold())

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 import click
 
 from reportgen.cli import label_sizes
+from reportgen.cli.output import force_option, page_target, put
 from reportgen.cli.page import gathered, usual_name
-from reportgen.cli.reading import as_of_option, counted, season_argument, season_of
+from reportgen.cli.reading import as_of_option, counted, season_argument, season_of, there
 
 if TYPE_CHECKING:
     from reportgen.algebra.numbers import Numbers
@@ -46,6 +47,7 @@ MOST = 2000
 @click.option("--outline", is_flag=True, help="Print outlines too, to cut plain paper.")
 @click.option("--doubtful", is_flag=True, help="Label doubtful packs too, and say so on them.")
 @click.option("-o", "--output", metavar="FILE", help="The page to write, ending in .html.")
+@force_option
 @as_of_option
 def labels(
     season: str,
@@ -58,6 +60,7 @@ def labels(
     outline: bool,
     doubtful: bool,
     output: str | None,
+    force: bool,
     as_of: float | None,
     **sizes: str | None,
 ) -> None:
@@ -81,8 +84,8 @@ def labels(
     from reportgen.labels.type_size import SMALLEST, SMALLEST_AT_HOME
     from reportgen.program import data
 
-    if output is not None:
-        _may_write(output)
+    there(season)
+    into = page_target(Path(output or f"{usual_name(Path(season))}-labels.html"), force)
     area = label_sizes.area(panel)
     found, numbers = season_of(season, as_of=as_of, nothing="no labels were made")
     sheets = label_sizes.sheets(sizes, "letter" if found.slots["distance"] == "mile" else "a4")
@@ -97,14 +100,15 @@ def labels(
         raise label_sizes.too_small(look, sheet, least)
     if start > sheet.count:
         raise click.BadParameter(f"the sheet has {sheet.count} labels", param_hint="--start")
-    target = output or f"{usual_name(Path(season))}-labels.html"
-    page = html_file.render(
-        data("templates") / "labels", found.name, printed, sheet, look, speech, start, outline
+    put(
+        into,
+        lambda: html_file.render(
+            data("templates") / "labels", found.name, printed, sheet, look, speech, start, outline
+        ),
     )
-    _save(target, page)
     pages = html_file.pages(len(printed), sheet, start)
     click.echo(
-        f"{target}: {counted(len(printed), 'label')} of {size_text(sheet)} mm on "
+        f"{into.path}: {counted(len(printed), 'label')} of {size_text(sheet)} mm on "
         f"{counted(pages, 'page')}, {sheet.count} on a page, in type of {look.body:g} points."
     )
     click.echo("\n".join(_advice(printed, short, not short and look.body < SMALLEST, area is None)))
@@ -185,30 +189,3 @@ def _advice(
         "What a label must say, and in what type, the local food code decides; the licensed "
         "authority has the last word."
     )
-
-
-def _may_write(output: str) -> None:
-    """Refuse, before any work, what could not be written."""
-    from pathlib import Path
-
-    target = Path(output)
-    wrong = ""
-    if target.suffix.lower() not in (".html", ".htm"):
-        wrong = "the page's name must end in .html"
-    elif target.is_dir():
-        wrong = "this is a folder; name a file in it"
-    elif not target.parent.is_dir():
-        wrong = f"there is no folder {target.parent}; make it first"
-    if wrong:
-        raise click.BadParameter(f"{output}: {wrong}", param_hint="-o")
-
-
-def _save(target: str, page: bytes) -> None:
-    from pathlib import Path
-
-    from reportgen.write.files import save
-
-    try:
-        save(Path(target), page)
-    except OSError as wrong:
-        raise click.BadParameter(str(wrong), param_hint="-o") from None

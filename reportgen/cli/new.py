@@ -28,10 +28,7 @@ def new(folder: str) -> None:
             f"the folder {folder} is not empty; name a new one, so that nothing of yours is lost",
             param_hint="DIR",
         )
-    try:
-        written = _write(place)
-    except OSError as wrong:
-        raise click.BadParameter(str(wrong), param_hint="DIR") from None
+    written = _write(place)
     click.echo(
         f"{place}: a season to start from, {len(written)} files.\n"
         "Read season.yaml first, change what is not yours, then:\n"
@@ -50,7 +47,7 @@ def _write(place: Path) -> list[Path]:
 
     from reportgen.model.schema import batch_schema, recipe_schema, season_schema
     from reportgen.program import data
-    from reportgen.write.files import save
+    from reportgen.write.files import Target
 
     source = data("templates") / "season"
     files = {
@@ -61,13 +58,13 @@ def _write(place: Path) -> list[Path]:
     written = []
     for name, content in files.items():
         (place / name).parent.mkdir(parents=True, exist_ok=True)
-        save(place / name, content)
+        Target(place / name).save(content)
         written.append(place / name)
     (place / "schema").mkdir()
     for kind, schema in (
         ("season", season_schema()), ("batch", batch_schema()), ("recipe", recipe_schema()),
     ):  # fmt: skip
         text = json.dumps(schema, indent=1, ensure_ascii=False) + "\n"
-        save(place / "schema" / f"{kind}.json", text.encode())
+        Target(place / "schema" / f"{kind}.json").save(text.encode())
         written.append(place / "schema" / f"{kind}.json")
     return written

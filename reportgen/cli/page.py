@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 
 import click
 
-from reportgen.cli.reading import as_of_option, season_argument, season_of
+from reportgen.cli.output import force_option, page_target, put
+from reportgen.cli.reading import as_of_option, season_argument, season_of, there
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -14,36 +15,33 @@ if TYPE_CHECKING:
     from reportgen.algebra.numbers import Numbers
     from reportgen.handout.gather import Gather
     from reportgen.model.season import Season
+    from reportgen.write.files import Target
 
 
 @click.command(short_help="Write the season as a web page, to read on a phone or print.")
 @season_argument
 @click.option("-o", "--output", metavar="FILE", help="The page to write, ending in .html.")
+@force_option
 @as_of_option
-def page(season: str, output: str | None, as_of: float | None) -> None:
+def page(season: str, output: str | None, force: bool, as_of: float | None) -> None:
     """Write a season as one web page, to read on a phone or a screen, or to print.
 
     SEASON is the folder with season.yaml, or a single file that holds everything. Without -o the
     page is named after it and written into the current folder. The page asks nothing of the
     network: it can be sent as it is. Its language and the way it writes numbers, money and days
-    follow the season's locale, as in: locale: fr-FR
+    follow the season's locale, as in: locale: fr-FR. A page that was changed since it was
+    written is left alone, unless --force is given.
     """
     from pathlib import Path
 
-    target = Path(output) if output else Path(f"{usual_name(Path(season))}.html")
-    wrong = ""
-    if target.suffix.lower() not in (".html", ".htm"):
-        wrong = "the page's name must end in .html"
-    elif target.is_dir():
-        wrong = "this is a folder; name a file in it"
-    if wrong:
-        raise click.BadParameter(f"{target}: {wrong}", param_hint="-o")
+    there(season)
+    into = page_target(Path(output or f"{usual_name(Path(season))}.html"), force)
     found, numbers = season_of(season, as_of=as_of, nothing="no page was written")
 
     from reportgen.handout.season_page import season_page
 
-    write(target, "page.html.j2", season_page(gathered(found, numbers)))
-    click.echo(f"{target}: {numbers.value('season', 'verdict_of_all')}.")
+    write(into, "page.html.j2", season_page(gathered(found, numbers)))
+    click.echo(f"{into.path}: {numbers.value('season', 'verdict_of_all')}.")
 
 
 def gathered(season: Season, numbers: Numbers) -> Gather:
@@ -64,16 +62,12 @@ def gathered(season: Season, numbers: Numbers) -> Gather:
     return Gather(season, numbers, program.texts(season.locale), place)
 
 
-def write(target: Path, template: str, content: object) -> None:
+def write(into: Target, template: str, content: object) -> None:
     """Render a hand-out and put it in its place."""
     from reportgen import program
-    from reportgen.write.files import save
     from reportgen.write.html import render
 
-    try:
-        save(target, render(program.data("templates") / "handout", template, content))
-    except OSError as wrong:
-        raise click.BadParameter(str(wrong), param_hint="-o") from None
+    put(into, lambda: render(program.data("templates") / "handout", template, content))
 
 
 def usual_name(season: Path) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Callable
 from typing import TYPE_CHECKING, NoReturn
 
@@ -13,6 +14,9 @@ if TYPE_CHECKING:
     from reportgen.algebra.numbers import Numbers
     from reportgen.model.season import Season
     from reportgen.read.problem import Problem
+
+MOST = 100
+"""Problems that are said, unless all are asked for."""
 
 season_argument = click.argument("season", metavar="SEASON")
 
@@ -44,18 +48,20 @@ def season_of(
     *,
     as_of: float | None = None,
     among: bool = False,
+    every: bool = False,
 ) -> tuple[Season, Numbers]:
     """The season at a path, with its numbers; cautions go to stderr.
 
     Ends the command with 2 where there is nothing at the path, and with 1 where the input is
     wrong; ``nothing`` says what was not done then. ``among``: other seasons are read as well, so
-    that messages say which of them is meant.
+    that messages say which of them is meant; ``every``: say all that is wrong, however much.
     """
     from reportgen import program
 
     place = there(path)
     done = program.read(place, progress or program.quiet, as_of)
-    tell(done.problems, place, f"{place.resolve().name}/" if among and place.is_dir() else "")
+    above = f"{place.resolve().name}/" if among and place.is_dir() else ""
+    tell(done.problems, place, above, every=every)
     if done.season is None or done.numbers is None:
         give_up(done.problems, nothing)
     return done.season, done.numbers
@@ -66,23 +72,35 @@ def there(path: str) -> Path:
     from pathlib import Path
 
     place = Path(path)
-    if not place.exists():
+    try:
+        os.stat(place)
+    except (FileNotFoundError, NotADirectoryError, ValueError):
         raise click.BadParameter(
             f"there is no file or folder {path}; check the name, or begin a season with: "
             f"reportgen new {path}",
             param_hint="SEASON",
-        )
+        ) from None
     return place
 
 
-def tell(problems: list[Problem], season: Path, above: str = "") -> None:
-    """Say what is wrong with a season's files, with the lines; ``above``: the files' folder."""
+def tell(problems: list[Problem], season: Path, above: str = "", *, every: bool = False) -> None:
+    """Say what is wrong with a season's files, with the lines; ``above``: the files' folder.
+
+    Of a great many the first are said, errors before cautions, and the rest counted.
+    """
     from reportgen.read.files import lines_of
     from reportgen.read.report import text
 
     lines = lines_of(season if season.is_dir() else season.parent)
-    if problems:
-        click.echo("\n".join(above + text(each, lines) for each in problems), err=True)
+    first = problems
+    if len(problems) > MOST and not every:
+        first = sorted(problems, key=lambda each: each.severity != "error")[:MOST]
+    said = [above + text(each, lines) for each in first]
+    if len(first) < len(problems):
+        left = len(problems) - len(first)
+        said.append(f"and {left:,} more (reportgen check {season} --all lists them)")
+    if said:
+        click.echo("\n".join(said), err=True)
 
 
 def give_up(problems: list[Problem], nothing: str = "") -> NoReturn:

@@ -6,12 +6,11 @@ from typing import TYPE_CHECKING
 
 import click
 
+from reportgen.cli.output import force_option, page_target, put, target
 from reportgen.cli.page import gathered, write
 from reportgen.cli.reading import as_of_option, season_argument, season_of
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from reportgen.handout.gather import Gather
 
 _NOTHING = "no sheet was written"
@@ -22,7 +21,7 @@ _NOTHING = "no sheet was written"
 @click.argument("product", metavar="PRODUCT")
 @click.option("-o", "--output", metavar="DIR", default=".", help="The folder to write into.")
 @click.option("--all", "everything", is_flag=True, help="Show what is private, too.")
-@click.option("--force", is_flag=True, help="Overwrite a workbook even if someone has changed it.")
+@force_option
 @as_of_option
 def sheet(
     season: str, product: str, output: str, everything: bool, force: bool, as_of: float | None
@@ -36,29 +35,21 @@ def sheet(
     """
     from pathlib import Path
 
-    from reportgen.write.seal import untouched
-
     folder = Path(output)
     if not folder.is_dir():
         wrong = f"{folder}: there is no such folder; make it first"
         raise click.BadParameter(wrong, param_hint="-o")
     found, numbers = season_of(season, as_of=as_of, nothing=_NOTHING)
     id = _product(numbers.cells["products"]["key"], product)
-    target = folder / f"{id}.xlsx"
-    if target.exists() and not force and not untouched(target):
-        raise click.BadParameter(
-            f"{target}: this file was changed since it was built, or reportgen did not build it; "
-            "choose another folder with -o, or overwrite it with --force",
-            param_hint="-o",
-        )
+    page = page_target(folder / f"{id}.html", force)
+    workbook = target(folder / f"{id}.xlsx", (".xlsx",), "workbook", force)
     gather = gathered(found, numbers)
 
     from reportgen.handout.product_sheet import product_sheet
 
-    page = folder / f"{id}.html"
     write(page, "sheet.html.j2", product_sheet(gather, id, everything))
-    _write_workbook(target, gather, id, everything)
-    click.echo(f"{page}\n{target}")
+    put(workbook, lambda: _workbook(gather, id, everything))
+    click.echo(f"{page.path}\n{workbook.path}")
     if not everything:
         click.echo("Left out: sources, wages and hours, the electricity price (--all shows them).")
 
@@ -81,21 +72,13 @@ def _product(keys: object, product: str) -> str:
     )
 
 
-def _write_workbook(target: Path, gather: Gather, product: str, everything: bool) -> None:
+def _workbook(gather: Gather, product: str, everything: bool) -> bytes:
     from reportgen import program
     from reportgen.handout.partner import partner_numbers
     from reportgen.handout.partner_sheets import partner_sheets
     from reportgen.handout.product_sheet import product_sheet
-    from reportgen.write.files import save
-    from reportgen.write.limits import Unwritable
 
-    try:
-        own = partner_numbers(gather.numbers, product, everything)
-        sheets = partner_sheets(own.book, product_sheet(gather, product, everything))
-        title = f"{own.value('products', 'name') or product}, {gather.season.name}"
-        save(target, program.written(own, sheets, gather.season, title))
-    except Unwritable as wrong:
-        click.echo(f"{target}: {wrong}", err=True)
-        raise click.exceptions.Exit(1) from None
-    except OSError as wrong:
-        raise click.BadParameter(str(wrong), param_hint="-o") from None
+    own = partner_numbers(gather.numbers, product, everything)
+    sheets = partner_sheets(own.book, product_sheet(gather, product, everything))
+    title = f"{own.value('products', 'name') or product}, {gather.season.name}"
+    return program.written(own, sheets, gather.season, title)

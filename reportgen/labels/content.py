@@ -11,6 +11,7 @@ from reportgen.labels.choose import DOUBTFUL, NOT_NAMED, NOT_SHOWN, Chosen, load
 from reportgen.labels.code import trace
 from reportgen.labels.texts import Speech
 from reportgen.labels.weight import CUSTOMARY, about, declare
+from reportgen.marks import seen
 from reportgen.model.season import Season
 from reportgen.units.days import date_of
 
@@ -201,5 +202,5 @@ class _Content:
 
 def _one_line(value: object) -> str:
     """A text without line breaks and control characters; empty for what is unknown."""
-    text = "" if value is None else str(value)
+    text = "" if value is None else seen(str(value))
     return " ".join("".join(c if c.isprintable() else " " for c in text).split())

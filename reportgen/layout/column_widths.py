@@ -116,6 +116,4 @@ def shown(value: float, format: str) -> str:
         return max(format.split('"')[1::2], key=digits)
     if format.endswith("%"):
         return f"{value * 100:,.1f}%"
-    decimals = format.partition(".")[2]
-    text = f"{value:,.{len(decimals)}f}"
-    return text.rstrip("0") if "#" in decimals else text
+    return f"{value:,.{len(format.partition('.')[2])}f}"

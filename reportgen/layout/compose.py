@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from reportgen.algebra import totals
@@ -13,7 +13,6 @@ from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.phrases import Phrase, Say, phrase, raised, spoken
 from reportgen.algebra.places import OWN_ROW, ROW, locator
-from reportgen.algebra.tables import Table
 from reportgen.algebra.words import Words
 from reportgen.layout import charts, column_widths, lists, marks, translate
 from reportgen.layout.blocks import (
@@ -26,6 +25,7 @@ from reportgen.layout.blocks import (
     TableBlock,
 )
 from reportgen.layout.context import Context
+from reportgen.layout.formats import ANY, TEXT
 from reportgen.layout.heads import Head, head_of
 from reportgen.layout.page import (
     Band,
@@ -47,7 +47,6 @@ def compose(
     numbers: Numbers,
     title: str,
     language: str,
-    sources: Mapping[str, Mapping[str, str]],
     paper: str,
     say: Say = str,
 ) -> Workbook:
@@ -58,7 +57,7 @@ def compose(
     rows = {name: numbers.rows(table) for name, table in book.tables.items()}
     layout = Layout(book, contents, rows, slots)
     formulas, words = Formulas(book, slots, say), Words(book, slots)
-    context = Context(book, numbers, layout, formulas, words, contents, slots, sources, say)
+    context = Context(book, numbers, layout, formulas, words, contents, slots, say)
     pages = [_page(context, sheet) for sheet in contents.sheets]
     if contents.memory is not None:
         pages.append(contents.memory(layout.placed, pages))
@@ -124,7 +123,7 @@ def _verdict(context: Context, page: Page, seen: Seen) -> None:
     """The master verdict, on every sheet."""
     reference = seen.single(*context.contents.verdict)
     value = context.numbers.value(*context.contents.verdict)
-    page.bands.append(Band(3, 1, [Strip(1, Style("verdict", "@", "left"), [value], reference)]))
+    page.bands.append(Band(3, 1, [Strip(1, Style("verdict", ANY, "left"), [value], reference)]))
 
 
 def _way_back(context: Context, page: Page) -> None:
@@ -200,12 +199,12 @@ def _strip(
     assert isinstance(block, TableBlock)
     table, layout = block.table, context.layout
     known = name in context.numbers.cells[table.name]
-    values = _filled(_values(context, table, name) if known else [], placed)
+    values = _filled(context.numbers.cells[table.name][name] if known else [], placed)
     style = Style(
         head.role, head.format, head.align, wrap=group.printed and column_widths.long(values)
     )
     if group.echo:
-        style = replace(style, role="formula")
+        style = replace(style, role="formula", format=ANY if style.format == TEXT else style.format)
         there = layout.seen_from("").cell(table.name, name)
         there += '&""' if head.kind.type == "text" else ""
         home = layout.column(table.name, name).first
@@ -238,15 +237,6 @@ def _strip(
 def _filled(values: Sequence[Value], placed: Placed) -> list[Value]:
     """The column's values, and nothing in the rows that are not in use."""
     return [*values, *[None] * (placed.rows - len(values))]
-
-
-def _values(context: Context, table: Table, name: str) -> list[Value]:
-    values = context.numbers.cells[table.name][name]
-    named = any(table.name in each.links.values() for each in context.book.tables.values())
-    if name == "key" and not named:
-        # A position is a number, but where other rows name it: there it is a text, as any id.
-        return [int(v) if isinstance(v, str) and v.isdigit() else v for v in values]
-    return list(values)
 
 
 def _around(

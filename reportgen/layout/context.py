@@ -25,5 +25,4 @@ class Context:
     words: Words
     contents: Contents
     slots: Mapping[str, str]
-    sources: Mapping[str, Mapping[str, str]]
     say: Say

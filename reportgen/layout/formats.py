@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from reportgen.algebra.inputs import Input
 from reportgen.algebra.phrases import in_words
 from reportgen.algebra.tables import Kind
 from reportgen.units import MONEY, Unit
@@ -13,22 +14,39 @@ MOMENT = "yyyy-mm-dd hh:mm"
 YES_NO = '"yes";;"no"'
 CHECK = '"look";;"ok"'
 TEXT = "@"
+"""Of texts that are typed in. A formula in such a cell would turn into its own text when someone
+enters it again, so what is worked out has :data:`ANY`."""
+ANY = "General"
 
+_DECIMALS = 12
 _PLACES = {"lb": 1, "kg": 2, "oz": 1, "g": 0, "kWh": 1, "h": 1, "W": 0, "mL": 0, "d": 0}
 
 
 def number_format(kind: Kind, slots: Mapping[str, str]) -> str:
-    """The number format of a quantity."""
+    """The number format of a quantity that is worked out."""
     match kind.type:
         case "date":
             return DATE
         case "flag":
             return YES_NO
         case "text":
-            return TEXT
+            return ANY
     if kind.show == "share":
         return "0.0%"
     return decimals(decimal_places(kind, slots))
+
+
+def input_format(found: Input, kind: Kind, slots: Mapping[str, str]) -> str:
+    """The number format of cells that are typed into."""
+    if found.clock:
+        return MOMENT
+    return TEXT if kind.type == "text" else number_format(kind, slots)
+
+
+def exact(value: float) -> str:
+    """The format that shows all decimals of a constant, and no point without one."""
+    written = f"{value:.{_DECIMALS}f}".rstrip("0").partition(".")[2]
+    return "0" + ("." + "0" * len(written) if written else "")
 
 
 def decimals(count: int) -> str:

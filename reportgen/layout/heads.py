@@ -9,7 +9,7 @@ from reportgen.algebra.phrases import Phrase, phrase
 from reportgen.algebra.places import OWN_ROW
 from reportgen.algebra.tables import COUNT, Kind, Table
 from reportgen.layout.context import Context
-from reportgen.layout.formats import CHECK, MOMENT, number_format, unit_text
+from reportgen.layout.formats import ANY, CHECK, TEXT, input_format, number_format, unit_text
 from reportgen.layout.page import Role
 
 Side = Literal["left", "right", "center", ""]
@@ -37,11 +37,13 @@ def head_of(context: Context, table: Table, name: str) -> Head:
         text = table.definitions["key"].doc if known else one
         ours = all(each.fixed for each in table.inputs.values())
         look: Role = "key" if known else "given" if ours else "input"
-        return Head(table.one, "id", text, Kind("text"), "left", look, "@")
+        return Head(
+            table.one, "id", text, Kind("text"), "left", look, ANY if known else TEXT
+        )  # fmt: skip
     if name in table.inputs:
         found = table.inputs[name]
         kind = table.kind_of(name)
-        form = MOMENT if found.clock else number_format(kind, slots)
+        form = input_format(found, kind, slots)
         role: Role = "given" if found.fixed else "input"
         label = context.words.label(table, name)
         return Head(label, unit_text(kind, slots), found.doc, kind, _side(kind), role, form)

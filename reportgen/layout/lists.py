@@ -15,7 +15,7 @@ from reportgen.layout.blocks import (
     TextBlock,
 )
 from reportgen.layout.context import Context
-from reportgen.layout.formats import CHECK, number_format, unit_text
+from reportgen.layout.formats import ANY, CHECK, exact, input_format, number_format, unit_text
 from reportgen.layout.page import Band, Condition, Page, Strip, Style, Value
 from reportgen.layout.placing import Placed
 from reportgen.layout.spots import Seen, letters, quoted
@@ -53,6 +53,7 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
     if name in table.inputs:
         found = table.inputs[name]
         label, doc = context.words.label(table, name), found.doc
+        form = input_format(found, kind, context.slots)
         cell: tuple[int, Style, Value] | tuple[int, Style, Value, str] = (
             3, Style("given" if found.fixed else "input", form, side, wrap=text), value,  # type: ignore[arg-type]
         )  # fmt: skip
@@ -103,7 +104,7 @@ def other(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
 def _constants(context: Context, page: Page, placed: Placed) -> None:
     row = placed.first
     for constant in context.layout.used_constants.values():
-        value = Style("formula", "0.############", "right")
+        value = Style("formula", exact(constant.value), "right")
         unit = in_words(constant.unit, context.slots)
         page.bands.append(
             _row(
@@ -113,7 +114,7 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
         )  # fmt: skip
         row += 1
     for factor in context.layout.used_factors:
-        value = Style("formula", "0.############", "right")
+        value = Style("formula", exact(float(factor.value)), "right")
         source = "exact by definition (NIST Special Publication 811, appendix B)"
         page.bands.append(
             _row(
@@ -160,7 +161,7 @@ def _sentences(context: Context, page: Page, placed: Placed) -> None:
     home = context.layout.homes[block.table.name, block.name]
     for offset, value in enumerate(context.numbers.cells[block.table.name][block.name]):
         there = f"{quoted(home.sheet)}!${letters(home.column)}${home.first + offset}"
-        style = Style("sentence", "@", "left")
+        style = Style("sentence", ANY, "left")
         page.bands.append(_row(placed.first + offset, (1, style, value, there)))
 
 

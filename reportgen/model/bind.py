@@ -39,7 +39,8 @@ class Binder:
             self.gathering.problem(
                 node.place, "this item is empty", f"a {record.one}", "delete the '-', or fill it in"
             )
-        self.gathering.add(draft)
+        if readable or isinstance(node, Mapping):
+            self.gathering.add(draft)  # what is no record at all lacks nothing that one has
         return draft
 
     def records(

@@ -11,6 +11,7 @@ from reportgen.model.draft import Gathering
 from reportgen.model.recipes import Recipes
 from reportgen.model.season_head import SeasonHead, read_head
 from reportgen.read import files
+from reportgen.read.folder import find
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
 from reportgen.read.problem import Place, Problem
 
@@ -60,10 +61,10 @@ def catalogue(shipped: Path, season: Path | None) -> tuple[Catalogue | None, lis
     problems: list[Problem] = []
     head, folder, own = SeasonHead(), shipped, None
     if season is not None:
-        found, problems = files.find(season)
+        found, problems = find(season)
         if found.season is None:
             return None, problems
-        node, wrong = files.read(found.season, found.name(found.season))
+        node, wrong = files.read(found.season, found.name(found.season), found.root)
         problems += wrong
         head = read_head(node, found.name(found.season), problems)
         folder, own = found.folder, found.recipes

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 
 from reportgen.model.draft import Draft, Gathering
-from reportgen.model.fields import Choice, Count, Share
+from reportgen.model.fields import Choice, Count, Share, placed
 from reportgen.model.records import RECORDS
 from reportgen.read import ids
 from reportgen.read.file_names import base_of
@@ -32,10 +32,8 @@ def complete(gathering: Gathering) -> None:
         weight.key = f"{weight.owner.key}/{weight.text('container')}"
     for record in RECORDS.values():
         for position, draft in enumerate(gathering.of(record.name), 1):
-            if record.key == "position":
-                draft.key = str(position)
-            elif record.name == "periods":
-                draft.key = f"period-{position}"
+            if record.key == "position" or record.name == "periods":
+                draft.key = placed(record.one, position)
 
 
 def _ids(gathering: Gathering, table: str) -> None:

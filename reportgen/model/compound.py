@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import os
 import re
 from collections.abc import Callable
 from fractions import Fraction
-from pathlib import PurePosixPath
+from pathlib import Path, PurePosixPath
 from typing import Any
 
 from reportgen.model import kinds
@@ -228,10 +229,10 @@ def log_file(field: LogFile, gathering: Gathering) -> Reader:
                     expected,
                     "move the file beside the batch, and write its path from there",
                 )
-            root = gathering.folder.resolve()
+            root = os.path.realpath(gathering.folder)
             for base in (PurePosixPath(file).parent, PurePosixPath()):
                 found = gathering.folder / base / path
-                if found.is_file() and found.resolve().is_relative_to(root):
+                if os.path.isfile(found) and Path(os.path.realpath(found)).is_relative_to(root):
                     return (base / path).as_posix()
             raise Refusal(f"there is no file '{short(text)}'", expected, "check its name")
 

@@ -206,8 +206,8 @@ class Choice(Field):
 class Record:
     """A kind of record: a table of the algebra.
 
-    ``key`` says where a row's key comes from: its ``id``, its ``position`` from 1, or ``derived``
-    (worked out by the trade). ``owner`` names the table whose record holds the list.
+    ``key`` says where a row's key comes from: its ``id``, its ``position`` (:func:`placed`), or
+    ``derived`` (worked out by the trade). ``owner`` names the table whose record holds the list.
     """
 
     name: str
@@ -227,6 +227,12 @@ class Record:
         return _ONE.get(self.name, self.name.removesuffix("s"))
 
 
+def placed(what: str, number: int) -> str:
+    """The key of a row without an id of its own. It has letters, for a spreadsheet turns a text of
+    digits into a number as soon as someone enters it again."""
+    return f"{what.partition(' ')[0]}-{number}"
+
+
 _ONE = {
     "rates": "rates",
     "plan": "plan row",
@@ -236,4 +242,5 @@ _ONE = {
     "periods": "period",
     "upkeep": "upkeep item",
     "absorbers": "absorber size",
+    "run_energy": "energy of a period",
 }

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gc
+import os
 from pathlib import Path
 
 from reportgen.model.bind import Binder
@@ -17,6 +18,7 @@ from reportgen.model.references import check_nominal, check_references, check_un
 from reportgen.model.season import Season
 from reportgen.model.season_head import SeasonHead, read_head
 from reportgen.read import files
+from reportgen.read.folder import find
 from reportgen.read.nodes import Node
 from reportgen.read.problem import Problem
 
@@ -38,14 +40,15 @@ def load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
 
 
 def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
-    found, problems = files.find(path)
+    found, problems = find(path)
     if found.season is None:
         return None, problems
     nodes: dict[str, Node] = {}
     unread = False
     for file in sorted([*found.batches, found.season], key=found.name):
         name = found.name(file)
-        node, wrong = files.read(file, name)
+        root = found.root if file == found.season else found.folder
+        node, wrong = files.read(file, name, root)
         problems += wrong
         unread = unread or (node is None and any(each.severity == "error" for each in wrong))
         if node is not None:
@@ -60,7 +63,7 @@ def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
     for name, node in nodes.items():
         bind_file(binder, node, season=name == season_file)
     own = found.recipes
-    if own is not None and own.resolve() == shipped.resolve():
+    if own is not None and os.path.samefile(own, shipped):
         own = None
     recipes = Recipes(binder, shipped, own)
     recipes.check_own()

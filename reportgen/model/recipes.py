@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 from reportgen.model.bind import Binder
@@ -10,6 +11,7 @@ from reportgen.model.keys import mapping_of, unknown
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Origin
 from reportgen.read import files, ids
+from reportgen.read.folder import listed
 from reportgen.read.nodes import Mapping, Node, Scalar
 from reportgen.read.problem import Place, Refusal
 
@@ -79,7 +81,7 @@ class Recipes:
         found: dict[str, dict[str, str]] = {}
         for folder, name in zip(self.folders, (SHIPPED, "recipes"), strict=True):
             path = folder / "sources.yaml" if folder else None
-            node = self._node(path if path and path.is_file() else None, name)
+            node = self._node(path if path and os.path.lexists(path) else None, name)
             for key, value in node.entries if node else ():
                 if isinstance(value, Mapping):
                     found[key.text] = {
@@ -93,7 +95,9 @@ class Recipes:
         if path is None:
             return None
         name = f"{folder}/{path.name}"
-        node, problems = files.read(path, name)
+        node, problems = files.read(
+            path, name, None if folder == SHIPPED else self.gathering.folder
+        )
         self.gathering.problems += problems
         if node is not None and not isinstance(node, Mapping):
             self.gathering.problem(
@@ -104,7 +108,7 @@ class Recipes:
 
 
 def _by_id(folder: Path) -> dict[str, Path]:
-    return {path.stem: path for path in files.listed(folder)} if folder.is_dir() else {}
+    return {path.stem: path for path in listed(folder)}
 
 
 def _without(held: Node, given: Node) -> Node:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from functools import cache
 from pathlib import PurePosixPath
 
 _DATE = re.compile(r"\d{4}-\d{2}-\d{2}")
 
 
+@cache
 def base_of(file: str) -> str:
     """The name from which ids are made: the date, where there is one, moved to the end.
 

@@ -57,8 +57,9 @@ def _paths(numbers: Numbers) -> Iterator[tuple[tuple[str, ...], At]]:
     yield from _row(season, 0, (), numbers)
     for table in _LISTS:
         written = _WRITTEN.get(table.name, table.name)
+        by_id = RECORDS[written].key == "id"
         for row, key in enumerate(numbers.cells[table.name]["key"]):
-            yield from _row(table, row, (written, str(key)), numbers)
+            yield from _row(table, row, (written, str(key if by_id else row + 1)), numbers)
     for row in range(numbers.rows(periods)):
         yield from _row(periods, row, ("rates", "electricity", str(row + 1)), numbers)
     items: Counter[str] = Counter()

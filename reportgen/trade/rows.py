@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterator, Mapping
 from reportgen.algebra.book import Book
 from reportgen.algebra.numbers import Cells
 from reportgen.algebra.operations import Value, as_text
+from reportgen.model.fields import placed
 from reportgen.trade.drivers import DRIVERS
 
 _CHANGE = 0.10
@@ -28,8 +29,8 @@ def _records(cells: Cells) -> Iterator[dict[str, Value]]:
         yield dict(zip(cells, values, strict=True))
 
 
-def _positions(count: int) -> list[Value]:
-    return [str(n) for n in range(1, count + 1)]
+def _positions(what: str, count: int) -> list[Value]:
+    return [placed(what, n) for n in range(1, count + 1)]
 
 
 def _prices(tables: Tables) -> Cells:
@@ -51,7 +52,7 @@ def _scenarios(tables: Tables) -> Cells:
 def _absorber_needs(tables: Tables) -> Cells:
     pairs = [(p, a) for p in tables["packs"]["key"] for a in tables["absorbers"]["key"]]
     return {
-        "key": _positions(len(pairs)),
+        "key": _positions("need", len(pairs)),
         "pack": [p for p, _ in pairs],
         "absorber": [a for _, a in pairs],
     }
@@ -76,7 +77,7 @@ def _steps(tables: Tables) -> list[tuple[Value, str, Value]]:
 def _trace(tables: Tables) -> Cells:
     steps = _steps(tables)
     return {
-        "key": _positions(len(steps)),
+        "key": _positions("trace", len(steps)),
         "pack": [pack for pack, _, _ in steps],
         "load": [load for _, load, _ in steps],
     }
@@ -94,7 +95,7 @@ def _queue(tables: Tables) -> Cells:
     keys = tables["plan"]["key"]
     pairs = [(n, m) for n in range(len(keys)) for m in range(len(keys))]
     return {
-        "key": _positions(len(pairs)),
+        "key": _positions("queue", len(pairs)),
         "position": [keys[n] for n, _ in pairs],
         "before": [keys[m] for _, m in pairs],
         "written_before": [m <= n for n, m in pairs],
@@ -103,7 +104,7 @@ def _queue(tables: Tables) -> Cells:
 
 def _drivers(tables: Tables) -> Cells:
     return {
-        "key": _positions(len(DRIVERS)),
+        "key": _positions("driver", len(DRIVERS)),
         "group": ["season"] * len(DRIVERS),
         "what": list(DRIVERS),
         "change": [_CHANGE] * len(DRIVERS),
@@ -112,7 +113,7 @@ def _drivers(tables: Tables) -> Cells:
 
 def _ranking(tables: Tables) -> Cells:
     places = range(1, len(DRIVERS) + 1)
-    return {"key": _positions(len(places)), "place": [*places]}
+    return {"key": _positions("place", len(places)), "place": [*places]}
 
 
 def check_rows(book: Book) -> Cells:

@@ -6,11 +6,12 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
-from reportgen.write import themes
+from reportgen.marks import seen
+from reportgen.write import seal, themes
 
 
 def render(folder: Path, template: str, content: object) -> bytes:
-    """A hand-out as one file that asks nothing of the network.
+    """A hand-out as one file that asks nothing of the network, with its seal.
 
     ``folder`` holds the templates; the template reads ``content``, an object of plain data.
     """
@@ -20,6 +21,7 @@ def render(folder: Path, template: str, content: object) -> bytes:
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
+        finalize=lambda value: seen(value) if type(value) is str else value,
     )
     environment.filters["share"] = _share
     environment.globals.update(
@@ -27,7 +29,7 @@ def render(folder: Path, template: str, content: object) -> bytes:
         night=themes.NIGHT,
         fills=[(fill, themes.on(fill)) for fill in themes.SERIES],
     )
-    return environment.get_template(template).render(it=content).encode("utf-8")
+    return seal.page(environment.get_template(template).render(it=content).encode("utf-8"))
 
 
 def _share(share: float) -> str:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import re
 import zipfile
 from collections.abc import Callable, Iterable, Mapping
 from datetime import UTC, datetime
 from io import BytesIO
 
+from reportgen.clock import epoch
 from reportgen.write import seal
 
 _LEVEL = 3
@@ -28,8 +28,7 @@ def instant() -> datetime:
 
     The clock would make each build of the same season another file.
     """
-    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
-    return datetime.fromtimestamp(int(epoch), UTC) if epoch.isdecimal() else _NO_DATE
+    return epoch() or _NO_DATE
 
 
 def read(data: bytes) -> dict[str, bytes]:
@@ -40,21 +39,21 @@ def read(data: bytes) -> dict[str, bytes]:
 
 def written(parts: Mapping[str, Part], last: str) -> bytes:
     """The parts as one file, in a fixed order; ``last`` is made when all others are, and the seal
-    is put on after that."""
+    is put on the whole."""
     out = BytesIO()
     names = sorted(parts, key=lambda name: (name != _FIRST, name == seal.PART, name == last, name))
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=_LEVEL) as archive:
         for name in names:
             part = parts[name]
-            if name == seal.PART and isinstance(part, bytes):
-                part = part.replace(seal.BLANK.encode(), seal.digest(archive.infolist()).encode())
+            # What the seal reads must stand in the file as it is.
+            archive.compression = zipfile.ZIP_STORED if name == seal.PART else zipfile.ZIP_DEFLATED
             # By name, a part gets the zip format's first instant as its date, not the clock's.
             with archive.open(name, "w") as stream:
                 for piece in [part] if isinstance(part, bytes) else part():
                     stream.write(piece)
         for info in archive.infolist():
             info.create_system = 0  # else it tells the operating system
-    return out.getvalue()
+    return seal.sealed(out.getvalue())
 
 
 def signed(app: bytes) -> bytes:

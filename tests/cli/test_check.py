@@ -17,7 +17,9 @@ def test_what_is_open_is_told_with_its_line(tmp_path: Path) -> None:
     # 30 lb prepped - 10 lb - 8 lb loaded
     assert f"  {file}:2: lot pears-1: 12.0 lb of pear-slices to be dried" in lines
     assert any(line.startswith(f"  {file}:20: pack P-2: a pack without a net") for line in lines)
-    assert any(line.startswith(f"  {file}:22: use 1: sold, but without a price") for line in lines)
+    assert any(
+        line.startswith(f"  {file}:22: use use-1: sold, but without a price") for line in lines
+    )
 
 
 def test_bulk_that_is_not_packed_is_open(tmp_path: Path) -> None:

@@ -163,7 +163,7 @@ def test_every_quantity_of_every_row_can_be_explained(tmp_path: Path) -> None:
         # Through the rows above, down to what their hours rest on.
         (("plan.time_before", "2"), PLANNED),
         # Through the row that was found, to the weights that were ranked.
-        (("ranking.driver", "1"), "- weight of driver 1"),
+        (("ranking.driver", "1"), "- weight of driver driver-1"),
         # Through the place of the first load of its product in its run.
         (("loads.run_first", "run-02/peas-1"), "- run of load run-02/peas-1"),
         # Through the first row that is marked.

@@ -90,7 +90,7 @@ EDITS = {
     "canned": Edit("windrow-lane", "pear-slices", "season.yaml", "price: 1.85 USD, form: canned",
                    "price: 1.85 USD, form: freeze-dried", {("offers", "pears-tinned", "form")}),
     "can": Edit("windrow-lane", "pear-slices", "season.yaml", "can: 2.45 USD", "can: 3.10 USD",
-                {("parts", "1", "cost")}, UNSURE),
+                {("parts", "part-1", "cost")}, UNSURE),
     "lot price": Edit("windrow-lane", "pear-slices", PEARS, "at 1.10 USD/lb", "at 1.55 USD/lb",
                       {("lots", LOT, "purchase_cost")}, UNSURE),
     "prepped": Edit("windrow-lane", "pear-slices", PEARS, "prepped: 16.6 lb", "prepped: 18.1 lb",
@@ -107,7 +107,7 @@ EDITS = {
     "paid margin": Edit("colline", "apricot-halves", "season.yaml", "margin: 25 %", "margin: 40 %",
                         {("pricing", "pricing", "margin")}),
     "jar": Edit("colline", "tomatoes", "season.yaml", "jar: {cost: 2.10 EUR, uses: 15}",
-                "jar: {cost: 2.90 EUR, uses: 15}", {("parts", "1", "cost")}, UNSURE),
+                "jar: {cost: 2.90 EUR, uses: 15}", {("parts", "part-1", "cost")}, UNSURE),
     "offer in g": Edit("colline", "chives", "season.yaml", "net: 30 g, price: 13.20 EUR",
                        "net: 30 g, price: 9.20 EUR", {("offers", "ciboulette-c", "price")}),
 }  # fmt: skip

@@ -30,7 +30,6 @@ def workbook(number: int = 3) -> Workbook:
         done.numbers,
         done.season.name,
         "en",
-        done.season.sources,
         "a4",
     )
 

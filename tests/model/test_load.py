@@ -47,7 +47,7 @@ def test_keys(tmp_path: Path) -> None:
     season = season_of(tmp_path, {"batches/a.yaml": FULL})
     keys = {name: rows.keys for name, rows in season.tables.items()}
     assert keys["loads"] == ["run-07/pears-1", "late", "run-08/pears-1", "x-1"]
-    assert keys["draws"] == ["1", "2"] and keys["uses"] == ["1"]
+    assert keys["draws"] == ["draw-1", "draw-2"] and keys["uses"] == ["use-1"]
     assert keys["nominal_weights"] == ["pear-slices/lug", "pear-slices/bushel"]
     assert keys["rates"] == ["rates"] and keys["pricing"] == ["pricing"]
     assert set(row(season, "rates", "rates").values()) == {None}
@@ -66,7 +66,7 @@ def test_values(tmp_path: Path) -> None:
     assert run["started"] == 46271 + (18 * 60 + 30) / 1440
     pack = row(season, "packs", "P-1")
     assert (pack["count"], pack["carried_running"], pack["carried_full"]) == (1.0, 18.0, 22.0)
-    assert row(season, "draws", "2") == {"pack": "P-1", "run": "run-08"}
+    assert row(season, "draws", "draw-2") == {"pack": "P-1", "run": "run-08"}
 
 
 def test_a_load_that_went_back_in_has_the_lot_of_the_first(tmp_path: Path) -> None:
@@ -155,11 +155,11 @@ def test_parts_and_upkeep_name_their_owner(tmp_path: Path) -> None:
         "trays: 5", "trays: 5, upkeep: [{item: pump oil, cost: 18 USD, every: 20 run}]"
     )  # fmt: skip
     season = season_of(tmp_path, {"season.yaml": text})
-    assert row(season, "parts", "2") == {
+    assert row(season, "parts", "part-2") == {
         "container": "jar", "item": "jar", "cost": 1.8, "uses": 20.0,
     }  # fmt: skip
-    assert row(season, "parts", "1")["uses"] == 1.0
-    assert row(season, "upkeep", "1")["dryer"] == "shed"
+    assert row(season, "parts", "part-1")["uses"] == 1.0
+    assert row(season, "upkeep", "upkeep-1")["dryer"] == "shed"
 
 
 def test_scenarios_are_factors_or_rates(tmp_path: Path) -> None:

@@ -91,10 +91,8 @@ def asked() -> frozenset[str]:
     """The texts and patterns that are asked for."""
     noting = Noting()
     for each in kinds():
-        numbers, sheets, season = each.numbers, each.sheets, each.season
-        compose(
-            contents(sheets, numbers), numbers, each.title, "", season.sources, "a4", noting.say
-        )
+        numbers, sheets = each.numbers, each.sheets
+        compose(contents(sheets, numbers), numbers, each.title, "", "a4", noting.say)
     for name in NAMES:
         gather = gathered(name)
         own = Gather(gather.season, gather.numbers, noting, LocaleFormat("", gather.season.slots))

@@ -63,9 +63,7 @@ def marked(text: str) -> str:
 def strange(name: str) -> Workbook:
     """A workbook in that language."""
     kind = KINDS[name]
-    return compose(
-        contents(kind.sheets, kind.numbers), kind.numbers, "", "", kind.season.sources, "a4", marked
-    )
+    return compose(contents(kind.sheets, kind.numbers), kind.numbers, "", "", "a4", marked)
 
 
 def own_words(kind: Kind) -> set[str]:

@@ -175,7 +175,7 @@ uses:
     )  # 32 - 2, the household's 3 are not lost
     assert found("products", "unpacked") == 7  # 32 - 20 - 2 - 3
     assert found("products", "running_per_packed") == close((23.5 / 30 * 20 + 10) / 20)
-    assert found("uses", "revenue", "2") == 0
+    assert found("uses", "revenue", "use-2") == 0
 
 
 def test_spoiled_packs_are_borne_by_the_rest(tmp_path: Path) -> None:
@@ -192,8 +192,8 @@ uses:
     assert found("products", "packed_good") == 16
     assert found("products", "running_per_packed") == close((23.5 / 32 * 20 + 10) / 16)
     assert found("packs", "on_hand") == 3
-    assert found("uses", "revenue", "1") == 0
-    assert found("uses", "profit", "1") is None, "only what was sold has a profit"
+    assert found("uses", "revenue", "use-1") == 0
+    assert found("uses", "profit", "use-1") is None, "only what was sold has a profit"
     assert found("season", "profit") == 0
 
 
@@ -216,8 +216,8 @@ def test_packs_left_from_last_season(tmp_path: Path) -> None:
                  "cost_pack_labor", "running_bulk", "full_per_packed"):  # fmt: skip
         assert found("products", name) == plain("products", name), name
     assert found.of("packs", "old", "running_each", "full_each", "on_hand") == [7, 9, 3]
-    assert found("uses", "cost_out", "2") == 9
-    assert found("uses", "profit", "2") == close(12 * 0.9 - 9)
+    assert found("uses", "cost_out", "use-2") == 9
+    assert found("uses", "profit", "use-2") == close(12 * 0.9 - 9)
 
 
 def test_bulk_left_from_last_season(tmp_path: Path) -> None:

@@ -35,7 +35,7 @@ def test_each_changed_by_a_tenth(tmp_path: Path) -> None:
 def test_the_ranking_reads_from_most_to_least(tmp_path: Path) -> None:
     cells = season(tmp_path, SEASON, MORE).numbers.cells["ranking"]
     order = [5, 0, 4, 2, 1, 3]
-    assert cells["driver"] == [str(each + 1) for each in order]
+    assert cells["driver"] == [f"driver-{each + 1}" for each in order]
     assert cells["what"] == [DRIVERS[each] for each in order]
     assert cells["change"] == [0.1] * 6
     assert cells["effect"] == pytest.approx([TENTH[each] for each in order])

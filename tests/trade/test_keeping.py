@@ -65,14 +65,15 @@ def test_absorbers_needed_are_rounded_up() -> None:
         {"key": "s-50", "oxygen": 50.0, "cost": 0.08},
         {"key": "s-200", "oxygen": 200.0},
     ]
+    needs = [f"need-{number}" for number in (1, 2, 3)]
     found = figures(absorbers=sizes)
     # 167.6 mL: two of 100, four of 50, one of 200.
-    assert [found("absorber_needs", "count_needed", key) for key in "123"] == [2, 4, 1]
-    costs = [found("absorber_needs", "cost_each", key) for key in "123"]
+    assert [found("absorber_needs", "count_needed", key) for key in needs] == [2, 4, 1]
+    costs = [found("absorber_needs", "cost_each", key) for key in needs]
     assert costs == [pytest.approx(0.24), pytest.approx(0.32), None]
     # Three of 50 will do at 1500 m, where 139.9 mL are left.
     found = figures(absorbers=sizes, place=[{"altitude": 1500.0}])
-    assert [found("absorber_needs", "count_needed", key) for key in "123"] == [2, 3, 1]
+    assert [found("absorber_needs", "count_needed", key) for key in needs] == [2, 3, 1]
 
 
 def test_what_just_suffices_is_not_short() -> None:

@@ -325,11 +325,11 @@ def test_as_a_user_writes_it(tmp_path: Path) -> None:
         " buy: crate}\n"
     )
     found = season(tmp_path, "", head)
-    assert found.numbers.cells["plan"]["key"] == ["1", "2"]
-    assert found("plan", "dryer", "1") == "barn", "the first dryer"
-    assert found("plan", "buy", "1") == "crate", "the recipe's first container"
-    start = found("plan", "start", "1")
+    assert found.numbers.cells["plan"]["key"] == ["plan-1", "plan-2"]
+    assert found("plan", "dryer", "plan-1") == "barn", "the first dryer"
+    assert found("plan", "buy", "plan-1") == "crate", "the recipe's first container"
+    start = found("plan", "start", "plan-1")
     assert start == (date(2025, 9, 10) - date(1899, 12, 30)).days
     # The turnips' recipe has no moisture to aim for: how much to dry is unknown, and said so.
-    assert found.of("plan", "1", "dried_needed", "to_dry") == [96, None]
+    assert found.of("plan", "plan-1", "dried_needed", "to_dry") == [96, None]
     assert "plan-running-unknown" in found.failing()

@@ -214,12 +214,12 @@ def test_figures_has_every_name_with_its_unit_and_keys(tmp_path: Path) -> None:
     assert list(found["prices"]) == [
         "turnip-cubes/tin/4", "turnip-cubes/pouch/9", "beet-cubes/tin/5",
     ]  # fmt: skip
-    assert list(found["plan"]) == ["1", "2", "3", "4", "5"]
+    assert list(found["plan"]) == [f"plan-{n}" for n in range(1, 6)]
     assert list(found["dryers"]) == ["barn", "shed"]
     assert list(found["scenarios"])[:3] == [
         "as-is/turnip-cubes", "as-is/beet-cubes", "free/turnip-cubes",
     ]  # fmt: skip
-    assert re.fullmatch(r"\d{4}-\d\d-\d\d(T\d\d:\d\d)?", found["plan"]["1"]["finish"]["value"])
+    assert re.fullmatch(r"\d{4}-\d\d-\d\d(T\d\d:\d\d)?", found["plan"]["plan-1"]["finish"]["value"])
 
 
 def test_an_empty_season_answers_with_nothing(tmp_path: Path) -> None:

@@ -60,7 +60,7 @@ COMPACT = (
 
 def write(season: Season, numbers: Numbers, path: Path) -> Path:
     """The season's workbook on two sheets, all cells in one style that shows all digits."""
-    book = compose(contents(COMPACT, numbers), numbers, season.name, "en", season.sources, "a4")
+    book = compose(contents(COMPACT, numbers), numbers, season.name, "en", "a4")
     path.write_bytes(render(Workbook(book.title, book.language, list(map(_bare, book.pages)))))
     return path
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import os
 from codecs import getincrementaldecoder
+from io import TextIOWrapper
 from pathlib import Path
 from typing import TextIO
 
-from reportgen.read.problem import Place, Problem
+from reportgen.read.opened import opened
+from reportgen.read.problem import Place, Problem, Refusal
 
 LARGEST = 400_000_000
 """Bytes of one log; a reading a second for two months takes as much."""
@@ -17,24 +20,21 @@ _BOMS = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", 
 def open_log(path: Path, name: str) -> tuple[TextIO | None, Problem | None]:
     """The log opened for reading, or why it cannot be."""
     try:
-        if path.stat().st_size > LARGEST:
-            return None, Problem(
-                Place(name),
-                f"the log is larger than {LARGEST // 1_000_000} MB",
-                "the readings of a season at most",
-                "cut it into one file a run",
-            )
-        with path.open("rb") as file:
-            head = file.read(4096)
-    except OSError as error:
+        file = opened(path)
+    except Refusal as refusal:
+        return None, Problem(Place(name), refusal.what, refusal.expected, refusal.do)
+    if os.fstat(file.fileno()).st_size > LARGEST:
+        file.close()
         return None, Problem(
             Place(name),
-            f"the log cannot be read ({(error.strerror or 'unknown reason').lower()})",
-            "a file that you may open",
-            "check that you have the right to read it",
+            f"the log is larger than {LARGEST // 1_000_000} MB",
+            "the readings of a season at most",
+            "cut it into one file a run",
         )
-    encoding = _encoding(head)
+    encoding = _encoding(file.read(4096))
+    file.seek(0)
     if encoding is None:
+        file.close()
         return None, Problem(
             Place(name),
             "this is a spreadsheet or another file that is no text",
@@ -42,7 +42,7 @@ def open_log(path: Path, name: str) -> tuple[TextIO | None, Problem | None]:
             "open it in a spreadsheet and save it as CSV",
         )
     # Only the header's words and numbers matter: a letter that does not decode does no harm.
-    return path.open(encoding=encoding, errors="replace", newline=""), None
+    return TextIOWrapper(file, encoding=encoding, errors="replace", newline=""), None
 
 
 def _encoding(head: bytes) -> str | None:

@@ -1,0 +1,1 @@
+"""Tests of the layout: a toy trade of boats, and rules of every workbook that can be made."""
