@@ -73,14 +73,11 @@ def page_of(
     for sheet, blocks in placed.items():
         for each in blocks:
             block = each.block
-            written = isinstance(block, TableBlock) and (
-                WRITTEN_AS.get(block.table.name, block.table.name) in season.tables
-            )
-            if isinstance(block, TableBlock) and block.keys and written:
-                names = [name for group in each.columns for name in group.names]
+            if isinstance(block, TableBlock) and block.keys and _is_written(block, season):
+                shown = [name for group in each.columns for name in group.names]
                 labels = _labels(named[sheet], each.first - 2)
                 columns[block.table.name] = [
-                    [name, labels.get(at, "")] for at, name in enumerate(names, 1)
+                    [name, labels.get(at, "")] for at, name in enumerate(shown, 1)
                 ]
     cells = {name: [at[0], at[1]] for name, at in names.items() if at[0] in SINGLE}
     as_of = season.tables["season"].values["as_of"][0]
@@ -96,6 +93,13 @@ def page_of(
         Band(1, len(texts), [Strip(at + 1, _TEXT, _part(texts, at)) for at in range(most)])
     ]
     return page
+
+
+def _is_written(block: TableBlock, season: Season) -> bool:
+    """Whether a block's rows are records of the season's files; the rows of a table may follow from
+    records that have its name there."""
+    name = block.table.name
+    return name not in WRITTEN_AS.values() and WRITTEN_AS.get(name, name) in season.tables
 
 
 def _part(texts: Sequence[str], at: int) -> list[Value]:

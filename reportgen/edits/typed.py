@@ -16,7 +16,7 @@ from reportgen.read.grammar import Measure, share
 from reportgen.read.numbers import NUMBER
 from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Cell
-from reportgen.units import ENERGY, FRESH, HOUR
+from reportgen.units import DRIED, FRESH, HOUR
 
 _COMMA = re.compile(r"(\d+),(\d+)(?!\d*,)")
 _ABOUT = re.compile(r"(?:~|about\s)\s*", re.I)
@@ -93,8 +93,7 @@ class Reader:
         return Typed(value, about)
 
     def _plain(self, value: float, cell: Cell, column: Input, table: str) -> float:
-        unit = column.unit.bound(self._slots) if column.unit.powers else column.unit
-        if unit == HOUR and cell.shown == "time":
+        if column.unit == HOUR and cell.shown == "time":
             # Hours typed as 34:30 became a part of a day.
             value = round(value * 24, 9)
         elif cell.shown == "day":
@@ -109,7 +108,7 @@ class Reader:
                 "hours, as 34.5",
                 "if 34:30 was typed, type 34.5; a run that short is written in its file",
             )
-        weight = unit.dimension == FRESH.bound(self._slots).dimension and unit != ENERGY
+        weight = column.unit in (FRESH, DRIED)
         if weight and value == int(value) and int(value) in _DAYS:
             raise Refusal(
                 f"{decimal(value)} looks like a day, not like a weight",

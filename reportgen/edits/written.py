@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 from decimal import Decimal
 from fractions import Fraction
 
@@ -18,11 +18,11 @@ from reportgen.model.fields import Field, Record
 from reportgen.model.readers import parser
 from reportgen.model.season import Value
 from reportgen.pen.scalars import Written
-from reportgen.read.dates import DAY_ONE
 from reportgen.read.grammar import Measure
 from reportgen.read.numbers import NUMBER
 from reportgen.read.problem import Refusal
 from reportgen.units import ENERGY, FRESH, MONEY, Unit
+from reportgen.units.days import date_of
 
 Values = Mapping[str, Value]
 Like = Callable[[str], str]
@@ -177,7 +177,7 @@ def day(value: float, clock: bool) -> str:
     """``2026-09-05``, and with a time of day that is not midnight ``2026-09-05 18:30``."""
     whole = int(value + _NOON)
     seconds = round((value - whole) * 86400)
-    found = datetime(DAY_ONE.year, DAY_ONE.month, DAY_ONE.day) + timedelta(whole, seconds)
+    found = datetime.combine(date_of(whole), time()) + timedelta(seconds=seconds)
     if not clock or seconds <= 0:
         return found.strftime("%Y-%m-%d")
     return found.strftime("%Y-%m-%d %H:%M:%S" if seconds % 60 else "%Y-%m-%d %H:%M")
