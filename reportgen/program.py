@@ -21,6 +21,7 @@ from reportgen.read.problem import Place, Problem
 from reportgen.sheets.all import SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
+from reportgen.trade.constants import DOLLAR_SIZED
 from reportgen.trade.input_names import input_names
 from reportgen.trade.rows import follow
 from reportgen.units.days import date_of, day_number
@@ -129,6 +130,7 @@ def inputs(season: Season) -> dict[str, Cells]:
                 columns["key"] = list(rows.keys)
             tables[name] = columns
     tables["season"]["money_by_weight"] = [f"{season.currency}/{season.dried}"]
+    tables["season"]["dollar_sized"] = [season.currency in DOLLAR_SIZED]
     return {**tables, **follow(BOOK, tables)}
 
 

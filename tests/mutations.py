@@ -1,90 +1,44 @@
-"""Deliberate faults, one at a time, and which test catches each.
+"""Deliberate faults, one at a time, and which test catches each. Not part of the test run.
 
-Not part of the test run: ``python tests/mutations.py`` copies the tree, puts one fault into the
-copy, runs the tests that should notice, and takes it out again. It ends with 1 where a fault went
-unnoticed, or where the place it belongs to has changed. ``python tests/mutations.py median`` tries
-those whose name holds the word. The faults stand in ``faults.py``.
+``python tests/mutations.py`` tries every fault that the machine makes of the definitions' trees,
+prints each, and by table how many were caught; ``--sample 100`` that many of them, ``--only
+plan.finish`` those whose description holds the text. ``--by-hand`` tries the faults written by hand
+in other parts of the program. It ends with 1 where a fault went unnoticed that is not said to be
+equal (``mutants/equal.yaml``).
 """
 
 from __future__ import annotations
 
-import os
-import re
-import shutil
-import subprocess
+import argparse
+import random
 import sys
-import tempfile
-from pathlib import Path
 
-from faults import FAULTS, Fault
+from mutants.copied import try_by_hand
+from mutants.made import every_fault
+from mutants.report import Report
+from mutants.tried import try_all
 
-ROOT = Path(__file__).resolve().parent.parent
-COPIED = ("reportgen", "recipes", "templates", "samples", "tests", "pyproject.toml", "README.md")
-
-
-def main(words: list[str]) -> int:
-    """Try the faults whose names hold all the words; print who caught each."""
-    chosen = [fault for fault in FAULTS if all(word in fault.name for word in words)]
-    missed = 0
-    with tempfile.TemporaryDirectory(prefix="mutations-") as folder:
-        tree = Path(folder)
-        for name in COPIED:
-            _copy(ROOT / name, tree / name)
-        found = _python(["-c", "import reportgen; print(reportgen.__file__)"], tree)
-        assert Path(found.strip()).is_relative_to(tree), f"not the copy is tested but {found}"
-        for fault in chosen:
-            caught = _try(fault, tree)
-            missed += caught is None
-            print(f"{'NOT CAUGHT' if caught is None else 'caught    '}  {fault.name}", flush=True)
-            if caught:
-                print(f"            by {caught}", flush=True)
-    print(f"{len(chosen) - missed} of {len(chosen)} caught")
-    return 1 if missed else 0
+from reportgen.trade import BOOK
 
 
-def _copy(source: Path, target: Path) -> None:
-    if source.is_dir():
-        shutil.copytree(source, target, ignore=shutil.ignore_patterns("__pycache__", ".*"))
-    elif source.exists():
-        shutil.copyfile(source, target)
-
-
-def _try(fault: Fault, tree: Path) -> str | None:
-    """The first test that fails with the fault in place; None where all pass."""
-    path = tree / fault.file
-    sound = path.read_text(encoding="utf-8")
-    if sound.count(fault.old) != 1:
-        raise SystemExit(f"{fault.name}: {fault.old!r} stands {sound.count(fault.old)} times in "
-                         f"{fault.file}; correct this list")  # fmt: skip
-    path.write_text(sound.replace(fault.old, fault.new), encoding="utf-8")
-    try:
-        targets = [each for each in fault.tests.split() if (tree / each).exists()]
-        said = _pytest(targets, tree)
-    finally:
-        path.write_text(sound, encoding="utf-8")
-    found = re.search(r"^(FAILED|ERROR) (\S+)", said, re.MULTILINE)
-    if found is None:
-        if " passed" not in said:
-            raise SystemExit(f"{fault.name}: the tests did not run:\n{said}")
-        return None
-    refused = found[1] == "ERROR" and "DefinitionError" in said
-    return "the program itself, which refuses to load it" if refused else found[2]
-
-
-def _pytest(targets: list[str], tree: Path) -> str:
-    return _python(["-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", *targets], tree)
-
-
-def _python(arguments: list[str], tree: Path) -> str:
-    # The copy comes first on the path, before the package that is installed. The same moment in
-    # each file's time would let Python take the old bytecode for the new, so none is written.
-    environment = os.environ | {"PYTHONPATH": str(tree), "PYTHONDONTWRITEBYTECODE": "1"}
-    done = subprocess.run(
-        [sys.executable, *arguments],
-        cwd=tree, env=environment, capture_output=True, text=True, check=False,
-    )  # fmt: skip
-    return done.stdout + done.stderr
+def main() -> int:
+    """Try the faults that are asked for."""
+    wanted = argparse.ArgumentParser(description=__doc__)
+    wanted.add_argument("--by-hand", action="store_true")
+    wanted.add_argument("--sample", type=int)
+    wanted.add_argument("--only", default=[], nargs="*")
+    asked = wanted.parse_args()
+    if asked.by_hand:
+        return 0 if try_by_hand(asked.only) else 1
+    made, refused = every_fault(BOOK)
+    faults = [each for each in made if all(text in each.id for text in asked.only)]
+    if asked.sample:
+        faults = random.Random(1).sample(faults, min(asked.sample, len(faults)))
+    print(f"{len(faults)} of {len(made)} faults; {refused} more are refused by their units")
+    report = Report(made)
+    try_all(BOOK, faults, report.tell)
+    return 0 if report.end() else 1
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(main())

@@ -1,7 +1,8 @@
 # Shared by ./sample and ./test: the project's own environment in .venv, made on first use.
 #
 # prepare [EXTRA]  makes it where it is missing, and installs the project into it, with the extra's
-# packages. Nothing is downloaded again until pyproject.toml changes.
+# packages, those of the tests in the versions of tools/pinned.txt (tools/raise-pins makes it anew).
+# Nothing is downloaded again until one of both files changes.
 # fetch_axe        fetches axe-core, which judges the web pages in the tests, by npm where there is one.
 
 say() {
@@ -45,16 +46,25 @@ fetch_axe() {
         package/axe.min.js && rm axe-core-*.tgz)
 }
 
+pins=tools/pinned.txt
+
+write_pins() {
+    {
+        echo "# What the gate runs with, exactly. Written by tools/raise-pins."
+        "$1" -m pip freeze --disable-pip-version-check --exclude-editable | LC_ALL=C sort -f
+    } >"$pins"
+}
+
 prepare() {
     extra=${1:-}
     if ! .venv/bin/python -c 'import sys; sys.exit(sys.version_info < (3, 11))' 2>/dev/null; then
         make_environment
     fi
     stamp=.venv/installed${extra:+-$extra}
-    if ! cmp -s pyproject.toml "$stamp"; then
+    if ! cat pyproject.toml ${extra:+"$pins"} | cmp -s - "$stamp"; then
         say "Installing reportgen${extra:+ and what its ${extra}s need} ..."
         .venv/bin/python -m pip install --quiet --disable-pip-version-check \
-            --editable ".${extra:+[$extra]}"
-        cp pyproject.toml "$stamp"
+            ${extra:+--constraint "$pins"} --editable ".${extra:+[$extra]}"
+        cat pyproject.toml ${extra:+"$pins"} >"$stamp"
     fi
 }

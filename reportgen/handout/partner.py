@@ -35,7 +35,7 @@ WANTED = _keys(
 """What the sheet shows."""
 _ALWAYS = _keys(
     {
-        "products": "carried carried_running carried_full bulk_used crumbs spoiled "
+        "products": "carried carried_running carried_full bulk_used crumbs spoiled kept_taken "
         "running_per_packed_u",
         "lots": "purchase_cost travel_cost prepped labor_shared",
         "loads": "key finished cost_upkeep cost_wear running_estimated dryness_verdict evidence "

@@ -150,7 +150,7 @@ uses = Record(
     (
         Day("date", "The day."),
         Ref("pack", "The pack it was taken from.", table="packs"),
-        Count("count", "How many containers.", positive=True),
+        Count("count", "How many containers.", default=1, positive=True),
         Ref("product", "The product, where bulk was used.", table="products"),
         Quantity("weight", "Weight of bulk.", DRIED, positive=True),
         Choice(

@@ -137,7 +137,7 @@ def _plain_defaults(gathering: Gathering) -> None:
             name = field.input_name
             value = field.default if isinstance(field.default, str) else float(field.default)
             for draft in drafts:
-                if not draft.has(name):
+                if not draft.has(name) and not (table == "uses" and not draft.has("pack")):
                     draft.default(name, value, "left out")
 
 

@@ -185,10 +185,12 @@ class Day(Field):
 
 @dataclass(frozen=True)
 class Flag(Field):
-    """True or false; left out means false."""
+    """True or false; left out means false, but where it is not ``zero``: then it is not known."""
+
+    zero: bool = field(default=True, kw_only=True)
 
     def _inputs(self) -> tuple[Input, ...]:
-        return (Input(self.input_name, "flag", self.doc, zero=True),)
+        return (Input(self.input_name, "flag", self.doc, zero=self.zero),)
 
 
 @dataclass(frozen=True)

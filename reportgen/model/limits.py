@@ -43,6 +43,19 @@ def _lot(gathering: Gathering, lot: Draft) -> None:
             f"at most {count:.0f}",
             "check weighed_count and count",
         )
+    prepped = lot.number("prepped_weighed")
+    gone = {name: lot.number(name) or 0.0 for name in ("lost", "set_aside")}
+    if prepped is not None and sum(gone.values()) > prepped * (1 + 1e-9):
+        worst = max(gone, key=lambda name: gone[name])
+        both = " and ".join(name for name, weight in gone.items() if weight)
+        gathering.problem(
+            lot.place_of(worst),
+            f"{both.replace('_', ' ')} are more than was prepped"
+            if all(gone.values())
+            else f"more was {both.replace('_', ' ')} than was prepped",
+            f"at most {lot.origins['prepped_weighed'].text} in all",
+            "check the weights and their units",
+        )
     if lot.has("price_each") and not lot.has("container"):
         gathering.problem(
             lot.place_of("price_each"),
@@ -111,14 +124,11 @@ def _use(gathering: Gathering, use: Draft) -> None:
             "delete one of the two" if pack else "add pack: and count:, or product: and weight:",
         )  # fmt: skip
         return
-    needed, other = ("count", "weight") if pack else ("weight", "count")
-    if not use.has(needed):
+    if bulk and not use.has("weight"):
         gathering.problem(
-            use.place,
-            f"this use has no {needed}",
-            "how many containers were taken" if pack else "the weight that was taken",
-            f"add {needed}:",
+            use.place, "this use has no weight", "the weight that was taken", "add weight:"
         )
+    needed, other = ("count", "weight") if pack else ("weight", "count")
     if use.has(other):
         gathering.problem(
             use.place_of(other),

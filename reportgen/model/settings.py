@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportgen.model.fields import Clock, Count, Day, Days, Id, Quantity, Record, Share, Text
+from reportgen.model.fields import Clock, Count, Day, Days, Flag, Id, Quantity, Record, Share, Text
 from reportgen.model.kinds import Items, Named, Tariff
 from reportgen.units import AREA, DISTANCE, DRIED, ENERGY, FRESH, HOUR, MONEY, POWER, VOLUME, Unit
 
@@ -24,6 +24,7 @@ rates = Record(
             MONEY / HOUR,
             head="an hour of work",
         ),
+        Flag("labor_paid", "Time is paid in money; left out, it is not.", head="time is paid"),
         Quantity("travel", "What driving costs.", MONEY / DISTANCE, head="driving"),
     ),
     key="single",
@@ -47,15 +48,17 @@ pricing = Record(
     "How packs are priced.",
     (
         Share("margin", "Share of the price that is to be left over.", below_all=True),
-        Share("fees", "Share of the price that selling costs.", below_all=True),
+        Share("fees", "Share of the price that selling costs.", zero=True, below_all=True),
         Quantity(
             "price_step",
             "Prices are rounded up to a multiple of this.",
             MONEY,
             positive=True,
         ),
-        Quantity("stall", "What a day at the stall costs.", MONEY / Unit.of("d"), head="stall"),
-        Quantity("days", "Days at the stall.", Unit.of("d")),
+        Quantity(
+            "stall", "What a day at the stall costs.", MONEY / Unit.of("d"), zero=True, head="stall"
+        ),
+        Quantity("days", "Days at the stall.", Unit.of("d"), zero=True),
         Share(
             "would_buy",
             "Share of it that you would have bought in a shop.",
@@ -116,10 +119,22 @@ dryers = Record(
         Count("life", "Runs it will last.", positive=True, words=("run", "runs")),
         Count(
             "runs_before",
-            "Runs in earlier seasons.",
+            "Runs of yours in earlier seasons.",
             head="runs before this season",
             zero=True,
             words=("run", "runs"),
+        ),
+        Count(
+            "runs_when_bought",
+            "Runs of a former owner: they count for upkeep alone.",
+            zero=True,
+            words=("run", "runs"),
+        ),
+        Quantity(
+            "saved_before",
+            "What earlier seasons saved; left out, as if each run had saved what this season's do.",
+            MONEY,
+            head="saved in earlier seasons",
         ),
         Count(
             "runs_per_year",
@@ -203,6 +218,7 @@ overheads = Record(
     (
         Text("item", "What it is.", required=True),
         Quantity("cost", "What it costs.", MONEY, required=True),
+        Flag("paid", "Money leaves for it; left out, it does.", zero=False),
         Quantity(
             "over",
             "The dried weight it is spread over; else the season's.",

@@ -37,6 +37,12 @@ class Past(NamedTuple):
         assert isinstance(day, int | float)
         return float(day)
 
+    @property
+    def last_day(self) -> float:
+        """The last day recorded, by which seasons stand in their order."""
+        day = self.numbers.value("season", "last_day")
+        return float(day) if isinstance(day, int | float) and day > 0 else self.as_of
+
 
 def in_the_way(past: Sequence[Past]) -> list[Problem]:
     """What forbids comparing: costs in different currencies have no common measure here."""
@@ -57,7 +63,7 @@ def in_the_way(past: Sequence[Past]) -> list[Problem]:
 def compared(past: Sequence[Past]) -> Numbers:
     """The comparison, oldest season first, worked out."""
     slots = past[0].season.slots
-    ordered = sorted(past, key=lambda each: each.as_of)
+    ordered = sorted(past, key=lambda each: each.last_day)
     ids = [f"season-{n}" for n in range(1, len(ordered) + 1)]
     tables: dict[str, Cells] = {
         "seasons": {

@@ -17,7 +17,7 @@ from reportgen.trade.safety import beside
 CAUTIONS = beside(safety.CAUTIONS)
 """What stands beside verdicts: they are no promise."""
 RECORDED = ("lots", "runs", "packs", "uses", "offers")
-_OPEN = (("packs", "net_missing"), ("uses", "price_missing"))
+_OPEN = (("packs", "net_missing"), ("packs", "day_missing"), ("uses", "price_missing"))
 """Checks that say what has not been written yet; they are told with what is still open."""
 
 
@@ -97,11 +97,22 @@ def _bulk(numbers: Numbers) -> Iterator[tuple[str, str]]:
 
 def _failing(season: Season, numbers: Numbers, check: Definition) -> Failing:
     table = check.table
-    rows = tuple(
-        (_named(table, key), record(season, table.name, row))
-        for row, key in _marked(numbers, table, check.name)
-    )
-    return Failing(check, rows)
+    rows: list[tuple[str, str]] = []
+    for row, key in _marked(numbers, table, check.name):
+        if table.name == "products":
+            rows += _weights_missing(season, numbers, key)
+        rows.append((_named(table, key), record(season, table.name, row)))
+    return Failing(check, tuple(rows))
+
+
+def _weights_missing(season: Season, numbers: Numbers, product: str) -> Iterator[tuple[str, str]]:
+    """Loads of a product that lack a weight: what is wrong with the product may come of that."""
+    cells = numbers.cells["loads"]
+    for row, key in enumerate(cells["key"]):
+        if str(cells["product"][row] or "").casefold() == product.casefold():
+            for name, what in (("wet", "wet"), ("weight_out", "dry")):
+                if cells[name][row] is None:
+                    yield f"load {key}: no {what} weight", record(season, "loads", row)
 
 
 def _marked(numbers: Numbers, table: Table, name: str) -> Iterator[tuple[int, str]]:

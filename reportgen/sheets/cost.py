@@ -31,9 +31,24 @@ SHEET = Sheet(
                 Group("Packed", ("packed", "packed_good", "unpacked")),
                 Group(
                     "Cost by weight, packed",
-                    ("running_per_packed", "full_per_packed", "saving", "estimated_share"),
+                    ("running_per_packed", "full_per_packed", "estimated_share"),
                 ),
             ),
+            keys=False,
+        ),
+        TableBlock(
+            products,
+            (
+                Group("Product", ("name",), echo=True),
+                Group("Sold", ("sold_weight", "sales_got")),
+                Group("Kept", ("kept_taken", "kept_on_hand", "kept_weight")),
+                Group("A shop would have got", ("instead_taken", "instead_on_hand", "instead")),
+                Group("It cost us", ("kept_cost_taken", "kept_cost_on_hand", "kept_cost")),
+                Group("Saved", ("saving_taken", "saving_on_hand", "saving")),
+                Group("Worth by weight", ("worth", "gain")),
+            ),
+            heading="What became of it: sold, eaten or on the shelf, and what that saved",
+            rest=False,
             keys=False,
         ),
         ListBlock(

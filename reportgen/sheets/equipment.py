@@ -13,7 +13,18 @@ EQUIPMENT = Sheet(
             (
                 Group("Size", ("trays", "tray_area", "load_limit", "turnaround")),
                 Group("Power", ("mean_power", "mean_power_spread")),
-                Group("Worth", ("price", "resale", "life", "runs_before", "runs_per_year")),
+                Group(
+                    "Worth",
+                    (
+                        "price",
+                        "resale",
+                        "life",
+                        "runs_before",
+                        "runs_when_bought",
+                        "saved_before",
+                        "runs_per_year",
+                    ),
+                ),
                 Group("Worked out: a run", ("upkeep_per_run", "wear_per_run")),
                 Group("Worked out: the season", ("runs_done", "hours_run", "energy_used")),
                 Group(
@@ -24,6 +35,8 @@ EQUIPMENT = Sheet(
                         "payback_left",
                         "payback_date",
                         "payback_word",
+                        "payback_without",
+                        "payback_before",
                     ),
                 ),
             ),
@@ -33,7 +46,7 @@ EQUIPMENT = Sheet(
             upkeep,
             (
                 Group("Write down", ("dryer", "item", "cost", "every")),
-                Group("Worked out", ("cost_per_run",)),
+                Group("Worked out", ("cost_per_run", "due_in")),
             ),
             heading="Upkeep",
             spare=5,

@@ -18,7 +18,7 @@ RATES = Sheet(
     purpose="Prices and shares that all sheets use. Change one and everything follows.",
     tab="record",
     blocks=(
-        ListBlock("Rates", ((rates, (*rates.inputs, "electricity_paid")),)),
+        ListBlock("Rates", ((rates, (*rates.inputs, "electricity_paid", "electricity_dear")),)),
         ListBlock("Pricing", ((pricing, tuple(pricing.inputs)),)),
         ListBlock(
             "Scale, place and day",
@@ -38,7 +38,7 @@ RATES = Sheet(
         TableBlock(
             overheads,
             (
-                Group("Write down", ("item", "cost", "over")),
+                Group("Write down", ("item", "cost", "paid", "over")),
                 Group("Worked out", ("spread_over", "by_weight", "charged")),
             ),
             heading="Overheads",

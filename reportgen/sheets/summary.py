@@ -23,6 +23,12 @@ CAUTIONS = (
     "The figures here judge plausibility, not safety.",
 )
 
+BESIDE_A_CASH_BOOK = (
+    "Lines marked as reckoned follow from weights, hours, distances and rates, not from receipts.",
+    "Machines bought are in none of the lines.",
+    "What is eaten at home brings no money in; what it saved stands above.",
+)
+
 SHEET = Sheet(
     name="Summary",
     purpose="What each product cost, what shops ask for it, and how far to trust the figures.",
@@ -77,17 +83,31 @@ SHEET = Sheet(
         )),
         NewPage(),
         ListBlock(
-            "The season in money",
+            "What it cost, saved and earned",
             (
                 (
                     season,
                     (
-                        "spent", "running_cost", "full_cost", "saving", "saving_missing", "revenue",
-                        "profit", "estimated_share",
+                        "spent", "running_cost", "full_cost", "saving", "saving_taken",
+                        "saving_on_hand", "saving_missing", "revenue", "profit", "estimated_share",
                     ),
                 ),
             ),
         ),
+        ListBlock(
+            "Money: what came in, what was paid, what is left",
+            (
+                (
+                    season,
+                    (
+                        "money_in", "money_purchases", "money_driving", "money_packaging",
+                        "money_energy", "money_upkeep", "money_fees", "money_overheads",
+                        "money_stall", "money_labor", "money_out", "money_left",
+                    ),
+                ),
+            ),
+        ),
+        TextBlock("Beside a cash book", BESIDE_A_CASH_BOOK),
         ListBlock(
             "From purchase to shelf",
             (

@@ -5,8 +5,8 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
-``scenarios.py``, ``drivers.py``,
-``queue.py``, ``to_make.py``, ``plan.py``, ``payback.py``, ``headline.py``, ``season.py``,
+``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``kept.py``,
+``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``, ``money.py``,
 ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside figures that could do harm);
 ``rows.py`` (rows that follow from other tables' records); last ``input_names.py`` (what inputs are
 called in a workbook).
@@ -16,19 +16,23 @@ May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 
 from reportgen.algebra.book import Book
 from reportgen.trade import (
+    days,
     drivers,
     dryness,
     energy,
     equipment,
     headline,
     keeping,
+    kept,
     loads,
     lots,
+    money,
     moved,
     next_step,
     offers,
     packs,
     payback,
+    payback_said,
     plan,
     prices,
     products,
@@ -49,8 +53,8 @@ from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
     equipment, lots, runs, energy, loads, dryness, packs, sealing, keeping, trace, offers, products,
-    weighings, moved, spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan,
-    payback, headline, season, verdict, next_step,
+    weighings, moved, spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan, kept,
+    payback, payback_said, days, headline, season, money, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

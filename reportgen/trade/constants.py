@@ -9,6 +9,8 @@ from reportgen.units import DRIED, ENERGY, HOUR, KG, MONEY, ONE, Unit
 
 ONE_DAY = constant("one_day", 1, Unit.of("d"), "One day", "definition")
 
+ONE_MINUTE = constant("one_minute", 1, Unit.of("min"), "One minute", "definition")
+
 LOG_GAP = constant(
     "log_gap", GAP_HOURS, HOUR, "Time without a reading that is worth a look",
     "common practice, no published source: a plug reports every few minutes at most",
@@ -24,6 +26,19 @@ SUBLIMATION_FLOOR = constant(
     "heat of sublimation between -45 and -10 °C, from how the pressure over ice rises (IAPWS "
     "R14-08(2011), sublimation curve; Clausius and Clapeyron)",
 )  # fmt: skip
+
+FLOOR_TIMES = constant(
+    "floor_times", 10, ONE, "Times the least energy, above which it is doubtful",
+    "common practice, no published source: dryers at home take two to five times as much",
+)  # fmt: skip
+
+DEAR_ELECTRICITY = constant(
+    "dear_electricity", 2, MONEY / ENERGY, "Price of electricity above which it is doubtful",
+    "common practice, no published source: several times what households pay anywhere; for "
+    "currencies that are worth about a dollar",
+)  # fmt: skip
+DOLLAR_SIZED = frozenset({"USD", "EUR", "GBP", "CHF", "CAD", "AUD", "NZD", "SGD"})
+"""Currencies that are worth about a dollar; of others nothing is said."""
 
 MOIST = constant(
     "moist", 0.10, ONE, "Water left that is too much to seal without air",

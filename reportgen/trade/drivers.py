@@ -23,7 +23,7 @@ DRIVERS = (
 """The rows of the table, in the order of :func:`_added`."""
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="running cost of the bulk")
 def cost_bulk_running(products: Children) -> Expr:
     """Running cost of the bulk of all products, packaging apart."""
     return total(products.cost_bulk_running)

@@ -14,8 +14,8 @@ from reportgen.algebra.functions import (
 )
 from reportgen.algebra.tables import SHARE
 from reportgen.algebra.views import Children, Link, SingleRow
-from reportgen.trade.constants import BALANCE, LOG_GAP
-from reportgen.trade.tables import loads, products, rates, run_energy, runs
+from reportgen.trade.constants import BALANCE, DEAR_ELECTRICITY, LOG_GAP
+from reportgen.trade.tables import loads, periods, products, rates, run_energy, runs
 from reportgen.units import ENERGY, FRESH, HOUR, KG, MONEY
 
 
@@ -87,6 +87,18 @@ def hours_not_split(hours_split: Expr, hours: Expr) -> Expr:
 def energy_without_price(energy_used: Expr, energy_cost: Expr) -> Expr:
     """The energy is known, its cost is not: there is no price for some of the hours."""
     return known(energy_used) & ~known(energy_cost)
+
+
+@rates.check("caution", "Check its unit: cents are written as 21.2 cents per kWh.")
+def electricity_dear(electricity: Expr, season: SingleRow) -> Expr:
+    """A price of electricity out of all proportion."""
+    return (electricity > DEAR_ELECTRICITY) & season.dollar_sized
+
+
+@periods.check("caution", "Check its unit: cents are written as 21.2 cents per kWh.")
+def period_dear(price: Expr, season: SingleRow) -> Expr:
+    """A price of electricity out of all proportion in one period."""
+    return (price > DEAR_ELECTRICITY) & season.dollar_sized
 
 
 @loads.derived(ENERGY)

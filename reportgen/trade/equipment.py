@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, first_known, total
-from reportgen.algebra.tables import COUNT
+from reportgen.algebra.functions import count, first_known, known, total, unknown, where
+from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, SingleRow
 from reportgen.trade.tables import (
     carried_over,
@@ -12,6 +12,7 @@ from reportgen.trade.tables import (
     dryers,
     overheads,
     parts,
+    products,
     trips,
     upkeep,
 )
@@ -87,7 +88,7 @@ def spread_over(over: Expr, season: SingleRow) -> Expr:
 @overheads.derived(MONEY / DRIED)
 def by_weight(cost: Expr, spread_over: Expr) -> Expr:
     """The overhead by dried weight."""
-    return cost / spread_over
+    return where(spread_over > 0, cost / spread_over, unknown())
 
 
 @overheads.derived(MONEY, label="borne by the products")
@@ -109,6 +110,24 @@ def full_cost(dried: Expr, full: Expr) -> Expr:
     return dried * full
 
 
+@products.derived(DRIED, label="left from last season")
+def carried(carried_over: Children) -> Expr:
+    """Bulk left from last season."""
+    return total(carried_over.dried)
+
+
+@products.derived(MONEY, label="running cost of what was carried over")
+def carried_running(carried_over: Children) -> Expr:
+    """Running cost of the bulk left from last season."""
+    return total(carried_over.running_cost)
+
+
+@products.derived(MONEY, label="full cost of what was carried over")
+def carried_full(carried_over: Children) -> Expr:
+    """Full cost of the bulk left from last season."""
+    return total(carried_over.full_cost)
+
+
 @trips.derived(MONEY, label="bought on it")
 def purchases(lots: Children) -> Expr:
     """What was bought on the trip."""
@@ -119,6 +138,18 @@ def purchases(lots: Children) -> Expr:
 def lots_fetched(lots: Children) -> Expr:
     """How many lots the trip fetched."""
     return count(lots)
+
+
+@trips.derived(FLAG)
+def price_open(purchases: Expr) -> Expr:
+    """What was bought on it is not known in all."""
+    return ~known(purchases)
+
+
+@trips.check("caution", "Write the prices of all lots it fetched, or grown: true.")
+def shared_evenly(price_open: Expr, lots_fetched: Expr) -> Expr:
+    """A lot it fetched has no price: driving and time are shared in equal parts, not by price."""
+    return price_open & (lots_fetched > 1)
 
 
 @trips.check("caution", "Name the trip in the lots it fetched, or take it out.")

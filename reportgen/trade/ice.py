@@ -45,7 +45,7 @@ def heat_of_sublimation(kelvin: float) -> float:
     The derivative of equation 1 is taken in closed form.
 
     >>> round(heat_of_sublimation(243.15) / 1000)
-    2838
+    2839
     """
     theta = kelvin / TRIPLE_K
     slope = sum(a * (b - 1) * theta ** (b - 2) for a, b in _TERMS) / TRIPLE_K

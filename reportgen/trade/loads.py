@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, join, known, on_estimates, where
+from reportgen.algebra.functions import first_known, join, known, on_estimates, unknown, where
 from reportgen.algebra.tables import FLAG, SHARE, TEXT
 from reportgen.algebra.views import Link
 from reportgen.trade.tables import loads, products
@@ -92,7 +92,7 @@ def moisture_left(water_at_start: Expr, concentration: Expr) -> Expr:
 @loads.derived(SHARE)
 def run_share(water_removed: Expr, run: Link) -> Expr:
     """Its share of the run's cost, by the water each load gave up."""
-    return water_removed / run.water_removed
+    return where(run.water_removed > 0, water_removed / run.water_removed, unknown())
 
 
 @loads.derived(FRESH)
@@ -137,7 +137,7 @@ def cost_labor(labor_from_lot: Expr, run: Link, run_share: Expr) -> Expr:
     return labor_from_lot + run.labor_cost * run_share
 
 
-@loads.derived(MONEY)
+@loads.derived(MONEY, label="running cost on estimates")
 def running_estimated(cost_ingredients: Expr, cost_energy: Expr) -> Expr:
     """The running cost parts that rest on estimates; upkeep and packaging never do."""
     return cost_ingredients * on_estimates(cost_ingredients) + cost_energy * on_estimates(

@@ -76,8 +76,8 @@ def prepped(prepped_weighed: Expr, finished: Expr, used_up: Expr, prepped_by_rec
 
 @lots.derived(FRESH)
 def usable(prepped: Expr, lost: Expr) -> Expr:
-    """Prepped weight less what was lost: it bears the lot's cost."""
-    return prepped - lost
+    """Prepped weight less what was lost: it bears the lot's cost, where there is any."""
+    return where(prepped > lost, prepped - lost, unknown())
 
 
 @lots.derived(FRESH, label="waiting to be dried")
@@ -183,6 +183,12 @@ def set_aside_cost(set_aside: Expr, cost_per_prepped: Expr) -> Expr:
 def used_above_prepped(waiting: Expr, prepped: Expr) -> Expr:
     """More was loaded, set aside and lost than was prepped."""
     return waiting < 0 - prepped * BALANCE
+
+
+@lots.check("caution", "Take finished: true out, or write what was set aside or lost of it.")
+def finished_with_rest(finished: Expr, some_waiting: Expr) -> Expr:
+    """Finished, but less was loaded, set aside and lost than was prepped."""
+    return finished & some_waiting
 
 
 @lots.check("caution", "Check both weights: trimming takes weight away.")

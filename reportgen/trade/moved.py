@@ -8,7 +8,7 @@ The share of product p in a run is its water over all water, S = Wp / W. A weigh
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, same, total, where
+from reportgen.algebra.functions import count, same, total, unknown, where
 from reportgen.algebra.tables import COUNT, SHARE
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.tables import loads, runs
@@ -27,7 +27,7 @@ def running_cost(energy_cost: Expr, upkeep_cost: Expr) -> Expr:
 @runs.derived(MONEY / FRESH)
 def cost_by_water(running_cost: Expr, water_removed: Expr) -> Expr:
     """Its running cost by the water it took out."""
-    return running_cost / water_removed
+    return where(water_removed > 0, running_cost / water_removed, unknown())
 
 
 @runs.derived(COUNT)

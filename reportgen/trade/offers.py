@@ -30,9 +30,12 @@ def price_alike(alike: Expr, unit_price: Expr) -> Expr:
 
 
 @offers.derived(SHARE, label="ours, of theirs")
-def ours_to_theirs(product: Link, unit_price: Expr) -> Expr:
-    """Our running cost by packed weight, over their price."""
-    return product.running_per_packed / unit_price
+def ours_to_theirs(alike: Expr, product: Link, unit_price: Expr) -> Expr:
+    """Our running cost over their price: by packed weight, or, of food in another form, by fresh
+    equivalent."""
+    return where(
+        alike, product.running_per_packed / unit_price, product.running_per_fresh / unit_price
+    )
 
 
 @offers.check("caution", "Look at the shop's price again and write it as a new offer.")

@@ -35,13 +35,13 @@ def labor_cost(labor: Expr, rates: SingleRow) -> Expr:
     return where(labor > 0, labor * rates.labor, 0)
 
 
-@packs.derived(MONEY)
+@packs.derived(MONEY, label="running cost of one, this season")
 def running_of_season(net: Expr, product: Link, container: Link) -> Expr:
     """Running cost of one: the bulk in it, and its packaging."""
     return net * product.running_bulk + container.packaging_each
 
 
-@packs.derived(MONEY)
+@packs.derived(MONEY, label="full cost of one, this season")
 def full_of_season(
     net: Expr, product: Link, container: Link, labor_cost: Expr, count: Expr
 ) -> Expr:
@@ -64,7 +64,7 @@ def full_each(of_season: Expr, full_of_season: Expr, carried_full: Expr) -> Expr
 @packs.derived(COUNT)
 def taken(uses: Children) -> Expr:
     """How many have been used."""
-    return total(uses.count)
+    return total(uses.containers)
 
 
 @packs.derived(COUNT)
@@ -85,7 +85,7 @@ def runs_named(draws: Children) -> Expr:
     return count(draws)
 
 
-@packs.check("caution", "Correct the uses or the count.")
+@packs.check("error", "Correct the uses or the count.")
 def used_above_count(on_hand: Expr) -> Expr:
     """More were used than were filled."""
     return on_hand < 0
@@ -103,6 +103,12 @@ def origin_missing(runs_named: Expr, of_season: Expr) -> Expr:
     return (runs_named <= 0) & of_season
 
 
+@packs.check("caution", "Write the day it was packed: until then nobody knows how long it keeps.")
+def day_missing(date: Expr, on_hand: Expr) -> Expr:
+    """A pack on hand without a day."""
+    return ~known(date) & (on_hand > 0)
+
+
 @packs.check("caution", "Correct the date, or wait until it has come.")
 def date_to_come(date: Expr, season: SingleRow) -> Expr:
     """Dated after the day this was judged on."""
@@ -113,6 +119,24 @@ def date_to_come(date: Expr, season: SingleRow) -> Expr:
 def only_run(pack: Link) -> Expr:
     """The pack names no other run."""
     return pack.runs_named <= 1
+
+
+@draws.derived(DRIED)
+def run_gave(run: Link) -> Expr:
+    """What the run gave."""
+    return run.dried_out
+
+
+@packs.derived(DRIED)
+def runs_gave(draws: Children) -> Expr:
+    """What the runs that it names gave together."""
+    return total(draws.run_gave)
+
+
+@packs.check("error", "Correct the pack's count and net weight, or name all the runs it came from.")
+def above_runs(runs_named: Expr, dried_content: Expr, runs_gave: Expr) -> Expr:
+    """It holds more than the runs that it names gave together."""
+    return (runs_named > 1) & (dried_content > runs_gave + runs_gave * BALANCE)
 
 
 @draws.derived(DRIED)
@@ -131,6 +155,12 @@ def of_product(pack: Link, product: Link) -> Expr:
 def of_bulk(pack: Link) -> Expr:
     """Taken from bulk, not from a pack."""
     return pack == ""
+
+
+@uses.derived(COUNT)
+def containers(of_bulk: Expr, count: Expr) -> Expr:
+    """How many it took: one, where no count is given; none of bulk."""
+    return where(of_bulk, 0, count)
 
 
 @uses.derived(FLAG)
@@ -193,7 +223,7 @@ def used_to_come(date: Expr, season: SingleRow) -> Expr:
     return date > season.as_of
 
 
-@products.check("caution", "Correct the packs' weights, the dry weights or the bulk used.")
+@products.check("error", "Correct the packs' weights, the dry weights or the bulk used.")
 def packed_above_dried(unpacked: Expr, dried: Expr, carried: Expr) -> Expr:
     """More was packed and used than was dried and carried over."""
     return unpacked < 0 - (dried + carried) * BALANCE

@@ -1,58 +1,36 @@
-"""Payback: when the machine has paid for itself."""
+"""Payback: what a dryer has saved, and when it has paid for itself."""
 
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, greatest, latest, total, unknown, where
-from reportgen.algebra.tables import COUNT, DATE, TEXT
+from reportgen.algebra.functions import (
+    first_known,
+    greatest,
+    known,
+    latest,
+    lowest,
+    round_up,
+    total,
+    unknown,
+    where,
+)
+from reportgen.algebra.tables import COUNT, DATE
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ONE_YEAR
-from reportgen.trade.tables import dryers, loads, products, runs, season, uses
+from reportgen.trade.tables import dryers, loads, runs, season, upkeep
 from reportgen.units import DRIED, HOUR, MONEY, ONE
 
-BY_DRIED = MONEY / DRIED
+
+@dryers.derived(COUNT, label="runs done, its first owner's included")
+def runs_of_machine(runs_done: Expr, runs_when_bought: Expr) -> Expr:
+    """All runs of the machine, a former owner's included: what upkeep goes by."""
+    return runs_done + runs_when_bought
 
 
-@uses.derived(MONEY)
-def got(sold: Expr, revenue: Expr, pricing: SingleRow) -> Expr:
-    """What a sale brought in after fees."""
-    return where(sold, revenue * (1 - pricing.fees), unknown())
-
-
-@products.derived(MONEY)
-def sales_got(uses: Children) -> Expr:
-    """What its sales brought in after fees."""
-    return total(uses.got, uses.sold)
-
-
-@products.derived(DRIED)
-def sales_weight(uses: Children) -> Expr:
-    """Weight that was sold."""
-    return total(uses.content, uses.sold)
-
-
-@products.derived(BY_DRIED)
-def shop_worth(retail_median: Expr, pricing: SingleRow) -> Expr:
-    """What it would have cost in a shop, of the share that would have been bought."""
-    return retail_median * pricing.would_buy
-
-
-@products.derived(BY_DRIED)
-def sold_worth(sales_got: Expr, sales_weight: Expr) -> Expr:
-    """What was got for it by weight, where it was sold."""
-    return sales_got / sales_weight
-
-
-@products.derived(BY_DRIED)
-def worth(sold_worth: Expr, shop_worth: Expr) -> Expr:
-    """Its value by weight: what was got for it where sold, else what shops ask."""
-    return first_known(sold_worth, shop_worth)
-
-
-@products.derived(BY_DRIED)
-def gain(worth: Expr, running_per_packed: Expr) -> Expr:
-    """What each weight of it is worth above its running cost."""
-    return worth - running_per_packed
+@upkeep.derived(ONE, label="next due in")
+def due_in(dryer: Link, every: Expr) -> Expr:
+    """Runs until it is due again; 0: it is due now."""
+    return round_up(dryer.runs_of_machine, every) - dryer.runs_of_machine
 
 
 @loads.link(dryers)
@@ -73,10 +51,28 @@ def saving(weight_gained: Expr, product: Link) -> Expr:
     return weight_gained * product.gain
 
 
-@dryers.derived(MONEY)
-def saved(loads: Children) -> Expr:
+@dryers.derived(DRIED)
+def dried(loads: Children) -> Expr:
+    """Dried weight of its finished loads."""
+    return total(loads.weight_gained, loads.finished)
+
+
+@dryers.derived(MONEY, label="worth above running cost")
+def gained(loads: Children) -> Expr:
     """What its finished loads are worth above their running cost."""
     return total(loads.saving, loads.finished)
+
+
+@dryers.derived(MONEY, label="its part of overheads, stall and time")
+def paid_beside(dried: Expr, season: SingleRow) -> Expr:
+    """Its part, by dried weight, of overheads, stall and time that were paid."""
+    return where(dried == 0, 0, dried * season.paid_beside_by_weight)
+
+
+@dryers.derived(MONEY, label="saved this season")
+def saved(gained: Expr, paid_beside: Expr) -> Expr:
+    """What its loads are worth above their running cost, less its part of what was paid beside."""
+    return gained - paid_beside
 
 
 @dryers.derived(COUNT)
@@ -107,16 +103,34 @@ def payback_runs(price: Expr, saving_known: Expr) -> Expr:
     return price / saving_known
 
 
-@dryers.derived(ONE, label="runs still to go")
-def payback_left(payback_runs: Expr, runs_done: Expr) -> Expr:
-    """Runs still to go, as if earlier ones had saved as much."""
+@dryers.derived(MONEY, label="price not saved yet")
+def price_left(price: Expr, saved_before: Expr, saved: Expr) -> Expr:
+    """What of its price is not saved yet, by all seasons; known where saved_before is."""
+    return greatest(price - saved_before - saved, 0)
+
+
+@dryers.derived(ONE, label="runs to go, by money saved")
+def left_by_money(price_left: Expr, saving_known: Expr) -> Expr:
+    """Runs still to go, by what was saved in all; none where that is its price."""
+    return where(price_left == 0, 0, price_left / saving_known)
+
+
+@dryers.derived(ONE, label="runs to go, by runs done")
+def left_by_runs(payback_runs: Expr, runs_done: Expr) -> Expr:
+    """Runs still to go, as if earlier ones of yours had saved as much."""
     return greatest(payback_runs - runs_done, 0)
+
+
+@dryers.derived(ONE, label="runs still to go")
+def payback_left(saved_before: Expr, left_by_money: Expr, left_by_runs: Expr) -> Expr:
+    """Runs still to go: by what earlier seasons saved, else as if their runs saved as much."""
+    return where(known(saved_before), left_by_money, left_by_runs)
 
 
 @dryers.derived(HOUR)
 def payback_time(payback_left: Expr, runs_per_year: Expr) -> Expr:
-    """Time until then, at the pace of a year."""
-    return payback_left / runs_per_year * ONE_YEAR
+    """Time until then, at the pace of a year; unknown where no run is left to go."""
+    return where(payback_left > 0, payback_left / runs_per_year * ONE_YEAR, unknown())
 
 
 @runs.derived(DATE)
@@ -131,21 +145,26 @@ def last_end(runs: Children) -> Expr:
     return latest(runs.end)
 
 
+@runs.derived(HOUR, label="hours to the end of the last run")
+def end_to_last(end: Expr, season: SingleRow) -> Expr:
+    """Hours from its end to that of the season's last run."""
+    return season.last_end - end
+
+
+@dryers.derived(HOUR, label="hours after its last run")
+def idle(runs: Children) -> Expr:
+    """Hours from the end of its own last run to that of the season's."""
+    return lowest(runs.end_to_last)
+
+
+@dryers.derived(DATE, label="end of its last run")
+def last_end(season: SingleRow, idle: Expr) -> Expr:
+    """When its own last run ended."""
+    return season.last_end - idle
+
+
 @dryers.derived(DATE, label="paid for by")
-def payback_date(season: SingleRow, payback_time: Expr) -> Expr:
-    """When it will have paid for itself, counted from the last run's end."""
-    return season.last_end + payback_time
-
-
-@dryers.derived(TEXT)
-def payback_known(saving_per_run: Expr, payback_left: Expr) -> Expr:
-    """The answer in a word, where it is known what a run saves."""
-    paid = where(payback_left > 0, "on its way", "it has paid for itself")
-    return where(saving_per_run > 0, paid, "nothing is saved: it does not pay for itself")
-
-
-@dryers.derived(TEXT, label="in words")
-def payback_word(payback_known: Expr) -> Expr:
-    """The answer in a word, or why there is none."""
-    missing = "not known yet: no run is done, or something dried lacks its cost or a price"
-    return first_known(payback_known, missing)
+def payback_date(last_end: Expr, payback_time: Expr) -> Expr:
+    """When it will have paid for itself, counted from the end of its own last run; no day where it
+    is paid for."""
+    return last_end + payback_time

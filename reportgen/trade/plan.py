@@ -165,13 +165,13 @@ def bulk_by_recipe(runs_needed: Expr, run_cost: Expr) -> Expr:
     return estimate(runs_needed * run_cost)
 
 
-@plan.derived(MONEY)
+@plan.derived(MONEY, label="running cost of the bulk")
 def bulk_running(bulk_needed: Expr, bulk_by_recipe: Expr) -> Expr:
     """Running cost of the bulk: at this season's cost by weight, else energy and upkeep alone."""
     return first_known(bulk_needed, bulk_by_recipe)
 
 
-@plan.derived(MONEY)
+@plan.derived(MONEY, label="running cost of it")
 def running_needed(bulk_running: Expr, packaging_needed: Expr) -> Expr:
     """Running cost it will take: bulk and packaging."""
     return bulk_running + packaging_needed

@@ -32,13 +32,13 @@ def priced_as(product: Link, container: Link, net: Expr) -> Expr:
     return join(product, "/", container, "/", plain(net))
 
 
-@packs.derived(MONEY)
+@packs.derived(MONEY, label="running cost of all")
 def running_all(running_each: Expr, count: Expr) -> Expr:
     """Running cost of all of them."""
     return running_each * count
 
 
-@packs.derived(MONEY)
+@packs.derived(MONEY, label="full cost of all")
 def full_all(full_each: Expr, count: Expr) -> Expr:
     """Full cost of all of them."""
     return full_each * count
@@ -164,7 +164,7 @@ def exists(key: Expr) -> Expr:
     return where(key == "", unknown(), 1)
 
 
-@uses.derived(MONEY)
+@uses.derived(MONEY, label="running cost")
 def running_out(count: Expr, pack: Link) -> Expr:
     """Running cost of what was used."""
     return count * pack.running_each

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import known, total
+from reportgen.algebra.functions import known, total, unknown, where
 from reportgen.algebra.tables import SHARE
 from reportgen.algebra.views import Children, SingleRow
 from reportgen.trade.tables import products
@@ -130,24 +130,6 @@ def full_cost(
     return running_cost + cost_wear + cost_labor + cost_pack_labor + cost_overhead
 
 
-@products.derived(DRIED, label="left from last season")
-def carried(carried_over: Children) -> Expr:
-    """Bulk left from last season."""
-    return total(carried_over.dried)
-
-
-@products.derived(MONEY)
-def carried_running(carried_over: Children) -> Expr:
-    """Running cost of the bulk left from last season."""
-    return total(carried_over.running_cost)
-
-
-@products.derived(MONEY)
-def carried_full(carried_over: Children) -> Expr:
-    """Full cost of the bulk left from last season."""
-    return total(carried_over.full_cost)
-
-
 @products.derived(DRIED)
 def packed(packs: Children) -> Expr:
     """Weight packed this season."""
@@ -184,10 +166,16 @@ def packed_good(packed: Expr, spoiled: Expr) -> Expr:
     return packed - spoiled
 
 
+@products.derived(DRIED, label="packed weight that bears the cost")
+def packed_bearing(packed_good: Expr) -> Expr:
+    """Weight packed that did not spoil, where there is any: it bears the cost."""
+    return where(packed_good > 0, packed_good, unknown())
+
+
 @products.derived(DRIED, label="all that was in bulk")
 def bulk(dried: Expr, carried: Expr, crumbs: Expr) -> Expr:
-    """Bulk that bears the cost: dried and carried over, less crumbs."""
-    return dried + carried - crumbs
+    """Bulk that bears the cost, where there is any: dried and carried over, less crumbs."""
+    return where(dried + carried > crumbs, dried + carried - crumbs, unknown())
 
 
 @products.derived(
@@ -200,19 +188,19 @@ def running_bulk(bulk_paid: Expr, bulk: Expr) -> Expr:
     return bulk_paid / bulk
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="running cost of all bulk")
 def bulk_paid(cost_bulk_running: Expr, carried_running: Expr) -> Expr:
     """Running cost of all bulk, what was carried over included."""
     return cost_bulk_running + carried_running
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="cost beyond the running cost")
 def cost_beyond_running(cost_wear: Expr, cost_labor: Expr, cost_overhead: Expr) -> Expr:
     """Wear, time and overhead of the bulk."""
     return cost_wear + cost_labor + cost_overhead
 
 
-@products.derived(MONEY)
+@products.derived(MONEY, label="running cost of the bulk")
 def cost_bulk_running(cost_ingredients: Expr, cost_energy: Expr, cost_upkeep: Expr) -> Expr:
     """Produce, energy and upkeep: the running cost of the bulk."""
     return cost_ingredients + cost_energy + cost_upkeep
@@ -232,18 +220,22 @@ def full_bulk(
 
 @products.derived(MONEY / DRIED, label="running cost by weight")
 def running_per_packed(
-    running_bulk: Expr, packed: Expr, cost_packaging: Expr, packed_good: Expr
+    running_bulk: Expr, packed: Expr, cost_packaging: Expr, packed_bearing: Expr
 ) -> Expr:
     """Running cost by weight as packed; what spoiled is borne by the rest."""
-    return (running_bulk * packed + cost_packaging) / packed_good
+    return (running_bulk * packed + cost_packaging) / packed_bearing
 
 
 @products.derived(MONEY / DRIED, label="full cost by weight")
 def full_per_packed(
-    full_bulk: Expr, packed: Expr, cost_packaging: Expr, cost_pack_labor: Expr, packed_good: Expr
+    full_bulk: Expr,
+    packed: Expr,
+    cost_packaging: Expr,
+    cost_pack_labor: Expr,
+    packed_bearing: Expr,
 ) -> Expr:
     """Full cost by weight as packed."""
-    return (full_bulk * packed + cost_packaging + cost_pack_labor) / packed_good
+    return (full_bulk * packed + cost_packaging + cost_pack_labor) / packed_bearing
 
 
 @products.derived(SHARE, label="running cost, of shops' median")
@@ -258,15 +250,7 @@ def full_to_retail(full_per_packed: Expr, retail_median: Expr) -> Expr:
     return full_per_packed / retail_median
 
 
-@products.derived(MONEY, label="saved on shop prices")
-def saving(
-    packed_good: Expr, retail_median: Expr, pricing: SingleRow, running_per_packed: Expr
-) -> Expr:
-    """What was saved on what would have been bought in a shop."""
-    return packed_good * (retail_median * pricing.would_buy - running_per_packed)
-
-
-@products.derived(MONEY)
+@products.derived(MONEY, label="running cost on estimates")
 def running_estimated(loads: Children) -> Expr:
     """The part of the running cost that rests on estimates."""
     return total(loads.running_estimated, loads.finished)

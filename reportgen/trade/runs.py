@@ -13,7 +13,7 @@ from reportgen.algebra.functions import (
 )
 from reportgen.algebra.tables import FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
-from reportgen.trade.constants import ONE_DAY, SUBLIMATION_FLOOR
+from reportgen.trade.constants import BALANCE, FLOOR_TIMES, ONE_DAY, SUBLIMATION_FLOOR
 from reportgen.trade.tables import runs
 from reportgen.units import AREA, DRIED, ENERGY, FRESH, HOUR, KG, MONEY
 
@@ -99,7 +99,7 @@ def water_removed(done: Expr, weight_in: Expr, dried_out: Expr) -> Expr:
 @runs.derived(ENERGY / KG, label="energy by water removed")
 def specific_energy(energy_used: Expr, water_removed: Expr) -> Expr:
     """Energy by water removed; the ice alone takes the heat of sublimation."""
-    return energy_used / water_removed
+    return where(water_removed > 0, energy_used / water_removed, unknown())
 
 
 @runs.derived(KG / AREA)
@@ -115,13 +115,19 @@ def drawn(draws: Children) -> Expr:
 
 
 @runs.check(
-    "error",
+    "caution",
     "Check the meter readings, the hours and the weights: no dryer takes less than the ice itself.",
     source="heat of sublimation of ice, see the constant",
 )
 def energy_below_floor(specific_energy: Expr) -> Expr:
     """Less energy than it takes to turn the ice to vapour."""
     return specific_energy < SUBLIMATION_FLOOR
+
+
+@runs.check("caution", "Check the meter readings, the hours, the dryer's power and the weights.")
+def energy_above_all(specific_energy: Expr) -> Expr:
+    """More than ten times the energy that the ice itself takes."""
+    return specific_energy > SUBLIMATION_FLOOR * FLOOR_TIMES
 
 
 @runs.check("caution", "Write energy from a power meter, or hours and the dryer's mean power.")
@@ -142,10 +148,10 @@ def no_water_removed(water_removed: Expr) -> Expr:
     return water_removed <= 0
 
 
-@runs.check("caution", "Correct the packs' weights, or name all the runs they came from.")
+@runs.check("error", "Correct the packs' weights, or name all the runs they came from.")
 def packs_above_run(drawn: Expr, dried_out: Expr) -> Expr:
     """Packs that name this run alone hold more than it gave."""
-    return drawn > dried_out
+    return drawn > dried_out + dried_out * BALANCE
 
 
 @runs.check("caution", "Correct the date, or wait until it has come.")

@@ -226,16 +226,24 @@ def packaging(packaging_paid: Expr, scenario: Link) -> Expr:
     return packaging_paid * scenario.packaging_factor
 
 
-@scenarios.derived(MONEY)
+@scenarios.derived(MONEY, label="running cost of the bulk")
 def bulk_running(ingredients: Expr, energy: Expr, upkeep: Expr, product: Link) -> Expr:
     """Running cost of the bulk under the scenario, what was carried over included."""
     return ingredients + energy + upkeep + product.carried_running
 
 
+@scenarios.derived(MONEY, label="cost beyond the running cost")
+def beyond_running(wear: Expr, labor: Expr, overhead: Expr) -> Expr:
+    """Wear, time and overhead of the bulk under the scenario."""
+    return wear + labor + overhead
+
+
 @scenarios.derived(MONEY)
-def bulk_beyond_running(wear: Expr, labor: Expr, overhead: Expr, product: Link) -> Expr:
-    """What comes on top of the running cost of the bulk under the scenario."""
-    return wear + labor + overhead + product.carried_full - product.carried_running
+def bulk_full(
+    ingredients: Expr, energy: Expr, upkeep: Expr, beyond_running: Expr, product: Link
+) -> Expr:
+    """Full cost of the bulk under the scenario, what was carried over included."""
+    return ingredients + energy + upkeep + beyond_running + product.carried_full
 
 
 @scenarios.derived(SHARE)
@@ -249,19 +257,15 @@ def running_per_packed(
     bulk_running: Expr, packed_share: Expr, packaging: Expr, product: Link
 ) -> Expr:
     """Running cost by packed weight under the scenario."""
-    return (bulk_running * packed_share + packaging) / product.packed_good
-
-
-@scenarios.derived(MONEY)
-def beyond_running(bulk_beyond_running: Expr, packed_share: Expr, pack_labor: Expr) -> Expr:
-    """What comes on top of the running cost of what was packed."""
-    return bulk_beyond_running * packed_share + pack_labor
+    return (bulk_running * packed_share + packaging) / product.packed_bearing
 
 
 @scenarios.derived(MONEY / DRIED, label="full cost by weight")
-def full_per_packed(running_per_packed: Expr, beyond_running: Expr, product: Link) -> Expr:
+def full_per_packed(
+    bulk_full: Expr, packed_share: Expr, packaging: Expr, pack_labor: Expr, product: Link
+) -> Expr:
     """Full cost by packed weight under the scenario."""
-    return running_per_packed + beyond_running / product.packed_good
+    return (bulk_full * packed_share + packaging + pack_labor) / product.packed_bearing
 
 
 @scenarios.derived(SHARE, label="running cost, of shops' median")

@@ -7,12 +7,15 @@ from reportgen.algebra.functions import (
     count,
     first_known,
     greatest,
+    known,
     latest,
     missing,
     total,
     total_known,
+    unknown,
+    where,
 )
-from reportgen.algebra.tables import COUNT, DATE, SHARE
+from reportgen.algebra.tables import COUNT, DATE, FLAG, SHARE
 from reportgen.algebra.views import Children
 from reportgen.trade.tables import season
 from reportgen.units import DRIED, ENERGY, FRESH, MONEY
@@ -42,11 +45,19 @@ def last_use(uses: Children) -> Expr:
     return latest(uses.date)
 
 
+@season.derived(FLAG)
+def some_day(last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr) -> Expr:
+    """Some day of the season is recorded."""
+    return known(last_lot) | known(last_run) | known(last_pack) | known(last_use)
+
+
 @season.derived(DATE)
-def last_day(last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr) -> Expr:
+def last_day(
+    some_day: Expr, last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr
+) -> Expr:
     """The season's last recorded day."""
     days = (first_known(each, 0) for each in (last_lot, last_run, last_pack, last_use))
-    return greatest(*days)
+    return where(some_day, greatest(*days), unknown())
 
 
 @season.derived(FRESH)
@@ -231,6 +242,18 @@ def saving(products: Children) -> Expr:
     return total_known(products.saving)
 
 
+@season.derived(MONEY, label="saved so far")
+def saving_taken(products: Children) -> Expr:
+    """What was eaten or given away saved, of the products with a shop price."""
+    return total_known(products.saving_taken)
+
+
+@season.derived(MONEY, label="saved once eaten")
+def saving_on_hand(products: Children) -> Expr:
+    """What is on the shelf saves when it is eaten, of the products with a shop price."""
+    return total_known(products.saving_on_hand)
+
+
 @season.derived(COUNT, label="products without a saving")
 def saving_missing(products: Children) -> Expr:
     """Products whose saving is not known."""
@@ -249,7 +272,7 @@ def profit(uses: Children) -> Expr:
     return total(uses.profit, uses.sold)
 
 
-@season.derived(MONEY)
+@season.derived(MONEY, label="running cost on estimates")
 def running_estimated(products: Children) -> Expr:
     """The part of the running cost that rests on estimates."""
     return total(products.running_estimated)

@@ -61,6 +61,7 @@ season = Table.of(
     [
         *RECORDS["season"].inputs,
         Input("money_by_weight", "text", "How a cost by weight is written.", fixed=True),
+        Input("dollar_sized", "flag", "Whether its currency is worth about a dollar.", fixed=True),
     ],
     single=True,
 )

@@ -76,9 +76,9 @@ def recipe_u(recipe_u_squared: Expr, bulk_paid: Expr) -> Expr:
 
 
 @products.derived(BY_DRIED)
-def bulk_in_packed(running_bulk: Expr, packed: Expr, packed_good: Expr) -> Expr:
+def bulk_in_packed(running_bulk: Expr, packed: Expr, packed_bearing: Expr) -> Expr:
     """The bulk's part of the cost by packed weight."""
-    return running_bulk * packed / packed_good
+    return running_bulk * packed / packed_bearing
 
 
 @products.derived(FINE, source=_GUM, label="weighing produce")

@@ -210,7 +210,7 @@ def energy_u_squared(energy_u_together: Expr) -> Expr:
 @packs.derived(COUNT)
 def spoiled_count(uses: Children) -> Expr:
     """How many of them spoiled."""
-    return total(uses.count, uses.spoiled)
+    return total(uses.containers, uses.spoiled)
 
 
 @packs.derived(MONEY, source=_GUM)

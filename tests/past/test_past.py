@@ -22,7 +22,8 @@ METRIC = SEASON.replace("fresh: lb, dried: oz", "fresh: kg, dried: g")
 def write(folder: Path, year: int, batch: str = WHOLE, settings: str = SEASON) -> Path:
     """The small season of the commands' tests, in another year."""
     (folder / "batches").mkdir(parents=True)
-    (folder / "season.yaml").write_text(settings.replace("2025", str(year)), "utf-8")
+    settings = settings.replace("2025", str(year)) + f"as_of: {year}-12-31\n"
+    (folder / "season.yaml").write_text(settings, "utf-8")
     batch = batch.replace("2025-", f"{year}-")
     (folder / "batches" / f"{year}-09-05.yaml").write_text(batch, "utf-8")
     return folder

@@ -41,7 +41,7 @@ dryers:
      mean_power_spread: 20 %, price: 3000 USD, resale: 600 USD, life: 600 run, runs_before: 40,
      runs_per_year: 60, turnaround: 3 h, upkeep: [{item: oil, cost: 20 USD, every: 10 run}]}
   - {id: shed, trays: 3, tray_area: 0.2 m2, mean_power: 600 W, price: 900 USD, life: 300 run,
-     runs_per_year: 30}
+     saved_before: 100 USD, runs_per_year: 30}
 containers:
   - {id: tin, volume: 950 mL, absorber: 200 mL, parts: {tin: 1.50 USD, lid: 0.40 USD},
      spoiled: 5 %}
@@ -49,7 +49,7 @@ containers:
 absorbers:
   - {id: s-100, oxygen: 100 mL, cost: 0.12 USD}
   - {id: s-300, oxygen: 300 mL, cost: 0.20 USD}
-overheads: [{item: permit, cost: 60 USD, over: 600 oz}]
+overheads: [{item: permit, cost: 60 USD, over: 600 oz, paid: false}]
 pricing: {margin: 25 %, fees: 10 %, price_step: 0.25 USD, stall: 25 USD/day, days: 3 day,
           would_buy: 60 %}
 carried_over: [{product: beet-cubes, dried: 6 oz, running: 1.20 USD/oz, full: 1.85 USD/oz}]
@@ -105,8 +105,9 @@ uses:
   - {date: 2025-09-21, pack: P-3, count: 1, for: co-op, price: 16 USD}
   - {date: 2025-09-22, product: turnip-cubes, weight: 1.5 oz, for: crumbs}
 offers:
-  - {id: o-1, product: turnip-cubes, date: 2025-09-01, net: 10 oz, price: 25 USD, shipping: 4 USD}
-  - {id: o-2, product: turnip-cubes, date: 2025-09-01, net: 5 oz, price: 14 USD}
+  - {id: o-1, product: turnip-cubes, date: 2025-09-01, net: 10 oz, price: 75 USD, shipping: 4 USD}
+  - {id: o-2, product: turnip-cubes, date: 2025-09-01, net: 5 oz, price: 42 USD}
+  - {id: o-5, product: beet-cubes, date: 2025-09-01, net: 5 oz, price: 16 USD}
   - {id: o-3, product: turnip-cubes, date: 2025-09-01, net: 2 lb, price: 5 USD, form: frozen}
   - {id: o-4, product: turnip-cubes, date: 2025-09-01, net: 1 lb, price: 2 USD, form: canned}
 """

@@ -146,7 +146,7 @@ STEPS = [
     ("season", "last_pack", None, 111),
     ("season", "last_day", None, 111),
     ("season", "run_labor_cost", None, 20),
-    ("season", "saving_missing", None, 2),
+    ("season", "saving_missing", None, 1),
     ("season", "running_estimated", None, 5 * 4.7 + 15),  # the lot b was weighed
     ("season", "runs_open", None, 1),
 ]  # fmt: skip

@@ -80,7 +80,7 @@ WORKED = [
     ("products", "retail_median", 3.6380952381),  # (34.20 + 4) / 10.5
     ("products", "running_to_retail", 0.317996754502),  # 1.15690248 / 3.63809524
     ("products", "full_to_retail", 0.418163834618),
-    ("products", "saving", 109.172481432),  # 44 × (3.63809524 × 1 - 1.15690248)
+    ("products", "saving", 54.5862407158),  # the 22 kept × (3.63809524 × 1 - 1.15690248)
     ("packs", "dried_content", 44),
     ("packs", "running_each", 12.7259272611),  # 11 × 0.86376704 + 3.16 / 0.98
     ("packs", "full_each", 16.7345184101),  # 11 × 1.22818442 + 3.16 / 0.98

@@ -72,9 +72,15 @@ def test_rounding_up_leaves_at_least_the_margin() -> None:
     assert found("prices", "margin_kept") == pytest.approx(8.24 / 20.25)
 
 
-@pytest.mark.parametrize("left_out", ["margin", "fees", "price_step"])
+@pytest.mark.parametrize("left_out", ["margin", "price_step"])
 def test_what_pricing_leaves_out_is_not_made_up(left_out: str) -> None:
     assert figures({left_out: None})("prices", "price_asked") is None
+
+
+def test_fees_stall_and_days_left_out_are_none() -> None:
+    found = figures({"fees": None, "stall": None})
+    assert found("prices", "price_asked") == figures({"fees": 0.0})("prices", "price_asked")
+    assert found("season", "stall_cost") == 0
 
 
 def test_break_even_if_it_stood_alone() -> None:

@@ -316,9 +316,16 @@ def shuffled(season: Season, rng: Random) -> Season:
 
 
 SPEAKS_FOR_ALL = {
-    ("loads", "energy_u_together"), ("loads", "energy_u_squared"), ("loads", "beside_u_squared"),
+    ("loads", name) for name in ("energy_u_together", "energy_u_squared", "beside_u_squared")
+} | {
+    ("dryers", name)
+    for name in (
+        "product_lacking", "product_not_packed", "said_of_lacking", "said_of_open", "payback_word",
+        "payback_without",
+    )
 }  # fmt: skip
-"""What stands in the first row of several, and is nothing in the others."""
+"""What stands in the first row of several, and is nothing in the others; which of several products
+without a price is named."""
 
 
 def test_the_order_of_records_changes_no_result() -> None:

@@ -38,6 +38,14 @@ def of(done: Read) -> Numbers:
     return done.numbers
 
 
+WHERE_SOMETHING_IS_MISSING = [
+    "dryers.lacking_first", "dryers.unpacked_first", "dryers.said_of_nothing",
+    "dryers.said_of_lacking", "dryers.payback_without", "loads.lacking_place",
+    "loads.unpacked_place",
+]  # fmt: skip
+"""What has a value only there; ``test_payback.py`` asks for each."""
+
+
 def test_the_season_asks_every_question(full: Read) -> None:
     """So that nothing below is true of nothing: most quantities have a value somewhere in it."""
     numbers = of(full)
@@ -47,7 +55,7 @@ def test_the_season_asks_every_question(full: Read) -> None:
         for name, made in BOOK.tables[table].definitions.items()
         if made.role == "derived" and not any(v is not None for v in numbers.cells[table][name])
     ]
-    assert silent == []
+    assert sorted(silent) == sorted(WHERE_SOMETHING_IS_MISSING)
     verdicts = {*numbers.cells["packs"]["dryness"]}
     assert verdicts == {"dry", "doubtful", "not shown", "origin not named"}
 

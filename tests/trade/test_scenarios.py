@@ -177,9 +177,9 @@ def test_what_was_carried_over_keeps_its_cost(tmp_path: Path) -> None:
     # 8 USD of bulk carried over, half of 40 oz packed.
     assert found("scenarios", "packed_share", row) == 0.5
     assert found("scenarios", "running_per_packed", row) == pytest.approx((8 * 0.5 + 10) / 20)
-    # In full 16: 8 more.
-    assert found("scenarios", "bulk_beyond_running", row) == pytest.approx(8)
-    assert found("scenarios", "beyond_running", row) == pytest.approx(4)
+    # In full 16, for nothing else costs anything.
+    assert found("scenarios", "bulk_full", row) == pytest.approx(16)
+    assert found("scenarios", "beyond_running", row) == 0
     assert found("scenarios", "full_per_packed", row) == pytest.approx((16 * 0.5 + 10) / 20)
 
 

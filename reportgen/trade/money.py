@@ -1,0 +1,132 @@
+"""Money of the season: what came in, what was paid by kind, what is left.
+
+It is the one place that may be held against a cash book; each line says where it will differ.
+Machines bought are outside.
+"""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import first_known, no, total, where
+from reportgen.algebra.tables import FLAG
+from reportgen.algebra.views import Children, SingleRow
+from reportgen.trade.tables import overheads, season
+from reportgen.units import DRIED, MONEY
+
+
+@overheads.derived(FLAG)
+def money_leaves(paid: Expr) -> Expr:
+    """Money leaves for it: so unless it says otherwise."""
+    return first_known(paid, ~no())
+
+
+@season.derived(MONEY, label="money in: sales")
+def money_in(sales: Expr) -> Expr:
+    """Sales, at the prices written; by receipts where those were."""
+    return sales
+
+
+@season.derived(MONEY, label="purchases")
+def money_purchases(purchase_cost: Expr) -> Expr:
+    """Produce bought, at the prices written, what is waiting or was lost included; by receipts."""
+    return purchase_cost
+
+
+@season.derived(MONEY, label="energy")
+def money_energy(energy_cost: Expr) -> Expr:
+    """Energy of the runs, metered or estimated, at the rate: reckoned; the bill holds the house,
+    too."""
+    return energy_cost
+
+
+@season.derived(MONEY, label="packaging used up")
+def money_packaging(cost_packaging: Expr) -> Expr:
+    """Packaging of this season's packs, at the price of its parts: reckoned; what lies in the
+    drawer was paid, too, and a jar used again is paid by and by."""
+    return cost_packaging
+
+
+@season.derived(MONEY, label="overheads paid")
+def money_overheads(overheads: Children) -> Expr:
+    """Overheads in full, but those marked as not paid; by receipts."""
+    return total(overheads.cost, overheads.money_leaves)
+
+
+@season.derived(MONEY, label="stall")
+def money_stall(stall_cost: Expr) -> Expr:
+    """The stall on all days that were planned, those ahead included: reckoned."""
+    return stall_cost
+
+
+@season.derived(MONEY, label="fees of sales")
+def money_fees(sales: Expr, pricing: SingleRow) -> Expr:
+    """Fees of sales, at their share: reckoned."""
+    return sales * pricing.fees
+
+
+@season.derived(MONEY, label="driving")
+def money_driving(travel_cost: Expr) -> Expr:
+    """Driving for produce, at the rate, which holds the wear of the car: reckoned."""
+    return travel_cost
+
+
+@season.derived(MONEY, label="upkeep of dryers")
+def money_upkeep(runs: Children) -> Expr:
+    """Upkeep of all runs, each its share: reckoned; oil is paid when it is bought."""
+    return total(runs.upkeep_cost)
+
+
+@season.derived(MONEY, label="time of all runs")
+def run_labor_all(runs: Children) -> Expr:
+    """Time spent on all runs, at the rate."""
+    return total(runs.labor_cost)
+
+
+@season.derived(MONEY, label="time paid")
+def money_labor(
+    rates: SingleRow, labor_cost: Expr, run_labor_all: Expr, cost_pack_labor: Expr
+) -> Expr:
+    """Time of lots, runs and packing at the rate, where labor_paid says so: reckoned."""
+    return where(rates.labor_paid, labor_cost + run_labor_all + cost_pack_labor, 0)
+
+
+@season.derived(MONEY, label="money out")
+def money_out(money_out_produce: Expr, money_out_machine: Expr, money_out_beside: Expr) -> Expr:
+    """All that was paid, machines apart: the lines above."""
+    return money_out_produce + money_out_machine + money_out_beside
+
+
+@season.derived(MONEY, label="paid for produce and packs")
+def money_out_produce(money_purchases: Expr, money_driving: Expr, money_packaging: Expr) -> Expr:
+    """Paid for what is in the packs, and for the packs: purchases, driving, packaging."""
+    return money_purchases + money_driving + money_packaging
+
+
+@season.derived(MONEY, label="paid to run the dryers")
+def money_out_machine(money_energy: Expr, money_upkeep: Expr) -> Expr:
+    """Paid to run the dryers: energy and upkeep."""
+    return money_energy + money_upkeep
+
+
+@season.derived(MONEY, label="paid beside")
+def money_out_beside(money_fees: Expr, paid_beside: Expr) -> Expr:
+    """Paid beside it: fees, overheads, the stall, time."""
+    return money_fees + paid_beside
+
+
+@season.derived(MONEY, label="overheads, stall and time paid")
+def paid_beside(money_overheads: Expr, money_stall: Expr, money_labor: Expr) -> Expr:
+    """Overheads, the stall and time that were paid: no product's running cost holds them."""
+    return money_overheads + money_stall + money_labor
+
+
+@season.derived(MONEY / DRIED, label="those by dried weight")
+def paid_beside_by_weight(paid_beside: Expr, dried: Expr) -> Expr:
+    """The same by dried weight."""
+    return paid_beside / dried
+
+
+@season.derived(MONEY, label="money left")
+def money_left(money_in: Expr, money_out: Expr) -> Expr:
+    """What came in less what was paid."""
+    return money_in - money_out

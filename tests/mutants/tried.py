@@ -1,0 +1,145 @@
+"""Each fault in a process of its own, forked from one that has everything at hand.
+
+pytest collects the tests once and runs them all, to note which work with seasons in which a fault
+shows (``plan.py``). Then a child for each fault puts it into the book, runs just those tests, the
+likeliest to notice first, and ends with the first that fails.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import pickle
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from typing import TypeVar
+
+import pytest
+
+from mutants.made import Fault
+from mutants.memory import Memory
+from mutants.plan import Plan
+from reportgen.algebra.book import Book
+from reportgen.algebra.estimates import rests_on
+from reportgen.algebra.expr import DefinitionError
+
+ROOT = Path(__file__).resolve().parents[2]
+INDEPENDENT = ("tests/trade", "tests/published", "tests/samples")
+"""Tests that know what should come out from elsewhere; a comparison of the program with its own
+workbook knows only that both come from one tree."""
+BY_ITSELF = "the program itself, which refuses to load it"
+
+Result = TypeVar("Result")
+
+
+@dataclass
+class Trial:
+    """What became of a fault: who caught it; in how many tests it showed till then."""
+
+    fault: Fault
+    by: str | None
+    shows_in: int
+
+
+def put_in(book: Book, fault: Fault) -> None:
+    """Give a definition the faulty tree, and all that follows from trees once more."""
+    book.definition(fault.table, fault.name).tree = fault.tree
+    for table in book.tables.values():
+        for made in list(table.definitions.values()):
+            if made.role in ("estimated", "measured"):
+                origin = table.definitions[made.name.removesuffix(f"_{made.role}")]
+                assert origin.tree is not None
+                made.tree = rests_on(origin.tree, made.role, book.companion)
+    book.order.clear()
+    book._sorted.clear()
+    book._sort()
+
+
+@dataclass
+class Trials:
+    """A plugin of pytest that tries faults in place of running the tests."""
+
+    book: Book
+    faults: Sequence[Fault]
+    tell: Callable[[Trial], None]
+    _failed: str | None = None
+    _catchers: dict[tuple[str, str], list[str]] = field(default_factory=dict)
+
+    @pytest.hookimpl(tryfirst=True)
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        memory = Memory(self.book)
+        memory.begin()
+        plan = Plan(session.items, self.book, self._run)
+        memory.forget_results()
+        if plan.failing:
+            raise SystemExit(f"these fail without a fault: {plan.failing}")
+        items = {item.nodeid: item for item in session.items}
+        for fault in self.faults:
+            before = self._catchers.setdefault((fault.table, fault.name), [])
+            names = plan.likeliest(fault, before)
+
+            def work(fault: Fault = fault, names: list[str] = names) -> tuple[str | None, int]:
+                touched = plan.touched(fault, names)
+                return self._caught(fault, (items[name] for name in touched), memory)
+
+            by, tests = _in_child(work)
+            if by is not None:
+                before.insert(0, by)
+            self.tell(Trial(fault, by, tests))
+        return True
+
+    def _caught(
+        self, fault: Fault, items: Iterable[pytest.Item], memory: Memory
+    ) -> tuple[str | None, int]:
+        """The first test that fails, and how many were run."""
+        memory.fault(fault)
+        try:
+            put_in(self.book, fault)
+        except DefinitionError:
+            return BY_ITSELF, 0
+        run = 0
+        for run, item in enumerate(items, 1):
+            if not self._run(item):
+                return item.nodeid, run
+        return None, run
+
+    def _run(self, item: pytest.Item) -> bool:
+        self._failed = None
+        item.ihook.pytest_runtest_protocol(item=item, nextitem=None)
+        return self._failed is None
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        if report.failed:
+            self._failed = report.nodeid
+
+
+def _in_child(work: Callable[[], Result]) -> Result:
+    """What the work gives, done in a forked process: nothing of it stays in this one."""
+    read, write = os.pipe()
+    child = os.fork()
+    if not child:
+        code = 1
+        with contextlib.suppress(BaseException):
+            os.close(read)
+            with os.fdopen(write, "wb") as out:
+                pickle.dump(work(), out)
+            code = 0
+        os._exit(code)
+    os.close(write)
+    with os.fdopen(read, "rb") as into:
+        said = into.read()
+    _, status = os.waitpid(child, 0)
+    if status:
+        raise RuntimeError("a process that tried a fault broke off")
+    return pickle.loads(said)
+
+
+def try_all(book: Book, faults: Sequence[Fault], tell: Callable[[Trial], None]) -> None:
+    """Try faults one by one against the independent tests."""
+    options = ["-p", "no:cacheprovider", "-p", "no:terminal", "--capture=sys"]
+    options += ["-o", "addopts=--import-mode=importlib", "-o", "tmp_path_retention_policy=none"]
+    with TemporaryDirectory() as folder:
+        where = [*INDEPENDENT, f"--basetemp={folder}/pytest", "--rootdir", str(ROOT)]
+        pytest.main([*options, "-m", "not engine", *where], plugins=[Trials(book, faults, tell)])
