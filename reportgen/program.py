@@ -18,7 +18,7 @@ from reportgen.model.catalogue import Catalogue
 from reportgen.model.catalogue import catalogue as every_recipe
 from reportgen.model.season import Origin, Season
 from reportgen.read.problem import Place, Problem
-from reportgen.sheets.all import SHEETS, contents
+from reportgen.sheets.all import MARKED, SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
 from reportgen.trade.constants import DOLLAR_SIZED
@@ -103,7 +103,9 @@ def written(
     said = texts(season.locale)
     language = season.locale if season.locale.startswith(said.language) else said.language
     remember = (
-        partial(page_of, season, said.say, input_names(numbers)) if numbers.book is BOOK else None
+        partial(page_of, season, said.say, input_names(numbers), MARKED)
+        if numbers.book is BOOK
+        else None
     )
     shown = contents(sheets, numbers, remember)
     book = compose(shown, numbers, title, language, paper, said.say)

@@ -64,16 +64,18 @@ def page_of(
     season: Season,
     say: Say,
     names: Mapping[str, tuple[str, str, int]],
+    marked: frozenset[str],
     placed: Mapping[str, Sequence[Placed]],
     pages: Sequence[Page],
 ) -> Page:
-    """The sheet that holds the memory of a season's workbook, whose blocks and pages these are."""
+    """The sheet that holds the memory of a season's workbook, whose blocks and pages these are.
+    ``names``: the inputs that have a defined name; ``marked``: the tables whose rows are marked."""
     named = {page.name: page for page in pages}
     columns: dict[str, list[list[str]]] = {}
     for sheet, blocks in placed.items():
         for each in blocks:
             block = each.block
-            if isinstance(block, TableBlock) and block.keys and _is_written(block, season):
+            if isinstance(block, TableBlock) and block.keys and block.table.name in marked:
                 shown = [name for group in each.columns for name in group.names]
                 labels = _labels(named[sheet], each.first - 2)
                 columns[block.table.name] = [
@@ -95,13 +97,6 @@ def page_of(
     return page
 
 
-def _is_written(block: TableBlock, season: Season) -> bool:
-    """Whether a block's rows are records of the season's files; the rows of a table may follow from
-    records that have its name there."""
-    name = block.table.name
-    return name not in WRITTEN_AS.values() and WRITTEN_AS.get(name, name) in season.tables
-
-
 def _part(texts: Sequence[str], at: int) -> list[Value]:
     return [text[at * _LONGEST : (at + 1) * _LONGEST] or None for text in texts]
 
@@ -116,10 +111,10 @@ def _labels(page: Page, row: int) -> dict[int, str]:
     }
 
 
-def _records(season: Season, marked: Sequence[str]) -> Iterator[list[Any]]:
+def _records(season: Season, tables: Sequence[str]) -> Iterator[list[Any]]:
     """Every record that the workbook shows: table, number, key, file, line, its inputs. An input
     stands as [value, text], the text where it was written in a file."""
-    for table in (*SINGLE, *marked):
+    for table in (*SINGLE, *tables):
         rows = season.tables.get(WRITTEN_AS.get(table, table))
         if rows is None:
             continue

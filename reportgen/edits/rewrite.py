@@ -75,6 +75,150 @@ class Rewriter:
         if touched:
             self._write(home, change, touched, new)
 
+    @property
+    def season_file(self) -> str:
+        """The file that holds the season itself."""
+        names = [name for name in self.pens if name in ("season.yaml", "season.yml")]
+        return names[0] if names else next(iter(self.pens))
+
+    @property
+    def single(self) -> bool:
+        """Whether one file holds everything."""
+        return self.season_file not in ("season.yaml", "season.yml")
+
+    def remove(self, table: str, row: int) -> str:
+        """Take a record away; what stands in the way, where that cannot be done."""
+        home = self.homes.of(table, row)
+        if home is None:
+            return "it does not stand in a file of the season"
+        pen = self.pens[home.file]
+        if table in ("draws", "parts"):
+            return self._out_of_owner(table, row)
+        item = home.line if home.line is not None else home.holder
+        if home.listing is not None and item is not None:
+            if len(home.listing.items) == 1 and home.short:
+                return self._drop_packed(pen, home)
+            pen.remove(home.listing, item)
+            return ""
+        if home.line is not None:
+            return self._drop_packed(pen, home)
+        return f"its file {home.file} holds nothing else of the kind; delete the file"
+
+    @staticmethod
+    def _drop_packed(pen: Pen, home: Home) -> str:
+        root = pen.root
+        assert isinstance(root, Mapping)
+        pen.drop(root, "packed")
+        return ""
+
+    def _out_of_owner(self, table: str, row: int) -> str:
+        rows = self._season.tables[table]
+        if table == "parts":
+            home = self.homes.of(table, row)
+            assert home is not None and home.under is not None
+            self.pens[home.file].drop(*home.under)
+            return ""
+        owner = str(rows.values["pack"][row])
+        at = self._season.tables["packs"].keys.index(owner)
+        pack = self.homes.of("packs", at)
+        found = pack.holder.find("from") if pack is not None and pack.holder is not None else None
+        if pack is None or found is None:
+            return "the short form says by itself which run a pack came from"
+        pen, run = self.pens[pack.file], str(rows.values["run"][row])
+        if isinstance(found[1], Listing):
+            items = [i for i in found[1].items if isinstance(i, Scalar) and i.text == run]
+            if items and len(found[1].items) > 1:
+                pen.remove(found[1], items[0])
+                return ""
+        assert pack.holder is not None
+        pen.drop(pack.holder, "from")
+        return ""
+
+    def insert(self, table: str, row: int, key: str, item: Written, name: str = "") -> str:
+        """Put an item into a list of a record: a load into its run."""
+        home = self.homes.of(table, row)
+        if home is None:
+            return "its owner does not stand in a file of the season"
+        if home.short and table == "runs":
+            return f"{home.file} has the short form, which holds one load; write it there"
+        if home.holder is None:
+            return f"{home.file} has the short form, which says this by itself; write it there"
+        pen = self.pens[home.file]
+        found = home.holder.find(key)
+        if name:
+            part = (
+                {k: v for k, v in item.items() if k != "item"} if isinstance(item, Keys) else item
+            )
+            bare = part["cost"] if isinstance(part, Keys) and set(part) == {"cost"} else part
+            if found is None:
+                pen.add(home.holder, key, {name: bare})
+            elif isinstance(found[1], Mapping):
+                pen.add(found[1], name, bare)
+        elif found is None:
+            pen.add(home.holder, key, [item])
+        elif isinstance(found[1], Listing) and found[1].items:
+            pen.append(found[1], item)
+        elif isinstance(found[1], Scalar) and found[1].text:
+            pen.put(found[0], found[1], [found[1].text, item])
+        else:
+            pen.put(found[0], found[1], [item])
+        return ""
+
+    def rename(self, table: str, row: int, new: str) -> str:
+        """Give a record another id; the file keeps its name."""
+        home = self.homes.of(table, row)
+        if home is None:
+            return "it does not stand in a file of the season"
+        pen = self.pens[home.file]
+        if home.line is not None:
+            self._line(home, Change(table, row, {}), {}, self._all_of(table, row), id_=new)
+            return ""
+        if home.holder is None:
+            assert home.under is not None
+            pen.add(home.under[0], home.under[1], {"id": new})
+            return ""
+        found = home.holder.find("id")
+        if found is None:
+            pen.add(home.holder, "id", new)
+            if home.short and table == "lots":
+                self._keep_ids(home, row)
+        else:
+            pen.put(found[0], found[1], new)
+        return ""
+
+    def _keep_ids(self, home: Home, row: int) -> None:
+        """What took its id from the lot's keeps the one it had."""
+        for table in ("runs", "packs"):
+            rows = self._season.tables[table]
+            for at, place in enumerate(rows.places):
+                if place.file == home.file and not self._has_id(table, at):
+                    self.rename(table, at, rows.keys[at])
+
+    def _has_id(self, table: str, row: int) -> bool:
+        home = self.homes.of(table, row)
+        return home is not None and home.holder is not None and home.holder.find("id") is not None
+
+    def rename_in_list(self, table: str, rows_of: str, row: int, old: str, new: str) -> None:
+        """An id in a list of ids: a pack's ``from``."""
+        owner = str(self._season.tables[rows_of].values["pack"][row])
+        home = self.homes.of(table, self._season.tables[table].keys.index(owner))
+        found = home.holder.find("from") if home is not None and home.holder is not None else None
+        if home is None or found is None:
+            return
+        pen = self.pens[home.file]
+        items = found[1].items if isinstance(found[1], Listing) else [found[1]]
+        for item in items:
+            if isinstance(item, Scalar) and item.text.casefold() == old.casefold():
+                pen.put(found[0] if item is found[1] else None, item, new)
+
+    def _all_of(self, table: str, row: int) -> dict[str, Value]:
+        rows = self._season.tables[table]
+        return {
+            name: column[row]
+            for name, column in rows.values.items()
+            if self._is_written(rows.origins[name][row])
+        }
+
     @staticmethod
     def _is_written(origin: Origin | None) -> bool:
         return origin is not None and origin.kind == "given"
@@ -92,7 +236,7 @@ class Rewriter:
             return
         if home.holder is None:
             assert home.under is not None
-            self._begin(pen, home, touched)
+            self._begin(pen, home, change, touched, new)
             return
         bought = home.holder.find("bought") if home.short and change.table == "lots" else None
         if bought is not None:
@@ -106,7 +250,12 @@ class Rewriter:
             self._key(pen, home, home.holder, key, was, becomes)
 
     def _begin(
-        self, pen: Pen, home: Home, touched: dict[str, tuple[Written | None, Written | None]]
+        self,
+        pen: Pen,
+        home: Home,
+        change: Change,
+        touched: dict[str, tuple[Written | None, Written | None]],
+        new: Values,
     ) -> None:
         """The first keys of a record that has none: ``pricing: {margin: 35 %}``."""
         assert home.under is not None
@@ -117,11 +266,11 @@ class Rewriter:
             if written:
                 pen.add(mapping, key, written)
             return
-        if home.file.startswith("season") or isinstance(found[1], Scalar):
-            value = found[1]
-            # A bare value stands for the record: it is the one that its main key has.
-            (only,) = written.values() if len(written) == 1 else (written,)
-            pen.put(found[0], value, only)
+        if change.table == "parts":
+            whole = self._writer.record(record_of("parts"), new)
+            pen.put(found[0], found[1], bare_part(whole))
+        elif written:
+            pen.put(found[0], found[1], written)
 
     def _key(
         self, pen: Pen, home: Home, holder: Mapping, key: str,
@@ -183,7 +332,7 @@ class Rewriter:
 
     def _line(
         self, home: Home, change: Change,
-        touched: dict[str, tuple[Written | None, Written | None]], new: Values,
+        touched: dict[str, tuple[Written | None, Written | None]], new: Values, id_: str = "",
     ) -> None:  # fmt: skip
         """A line of ``packed``: its numbers in their places, else a mapping in its place."""
         assert home.line is not None
@@ -192,7 +341,7 @@ class Rewriter:
         in_place = all(
             key in parts and isinstance(value, str) for key, (_, value) in touched.items()
         )
-        if in_place:
+        if in_place and not id_:
             self._pieces(pen, line, {k: str(v) for k, (_, v) in touched.items()}, parts)
             return
         record = record_of(change.table)
@@ -202,6 +351,8 @@ class Rewriter:
             for key, value in self._writer.record(record, new).items()
             if key not in own or key in touched
         }
+        if id_:
+            written = {"id": id_, **written}
         key = None
         if home.listing is None and home.under is not None:
             found = home.under[0].find(home.under[1])
@@ -258,6 +409,14 @@ class Rewriter:
             part = parts[key]
             at = part.column - 1  # type: ignore[attr-defined]
             pen.cut(start + at, start + at + part.length, text)  # type: ignore[attr-defined]
+
+
+def bare_part(part: Written) -> Written:
+    """A container's part by its price alone, where nothing else is said of it."""
+    if isinstance(part, Keys):
+        left = {k: v for k, v in part.items() if k != "item"}
+        return left["cost"] if set(left) == {"cost"} else left
+    return part
 
 
 def _as_node(line: Scalar):  # type: ignore[no-untyped-def]

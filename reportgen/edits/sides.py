@@ -128,6 +128,8 @@ class _Comparison:
     def _record(self, found: FoundTable, row: FoundRow, rows: Rows, built: Built) -> None:
         """A record that is still there: its inputs, its id, its formulas."""
         at = self._find_now(built)
+        if at is None and rows.record.key == "position":
+            at = self._taken(found, row.row, rows, built)
         key = built.key
         if _has_ids(rows) and KEY in found.columns:
             key = self._key(found, row.row, rows, built, at)
@@ -137,6 +139,25 @@ class _Comparison:
         if at is not None:
             self.found.at[found.table, built.key] = at
         self._formulas(found, row.row, key)
+
+    def _taken(self, found: FoundTable, row: int, rows: Rows, built: Built) -> int | None:
+        """A record without an id that says by now what was typed into its row."""
+        edited: dict[str, Value] = {}
+        for name in rows.values:
+            if name in found.columns:
+                cell = found.sheet.cells.get((row, found.columns[name]))
+                try:
+                    column = self.tables[found.table].inputs[name]
+                    edited[name] = self.reader.read(cell, column, None, found.table).value
+                except Refusal:
+                    return None
+        alike = [
+            at
+            for at, place in enumerate(rows.places)
+            if place.file == built.file
+            and all(_same(rows.values[name][at], value, name) for name, value in edited.items())
+        ]
+        return alike[0] if alike else None
 
     def _input(
         self, found: FoundTable, row: int, rows: Rows, built: Built, name: str, at: int | None
