@@ -190,7 +190,9 @@ class Book:
         """Whether a column rests on estimates (or on measurements): a column of its own, or the
         literal 0 or 1 where that is plain from the definition."""
         if name in table.inputs:
-            measured = table.inputs[name].measured
+            about, measured = table.inputs[name].about, table.inputs[name].measured
+            if about and mark == "estimated":
+                return Column("flag", ONE, table, about, default_of(table, about))
             return Fixed("flag", ONE, int(measured == (mark == "measured")))
         if name not in table.definitions:
             return Fixed("flag", ONE, 0)

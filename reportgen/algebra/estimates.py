@@ -98,7 +98,8 @@ def _of_rows(node: Expr, read: Read, found: Expr) -> Expr:
             # The same row, another column.
             if name is None:
                 return found
-            return replace(node, type="flag", unit=ONE, name=name, default=None)
+            default = found.default if isinstance(found, Column) else None
+            return replace(node, type="flag", unit=ONE, name=name, default=default)
         case Aggregate(), "children":
             return _count(node.child, node.link, node.own, (*node.filters, *flags))
         case Aggregate(), "first":

@@ -35,6 +35,8 @@ class Input:
     ref: str | None = None
     choices: tuple[str, ...] = ()
     measured: bool = True
+    about: str = ""
+    """The flag beside it that says in which rows it was written as an estimate: ``~2 oz``."""
     fixed: bool = False
     """Written by the program, not to be typed over."""
     head: str = ""

@@ -8,7 +8,7 @@ from __future__ import annotations
 import operator
 from collections.abc import Callable, Iterable, Sequence
 from decimal import ROUND_HALF_UP, Decimal
-from math import ceil, sqrt
+from math import ceil, fsum, sqrt
 
 from reportgen.algebra.expr import DefinitionError
 from reportgen.algebra.nodes import Aggregate
@@ -164,16 +164,16 @@ def fold(expr: Aggregate, column: Sequence[Value]) -> Callable[[Sequence[int]], 
 
             def total(rows: Sequence[int]) -> Value:
                 values = [column[r] for r in rows]
-                return None if None in values else sum(map(num, values), 0.0)
+                return None if None in values else fsum(map(num, values))
 
             return total
         case "total" | "known":
-            return lambda rows: sum((num(v) for r in rows if (v := column[r]) is not None), 0.0)
+            return lambda rows: fsum(num(v) for r in rows if (v := column[r]) is not None)
         case "mean":
 
             def mean(rows: Sequence[int]) -> Value:
                 values = [num(v) for r in rows if (v := column[r]) is not None]
-                return sum(values) / len(values) if values else None
+                return fsum(values) / len(values) if values else None
 
             return mean
         case "latest" | "earliest":

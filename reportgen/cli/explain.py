@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from reportgen.cli.reading import as_of_option, season_argument, season_of
+from reportgen.cli.reading import as_of_option, season_argument, season_of, warn_of_errors
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -40,6 +40,7 @@ def explain(
       reportgen explain my-season season.saving
     """
     found, numbers = season_of(season, as_of=as_of)
+    warn_of_errors(season, numbers)
     table, name = _named(numbers, quantity)
 
     from reportgen.report.explain import Explainer

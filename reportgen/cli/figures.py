@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import click
 
-from reportgen.cli.reading import as_of_option, season_argument, season_of
+from reportgen.cli.reading import as_of_option, season_argument, season_of, warn_of_errors
 
 
 @click.command(short_help="Show every quantity, to read or as JSON.")
@@ -19,6 +19,7 @@ def figures(season: str, as_json: bool, as_of: float | None) -> None:
     figure rests on measured or estimated inputs, or on both (mixed).
     """
     found, numbers = season_of(season, as_of=as_of)
+    warn_of_errors(season, numbers)
 
     from reportgen.report import figures as report
 

@@ -10,7 +10,14 @@ import click
 from reportgen.cli import label_sizes
 from reportgen.cli.output import force_option, page_target, put
 from reportgen.cli.page import gathered, usual_name
-from reportgen.cli.reading import as_of_option, counted, season_argument, season_of, there
+from reportgen.cli.reading import (
+    as_of_option,
+    counted,
+    season_argument,
+    season_of,
+    there,
+    warn_of_errors,
+)
 
 if TYPE_CHECKING:
     from reportgen.algebra.numbers import Numbers
@@ -88,6 +95,7 @@ def labels(
     into = page_target(Path(output or f"{usual_name(Path(season))}-labels.html"), force)
     area = label_sizes.area(panel)
     found, numbers = season_of(season, as_of=as_of, nothing="no labels were made")
+    warn_of_errors(season, numbers)
     sheets = label_sizes.sheets(sizes, "letter" if found.slots["distance"] == "mile" else "a4")
     speech = _speech(found, numbers)
     printed, refused = _printed(found, numbers, speech, packs, count, short, doubtful)
@@ -103,7 +111,15 @@ def labels(
     put(
         into,
         lambda: html_file.render(
-            data("templates") / "labels", found.name, printed, sheet, look, speech, start, outline
+            data("templates") / "labels",
+            found.name,
+            printed,
+            sheet,
+            look,
+            speech,
+            start,
+            outline,
+            gathered(found, numbers).doubt,
         ),
     )
     pages = html_file.pages(len(printed), sheet, start)

@@ -67,6 +67,14 @@ def season_of(
     return done.season, done.numbers
 
 
+def warn_of_errors(path: str, numbers: Numbers) -> None:
+    """Say on stderr that figures cannot be relied on, where checks that are errors fail."""
+    from reportgen.report.verdicts import doubt
+
+    if wrong := doubt(numbers):
+        click.echo(f"{wrong}; reportgen check {path} lists them.", err=True)
+
+
 def there(path: str) -> Path:
     """The path of a season; ends the command with 2 where there is nothing."""
     from pathlib import Path

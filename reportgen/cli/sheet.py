@@ -8,7 +8,7 @@ import click
 
 from reportgen.cli.output import force_option, page_target, put, target
 from reportgen.cli.page import gathered, write
-from reportgen.cli.reading import as_of_option, season_argument, season_of
+from reportgen.cli.reading import as_of_option, season_argument, season_of, warn_of_errors
 
 if TYPE_CHECKING:
     from reportgen.handout.gather import Gather
@@ -40,6 +40,7 @@ def sheet(
         wrong = f"{folder}: there is no such folder; make it first"
         raise click.BadParameter(wrong, param_hint="-o")
     found, numbers = season_of(season, as_of=as_of, nothing=_NOTHING)
+    warn_of_errors(season, numbers)
     id = _product(numbers.cells["products"]["key"], product)
     page = page_target(folder / f"{id}.html", force)
     workbook = target(folder / f"{id}.xlsx", (".xlsx",), "workbook", force)

@@ -205,6 +205,8 @@ class ProductSheet:
     title: str
     subtitle: str
     sentence: Sentence
+    doubt: str
+    """That the season has errors; empty where it has none."""
     facts: Sequence[tuple[str, str]]
     terms: Sequence[Term]
     parts: Sequence[Term]

@@ -18,6 +18,7 @@ from reportgen.report.origins import of_input
 from reportgen.report.reads import Cell, Reads
 from reportgen.report.show import UNKNOWN
 from reportgen.report.spoken import Spoken
+from reportgen.report.verdicts import doubt
 from reportgen.texts import Texts
 
 
@@ -28,6 +29,11 @@ class Gather:
         self.season, self.numbers, self.texts, self.place = season, numbers, texts, place
         self._bases, self._reads = Bases(numbers), Reads(numbers)
         self._words = Words(numbers.book, season.slots)
+
+    @property
+    def doubt(self) -> str:
+        """That the season has errors, in the hand-out's language; empty where it has none."""
+        return self.texts.said(wrong)[0] if (wrong := doubt(self.numbers)) else ""
 
     def table(self, name: str) -> Table:
         """A table by its name."""

@@ -39,7 +39,7 @@ _ALWAYS = _keys(
         "running_per_packed_u",
         "lots": "purchase_cost travel_cost prepped labor_shared",
         "loads": "key finished cost_upkeep cost_wear running_estimated dryness_verdict evidence "
-        "dryness_reason run_share",
+        "dryness_reason run_share wet_by_lot wet_again dry_passed_on dry_between dry_estimated",
         "runs": "energy_used",
         "packs": "taken dryness doubtful_origin unshown_origin",
         "season": "overhead_by_weight",
@@ -51,7 +51,8 @@ _SOURCES = _keys({"lots": "source", "offers": "seller"})
 _FIXED = _keys(
     {
         "products": "running_per_packed_u",
-        "loads": "finished running_estimated dryness_verdict evidence dryness_reason",
+        "loads": "finished running_estimated dryness_verdict evidence dryness_reason wet_by_lot "
+        "wet_again dry_passed_on dry_between dry_estimated",
         "packs": "dryness doubtful_origin unshown_origin",
     }
 )

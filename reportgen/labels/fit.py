@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import fsum
 
 from reportgen.labels import code
 from reportgen.labels.content import Label, Line
@@ -112,11 +113,11 @@ def height(label: Label, sheet: LabelSheet, look: Look) -> float:
     if part < 5 * look.name * float(POINT):
         return float("inf")
     name = _paragraph([(f"{label.name} {label.form}", True)], part, look.name)
-    text = name + sum(_line(each, part, look.body) for each in label.beside)
+    text = name + fsum(_line(each, part, look.body) for each in label.beside)
     net = _paragraph([(label.net, True)], part if label.short else whole, look.net)
     if label.short:
         return max(text + net, square)
-    return max(text, square) + sum(_line(each, whole, look.body) for each in label.below) + net
+    return max(text, square) + fsum(_line(each, whole, look.body) for each in label.below) + net
 
 
 def _line(line: Line, room: float, size: float) -> float:

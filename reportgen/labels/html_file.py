@@ -48,6 +48,7 @@ class Content:
     title: str
     how: str
     caution: str
+    doubt: str
     pages: tuple[tuple[Placed, ...], ...]
     page_width: str
     page_height: str
@@ -72,9 +73,11 @@ def render(
     speech: Speech,
     start: int = 1,
     outline: bool = False,
+    doubt: str = "",
 ) -> bytes:
     """The file. ``folder`` holds the template; ``labels`` come in the order they are printed;
-    ``start`` is the first free place of a part-used sheet, from 1, along the rows."""
+    ``start`` is the first free place of a part-used sheet, from 1, along the rows; ``doubt`` says
+    on the screen that the season has errors."""
     wide, high = sheet.page
     return html.render(
         folder,
@@ -84,6 +87,7 @@ def render(
             title=speech("title", season=season),
             how=speech("how"),
             caution=speech("caution"),
+            doubt=doubt,
             pages=tuple(_pages(labels, sheet, look, start - 1)),
             page_width=_mm(wide),
             page_height=_mm(high),

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Sequence
+from math import fsum
 
 LINE = 1.2
 """Height of a line by its type size; the style sheet sets the same."""
@@ -36,7 +37,7 @@ _WIDTHS = {character: width for width, group in _GROUPS.items() for character in
 
 def width(text: str, bold: bool = False) -> float:
     """The width of a text by its type size."""
-    return sum(map(_width, text)) * (_BOLD if bold else 1)
+    return fsum(map(_width, text)) * (_BOLD if bold else 1)
 
 
 def _width(character: str) -> float:

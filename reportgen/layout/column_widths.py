@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import fsum
+
 from reportgen.layout.page import Page, Strip, Style, Value
 from reportgen.layout.text_width import digits, lines
 
@@ -48,7 +50,7 @@ def widths(page: Page) -> dict[int, float]:
     _fit_labels(page, found)
     for first, last, text in page.spans:
         columns = range(first, last + 1)
-        short = digits(text, 9, bold=True) + 2 - sum(found.get(c, _LEAST) for c in columns)
+        short = digits(text, 9, bold=True) + 2 - fsum(found.get(c, _LEAST) for c in columns)
         for column in columns:
             found[column] = found.get(column, _LEAST) + max(short, 0) / len(columns)
     return {column: round(width, 2) for column, width in sorted(found.items())}

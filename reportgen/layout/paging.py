@@ -11,6 +11,7 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import accumulate
+from math import fsum
 from typing import Literal, NamedTuple
 
 from reportgen.layout import look
@@ -140,7 +141,7 @@ class _Printer:
         return found
 
     def _width(self, first: int, last: int) -> float:
-        return sum(
+        return fsum(
             self.page.widths.get(column, USUAL_WIDTH) * _DIGIT for column in range(first, last + 1)
         )
 

@@ -7,6 +7,7 @@ memory; the printed sheets are held against them in ``tests/printed``).
 from __future__ import annotations
 
 import unicodedata
+from math import fsum
 
 _GROUPS = {
     191: "'",
@@ -36,7 +37,7 @@ _BOLD = 1.08
 
 def digits(text: str, points: float = 10.0, bold: bool = False) -> float:
     """The width of a text on one line, in digits of ten points."""
-    return sum(map(_width, text)) / _DIGIT * points / 10 * (_BOLD if bold else 1)
+    return fsum(map(_width, text)) / _DIGIT * points / 10 * (_BOLD if bold else 1)
 
 
 def _width(character: str) -> int:

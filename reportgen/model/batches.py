@@ -18,7 +18,7 @@ from reportgen.model.fields import (
     Text,
     Word,
 )
-from reportgen.model.kinds import Dryness, Energy, Items, LotPrice, Nested
+from reportgen.model.kinds import Dryness, Energy, Items, LotPrice, Nested, Weight
 from reportgen.units import DISTANCE, DRIED, FRESH, HOUR, MONEY
 
 lots = Record(
@@ -38,23 +38,24 @@ lots = Record(
         Count("count", "How many containers.", default=1, positive=True),
         Word("container", "What it was bought in; its nominal weight is in the recipe."),
         LotPrice("price", "What it cost: by container, by weight, or in all."),
-        Quantity("weighed", "Weight as purchased.", FRESH, positive=True),
+        Weight("weighed", "Weight as purchased.", FRESH, positive=True, counted=True),
         Count("weighed_count", "How many of the containers were weighed.", positive=True),
-        Quantity(
+        Weight(
             "prepped",
             "Weight after washing, trimming and slicing.",
             FRESH,
             positive=True,
+            counted=True,
             column="prepped_weighed",
             head="prepped, weighed",
         ),
-        Quantity(
+        Weight(
             "set_aside",
             "Prepped, then eaten fresh, frozen or given away.",
             FRESH,
             zero=True,
         ),
-        Quantity("lost", "Prepped, then spoiled or dropped.", FRESH, zero=True),
+        Weight("lost", "Prepped, then spoiled or dropped.", FRESH, zero=True),
         Share("water", "Measured water, wet basis.", below_all=True),
         Quantity("travel", "Distance driven for it.", DISTANCE, zero=True, head="distance"),
         Ref("trip", "The trip that fetched it, shared with other lots.", table="trips"),
@@ -85,6 +86,15 @@ runs = Record(
         Energy("energy", "Energy by the meter: an amount, or two readings."),
         LogFile("meter", "The file of a power log, beside the batch."),
         Quantity("labor", "Time spent loading and unloading.", HOUR, zero=True, head="time"),
+        Weight(
+            "dry",
+            "Weight of all that came out, where loads were not weighed apart.",
+            DRIED,
+            positive=True,
+            summed=True,
+            trays=True,
+            head="dry, of all",
+        ),
         Items("loads", "What was in it.", record="loads"),
     ),
 )
@@ -101,8 +111,24 @@ loads = Record(
             table="loads",
             head="first dried as",
         ),
-        Quantity("wet", "Weight that went in.", FRESH, positive=True, summed=True),
-        Quantity("dry", "Weight that came out.", DRIED, positive=True),
+        Weight(
+            "wet",
+            "Weight that went in.",
+            FRESH,
+            positive=True,
+            summed=True,
+            counted=True,
+            trays=True,
+        ),
+        Weight(
+            "dry",
+            "Weight that came out.",
+            DRIED,
+            positive=True,
+            summed=True,
+            counted=True,
+            trays=True,
+        ),
         Dryness("dryness", "What shows that it is dry."),
     ),
     key="derived",
@@ -118,7 +144,14 @@ packs = Record(
         Day("date", "The day it was packed."),
         Ref("container", "The container it is in.", table="containers"),
         Count("count", "How many were filled.", default=1, positive=True),
-        Quantity("net", "Net weight of one.", DRIED, positive=True, head="net weight"),
+        Weight(
+            "net",
+            "Net weight of one.",
+            DRIED,
+            positive=True,
+            counted=True,
+            head="net weight",
+        ),
         Refs("from", "The runs it came from.", table="runs", rows="draws"),
         Quantity("labor", "Time spent packing.", HOUR, zero=True, head="time"),
         Nested(
@@ -152,7 +185,7 @@ uses = Record(
         Ref("pack", "The pack it was taken from.", table="packs"),
         Count("count", "How many containers.", default=1, positive=True),
         Ref("product", "The product, where bulk was used.", table="products"),
-        Quantity("weight", "Weight of bulk.", DRIED, positive=True),
+        Weight("weight", "Weight of bulk.", DRIED, positive=True),
         Choice(
             "for",
             "What for.",

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from reportgen.model.compound import MAKERS, summed
+from reportgen.model.compound import MAKERS
 from reportgen.model.draft import Draft, Gathering, shape_problem
-from reportgen.model.fields import Field, Id, Quantity, Record, Refs
+from reportgen.model.fields import Field, Id, Record, Refs
 from reportgen.model.keys import mapping_of
 from reportgen.model.kinds import Cautions, Items, Named, Nested, Sourced, Tariff, Words
 from reportgen.model.readers import Reader, id_, of_text, single, text_
@@ -74,8 +74,6 @@ class Binder:
         kind = type(field)
         if kind in MAKERS:
             return MAKERS[kind](field, self.gathering)
-        if isinstance(field, Quantity) and field.summed:
-            return summed(field, self.gathering)
         if isinstance(field, Tariff):
             return self._tariff(field)
         if isinstance(field, Items):

@@ -7,6 +7,7 @@ from collections import Counter
 from reportgen.model.draft import Draft, Gathering
 from reportgen.model.fields import Choice, Count, Share, placed
 from reportgen.model.records import RECORDS
+from reportgen.model.weights import take_off_trays
 from reportgen.read import ids
 from reportgen.read.file_names import base_of
 from reportgen.read.nodes import Implied, Mapping
@@ -22,6 +23,7 @@ def complete(gathering: Gathering) -> None:
         if record.key == "id" and record.name != "products":
             _ids(gathering, record.name)
     _only_dryer(gathering)
+    take_off_trays(gathering)
     _plan(gathering)
     _lots_of_loads(gathering)
     _days_of_packs(gathering)
@@ -78,18 +80,11 @@ def _only_dryer(gathering: Gathering) -> None:
 
 
 def _plan(gathering: Gathering) -> None:
-    """A plan row goes to the first dryer, and buys by the recipe's first container."""
+    """A plan row goes to the first dryer."""
     dryers = [each for each in gathering.of("dryers") if each.key]
-    first: dict[str, Draft] = {}
-    for weight in gathering.of("nominal_weights"):
-        if weight.owner is not None and weight.owner.key is not None:
-            first.setdefault(weight.owner.key, weight)
     for row in gathering.of("plan"):
         if dryers and not row.has("dryer"):
             row.default("dryer", dryers[0].key, "the first dryer", dryers[0].place)
-        found = first.get(row.text("product") or "")
-        if found is not None and not row.has("buy"):
-            row.default("buy", found.text("container"), "the first container", found.place)
 
 
 def _lots_of_loads(gathering: Gathering) -> None:

@@ -5,51 +5,22 @@ from __future__ import annotations
 import os
 import re
 from collections.abc import Callable
-from fractions import Fraction
 from pathlib import Path, PurePosixPath
 from typing import Any
 
 from reportgen.model import kinds
 from reportgen.model.draft import Draft, Gathering, shape_problem
-from reportgen.model.fields import Days, Field, LogFile, Quantity, Word
+from reportgen.model.fields import Days, Field, LogFile, Word
 from reportgen.model.keys import mapping_of
-from reportgen.model.readers import Reader, days, of_text, parser, single
+from reportgen.model.readers import Reader, days, of_text, parser
 from reportgen.model.season import Value
+from reportgen.model.weights import tray_weight, weight
 from reportgen.read.grammar import Measure, per, share
 from reportgen.read.near import short
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
 from reportgen.read.numbers import NUMBER
 from reportgen.read.problem import Refusal
 from reportgen.units import FRESH, MONEY, SPELLINGS
-
-
-def summed(field: Quantity, gathering: Gathering) -> Reader:
-    """One weight, or a list of them that stands for the sum."""
-    one = single(field, gathering)
-    exact = Measure(field.unit, gathering.slots, field.per).exact
-    name = field.input_name
-
-    def read(node: Node, draft: Draft) -> None:
-        if not isinstance(node, Sequence):
-            one(node, draft)
-            return
-        total = Fraction(0)
-        texts: list[str] = []
-        for item in node.items:
-            trial = Draft(draft.record, node)
-            one(item, trial)
-            if trial.broken:
-                draft.broken.add(name)
-            elif name in trial.values and isinstance(item, Scalar):
-                total += Fraction(*exact(item.text))
-                texts.append(item.written)
-        if not texts or name in draft.broken:
-            return
-        draft.values[name] = float(total)
-        whole = Scalar(" + ".join(texts), node.file, node.line, node.column)
-        draft.origins[name] = gathering.origin(whole)
-
-    return read
 
 
 def price(field: kinds.LotPrice, gathering: Gathering) -> Reader:
@@ -264,6 +235,8 @@ MAKERS: dict[type[Field], Callable[[Any, Gathering], Reader]] = {
     kinds.CostChange: cost_change,
     kinds.Sourced: sourced,
     LogFile: log_file,
+    kinds.Weight: weight,
+    kinds.TrayWeight: tray_weight,
     Days: day_names,
 }
 """The kinds of field that have a reader of their own; all others are one value, or records."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Any
 
 from reportgen.model.fields import Record
 from reportgen.model.season import Origin, Value
@@ -70,6 +71,8 @@ class Gathering:
     drafts: dict[str, list[Draft]] = field(default_factory=dict)
     unsure: bool = False
     """A file could not be read: ids that are not found may stand in it."""
+    gross: list[Any] = field(default_factory=list)
+    """Weights from which the weight of trays is still to be taken off (``weights.Gross``)."""
     shipped: bool = False
     """What is read now comes with the program."""
 

@@ -48,8 +48,6 @@ class Quantity(Field):
     zero: bool = field(default=False, kw_only=True)
     positive: bool = field(default=False, kw_only=True)
     """Zero is refused too."""
-    summed: bool = field(default=False, kw_only=True)
-    """A list of them may stand for their sum, as weights by tray do."""
     per: tuple[str, ...] = field(default=(), kw_only=True)
     """Words that may follow as a plain count: ``600 run``, ``18 USD/run``."""
 

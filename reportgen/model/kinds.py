@@ -10,6 +10,58 @@ from reportgen.units import DRIED, ENERGY, FRESH, MONEY, Unit
 
 
 @dataclass(frozen=True)
+class Weight(Quantity):
+    """A weight as people write it: ``9.8 lb``, ``~2 oz``, ``{gross: 9.8 lb, tare: 2.1 lb}``.
+
+    Where ``summed``, a list stands for the sum; where ``trays``, a list of gross weights without
+    tare takes the weight of a tray of the run's dryer. Beside the weight stands whether it was
+    written as an estimate and, where ``counted``, how many weighings it was made of.
+    """
+
+    summed: bool = field(default=False, kw_only=True)
+    counted: bool = field(default=False, kw_only=True)
+    trays: bool = field(default=False, kw_only=True)
+
+    def _inputs(self) -> tuple[Input, ...]:
+        main = replace(super()._inputs()[0], about=f"{self.name}_about", head=self.head)
+        named = self.head or self.name.replace("_", " ")
+        about = Input(
+            main.about,
+            "flag",
+            "An estimate, not a weighing: written as ~2 oz.",
+            zero=True,
+            head=f"{named}: about",
+        )
+        if not self.counted:
+            return main, about
+        return (
+            main,
+            about,
+            Input(
+                f"{self.name}_weighings",
+                "number",
+                "How many weighings it was made of; gross and tare are two.",
+                one=True,
+                least=1,
+                head=f"{named}: weighings",
+            ),
+        )
+
+    @property
+    def inputs(self) -> tuple[Input, ...]:
+        """The weight and what stands beside it, each with its own heading."""
+        return self._inputs()
+
+
+@dataclass(frozen=True)
+class TrayWeight(Quantity):
+    """The weight of an empty tray, which is taken off when weights are read; no column."""
+
+    def _inputs(self) -> tuple[Input, ...]:
+        return ()
+
+
+@dataclass(frozen=True)
 class LotPrice(Field):
     """``28.50 USD/lug``, ``1.10 USD/lb`` or ``85 USD`` for the whole lot: one of three inputs."""
 

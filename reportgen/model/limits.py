@@ -7,6 +7,10 @@ from reportgen.units import DRIED, FRESH, factor
 
 _BULK = ("household", "crumbs", "sample")
 _PACKED = ("household", "stall", "co-op", "gift", "spoiled")
+_LONGEST = 366 * 24
+"""Hours, past which a run was not meant so."""
+_MOST = 1_000_000
+"""Packs of a plan, past which they were not meant so."""
 _CLOSE = 1 / 60 + 1e-9
 """Hours: times written to the minute may differ by one."""
 
@@ -23,6 +27,14 @@ def check_limits(gathering: Gathering) -> None:
         _load(gathering, load, in_fresh)
     for use in gathering.of("uses"):
         _use(gathering, use)
+    for row in gathering.of("plan"):
+        if (row.number("count") or 0) > _MOST:
+            gathering.problem(
+                row.place_of("count"),
+                "nobody packs so many",
+                f"at most {_MOST:,}",
+                "check the count",
+            )
     for pricing in gathering.of("pricing"):
         margin, fees = pricing.number("margin"), pricing.number("fees")
         if margin is not None and fees is not None and margin + fees >= 1:
@@ -88,6 +100,14 @@ def _run(gathering: Gathering, run: Draft) -> None:
                 "one of the two, or both the same",
                 "delete the one that is wrong",
             )
+    span = (ended - started) * 24 if started is not None and ended is not None else 0
+    if max(run.number("duration") or 0, span) > _LONGEST:
+        gathering.problem(
+            run.place_of("duration" if run.has("duration") else "ended"),
+            "the run took longer than a year",
+            "a day or two",
+            "check the duration and its unit, or the two days",
+        )
     begin, end = run.number("meter_from"), run.number("meter_to")
     if begin is not None and end is not None and end < begin:
         gathering.problem(

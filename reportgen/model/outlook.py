@@ -39,7 +39,11 @@ plan = Record(
         Quantity("net", "Net weight of one.", DRIED, positive=True, head="net weight"),
         Day("start", "When it can begin."),
         Ref("dryer", "The dryer; else the first.", table="dryers"),
-        Word("buy", "What it is bought in; else the recipe's first.", head="bought by the"),
+        Word(
+            "buy",
+            "What it is bought in; else as last bought, else the recipe's first.",
+            head="buy by the",
+        ),
         Quantity(
             "pace",
             "Runs a week.",

@@ -128,9 +128,10 @@ def _forms(field: Field) -> list[Schema]:
     match field:
         case kinds.Tariff():
             return [_quantity(field), _list(_record(RECORDS["periods"]))]
+        case kinds.Weight():
+            return _weights(field)
         case kind.Quantity():
-            one = _quantity(field)
-            return [one, _list(one)] if field.summed else [one]
+            return [_quantity(field)]
         case kind.Share():
             return [_text(rf"^{_NUMBER}\s*%$")]
         case kind.Count():
@@ -158,6 +159,17 @@ def _forms(field: Field) -> list[Schema]:
             return [{"type": ["string", "number"]}]
         case _:
             return _compound(field)
+
+
+def _weights(field: kinds.Weight) -> list[Schema]:
+    """A weight, gross and tare, or where they are added up a list of these."""
+    pattern = rf"^\s*([~≈]\s*|[A-Za-z]+\.?\s+)?({_NUMBER}\s*[A-Za-z][A-Za-z0-9-]*\s*)+$"
+    one: Schema = {**_quantity(field), "pattern": pattern}
+    if not field.summed:
+        return [one, _object({"gross": one, "tare": one})]
+    several = _any_of(one, _list(one))
+    net = _object({"gross": several, "tare": several})
+    return [one, net, _list(_any_of(one, net))]
 
 
 def _compound(field: Field) -> list[Schema]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.model.fields import Clock, Count, Day, Days, Flag, Id, Quantity, Record, Share, Text
-from reportgen.model.kinds import Items, Named, Tariff
+from reportgen.model.kinds import Items, Named, Tariff, TrayWeight
 from reportgen.units import AREA, DISTANCE, DRIED, ENERGY, FRESH, HOUR, MONEY, POWER, VOLUME, Unit
 
 season = Record(
@@ -101,6 +101,9 @@ dryers = Record(
         Id("id", "The dryer's id."),
         Count("trays", "How many trays.", positive=True),
         Quantity("tray_area", "Area of one tray.", AREA, positive=True),
+        TrayWeight(
+            "tray_weight", "Weight of an empty tray: the tare of each.", FRESH, positive=True
+        ),
         Quantity("load_limit", "Wet weight a run can take.", FRESH, positive=True),
         Quantity(
             "mean_power",

@@ -50,7 +50,7 @@ def bought(node: Scalar) -> Parts:
     counted = _COUNTED.fullmatch(what)
     container = counted.group("container") if counted else ""
     weighed = not counted or _is_weight(container)
-    if weighed and not re.match(rf"{NUMBER}\s*[A-Za-z]", what):
+    if weighed and not re.match(rf"(?:[~≈]\s*|about\s+)?{NUMBER}\s*[A-Za-z]", what):
         raise Refusal(f"'{short(text)}' does not say what was bought", BOUGHT, "write it so")
     if weighed:
         parts: Parts = [("weighed", _piece(node, start, match.end("what")))]

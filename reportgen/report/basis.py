@@ -47,6 +47,13 @@ class Bases:
 
     def _made(self, table: Table, name: str, mark: Mark) -> Expr:
         column = f"{name}_{mark}"
+        given = table.inputs.get(name)
+        if given is not None and given.about and mark == "measured":
+            tree = ~Column("flag", ONE, table, given.about, 0)
+            self._numbers.compute(
+                Definition(table, column, FLAG, "", None, column, role=mark, tree=tree)
+            )
+            return Column("flag", ONE, table, column)
         if name in table.inputs or name not in table.definitions:
             return self._numbers.book.companion(table, name, mark)
         if column not in table.definitions:

@@ -29,6 +29,13 @@ class Failing:
     rows: tuple[tuple[str, str], ...]
 
 
+def doubt(numbers: Numbers) -> str:
+    """The verdict over all checks where there are errors: it stands beside every figure that is
+    handed out or told. Empty where there are none."""
+    wrong = numbers.value("season", "errors")
+    return str(numbers.value("season", "verdict_of_all")) if wrong else ""
+
+
 def recorded(season: Season) -> bool:
     """Whether anything has been recorded yet."""
     return any(season.tables[name].keys for name in RECORDED)

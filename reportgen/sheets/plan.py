@@ -18,8 +18,11 @@ PLAN = Sheet(
                     ),
                 ),
                 Group("On the shelf", ("on_shelf", "doubtful", "count_left", "dried_needed")),
-                Group("To buy", ("prepped_needed", "buy_weight", "buy_count")),
-                Group("Runs", ("runs_needed", "machine_time", "begins", "finish")),
+                Group(
+                    "To buy",
+                    ("prepped_needed", "buy_weight", "buy_used", "container_weight", "buy_count"),
+                ),
+                Group("Runs", ("run_weight", "runs_needed", "machine_time", "begins", "finish")),
                 Group("Running", ("running_needed", "running_basis")),
             ),
             spare=5,

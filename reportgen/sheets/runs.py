@@ -42,9 +42,12 @@ LOADS = Sheet(
                     "weighing_before", "weighing_last", "water_activity", "moisture_meter",
                 )),
                 Group("Worked out: weight", (
-                    "product", "weight_out", "water_removed", "dried_yield", "drying_ratio",
-                    "moisture_left", "moisture_left_low", "moisture_left_high",
+                    "product", "weight_in", "weight_out", "water_removed", "dried_yield",
+                    "drying_ratio", "moisture_left", "moisture_left_low", "moisture_left_high",
                 )),
+                Group("Estimates", (
+                    "wet_about", "dry_about", "wet_by_lot", "dry_estimated",
+                ), printed=False),
                 Group("Dry enough?", ("evidence", "dryness_verdict", "dryness_reason")),
                 Group("Worked out: cost", (
                     "cost_ingredients", "cost_energy", "cost_upkeep", "cost_wear", "cost_labor",

@@ -2,25 +2,28 @@
 
 Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physics of ice),
 ``constants.py`` (named numbers with their sources), then in the order of the work:
-``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``loads.py``, ``dryness.py``,
+``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``unweighed.py``, ``forgotten.py``,
+``loads.py``, ``dryness.py``,
 ``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
-``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``kept.py``,
-``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``, ``money.py``,
-``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside figures that could do harm);
-``rows.py`` (rows that follow from other tables' records); last ``input_names.py`` (what inputs are
-called in a workbook).
+``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
+``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``,
+``money.py``, ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside figures that
+could do harm); ``rows.py`` (rows that follow from other tables' records); last ``input_names.py``
+(what inputs are called in a workbook).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
 
 from reportgen.algebra.book import Book
 from reportgen.trade import (
+    buying,
     days,
     drivers,
     dryness,
     energy,
     equipment,
+    forgotten,
     headline,
     keeping,
     kept,
@@ -46,15 +49,17 @@ from reportgen.trade import (
     to_make,
     trace,
     uncertainty,
+    unweighed,
     verdict,
     weighings,
 )
 from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
-    equipment, lots, runs, energy, loads, dryness, packs, sealing, keeping, trace, offers, products,
-    weighings, moved, spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan, kept,
-    payback, payback_said, days, headline, season, money, verdict, next_step,
+    equipment, lots, runs, energy, unweighed, forgotten, loads, dryness, packs, sealing, keeping,
+    trace, offers, products, weighings, moved, spreads, uncertainty, prices, scenarios, drivers,
+    queue, to_make, plan, buying, kept, payback, payback_said, days, headline, season, money,
+    verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

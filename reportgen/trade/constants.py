@@ -96,6 +96,11 @@ POWER_SPREAD = constant(
     "common practice, no published source",
 )  # fmt: skip
 
+CONTAINER_OFF = constant(
+    "container_off", 0.1, ONE, "How far a container's nominal weight may be off",
+    "common practice, no published source",
+)  # fmt: skip
+
 ONE_YEAR = constant("one_year", 365, Unit.of("d"), "Days in a year", "common year")
 
 HUNDRED = constant("hundred", 100, ONE, "A share as per cent", "definition")

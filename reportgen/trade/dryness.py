@@ -12,6 +12,7 @@ from reportgen.algebra.functions import (
     no,
     place_of,
     size,
+    unknown,
     where,
 )
 from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
@@ -38,9 +39,9 @@ def water_at_start_high(lot: Link, product: Link) -> Expr:
     source="solids balance (Earle, Unit Operations in Food Processing, ch. 2)",
     label="moisture left, at least",
 )
-def moisture_left_low(water_at_start_low: Expr, concentration: Expr) -> Expr:
+def moisture_left_low(weights_tell: Expr, water_at_start_low: Expr, concentration: Expr) -> Expr:
     """Least water left that the weights allow, wet basis."""
-    return 1 - (1 - water_at_start_low) * concentration
+    return where(weights_tell, 1 - (1 - water_at_start_low) * concentration, unknown())
 
 
 @loads.derived(
@@ -48,9 +49,9 @@ def moisture_left_low(water_at_start_low: Expr, concentration: Expr) -> Expr:
     source="solids balance (Earle, Unit Operations in Food Processing, ch. 2)",
     label="moisture left, at most",
 )
-def moisture_left_high(water_at_start_high: Expr, concentration: Expr) -> Expr:
+def moisture_left_high(weights_tell: Expr, water_at_start_high: Expr, concentration: Expr) -> Expr:
     """Most water left that the weights allow, wet basis."""
-    return 1 - (1 - water_at_start_high) * concentration
+    return where(weights_tell, 1 - (1 - water_at_start_high) * concentration, unknown())
 
 
 @loads.derived(FLAG)
@@ -60,9 +61,10 @@ def dried_again(loads: Children, key: Expr) -> Expr:
 
 
 @loads.derived(DRIED)
-def weight_change(weighing_before: Expr, weighing_last: Expr) -> Expr:
-    """How far the last two weighings are apart."""
-    return size(weighing_before - weighing_last)
+def weight_change(weights_tell: Expr, weighing_before: Expr, weighing_last: Expr) -> Expr:
+    """How far the last two weighings are apart; where other weights of it are estimates, they say
+    nothing."""
+    return where(weights_tell, size(weighing_before - weighing_last), unknown())
 
 
 @loads.derived(DRIED)

@@ -6,6 +6,7 @@ from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
     first_known,
     known,
+    no,
     size,
     total,
     total_known,
@@ -92,7 +93,7 @@ def energy_without_price(energy_used: Expr, energy_cost: Expr) -> Expr:
 @rates.check("caution", "Check its unit: cents are written as 21.2 cents per kWh.")
 def electricity_dear(electricity: Expr, season: SingleRow) -> Expr:
     """A price of electricity out of all proportion."""
-    return (electricity > DEAR_ELECTRICITY) & season.dollar_sized
+    return first_known((electricity > DEAR_ELECTRICITY) & season.dollar_sized, no())
 
 
 @periods.check("caution", "Check its unit: cents are written as 21.2 cents per kWh.")

@@ -36,7 +36,7 @@ def pressure(kelvin: float) -> float:
     8.94735
     """
     theta = kelvin / TRIPLE_K
-    return TRIPLE_PA * math.exp(sum(a * theta**b for a, b in _TERMS) / theta)
+    return TRIPLE_PA * math.exp(math.fsum(a * theta**b for a, b in _TERMS) / theta)
 
 
 def heat_of_sublimation(kelvin: float) -> float:
@@ -48,7 +48,7 @@ def heat_of_sublimation(kelvin: float) -> float:
     2839
     """
     theta = kelvin / TRIPLE_K
-    slope = sum(a * (b - 1) * theta ** (b - 2) for a, b in _TERMS) / TRIPLE_K
+    slope = math.fsum(a * (b - 1) * theta ** (b - 2) for a, b in _TERMS) / TRIPLE_K
     return float(_GAS * kelvin**2 * slope)
 
 

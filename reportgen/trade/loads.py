@@ -46,28 +46,46 @@ def unfinished(run: Link) -> Expr:
     return ~run.done
 
 
+@loads.derived(FRESH, label="wet weight used")
+def weight_in(wet_exact: Expr, again: Link, wet_by_lot: Expr) -> Expr:
+    """Wet weight: as written, here or as the dry weight of the load it was, else estimated."""
+    return first_known(wet_exact, again.dry_between, wet_by_lot)
+
+
+@loads.derived(DRIED)
+def dry_estimated(dry_shared: Expr, dry_by_hours: Expr, dry_by_packs: Expr) -> Expr:
+    """Dry weight that was not written: shared out, between two dryings, or by the packs."""
+    return first_known(dry_shared, dry_by_hours, dry_by_packs)
+
+
 @loads.derived(DRIED, label="dry weight out")
-def weight_out(dry: Expr, weighing_last: Expr) -> Expr:
-    """Dry weight: as given, else the last weighing."""
-    return first_known(dry, weighing_last)
+def weight_out(dry_exact: Expr, dry_estimated: Expr) -> Expr:
+    """Dry weight: as written, here or as the wet weight of the load it became, else estimated."""
+    return first_known(dry_exact, dry_estimated)
+
+
+@loads.derived(FLAG)
+def guessed(weight_in: Expr, weight_out: Expr) -> Expr:
+    """Its wet or dry weight was estimated or shared out."""
+    return on_estimates(weight_in) | on_estimates(weight_out)
 
 
 @loads.derived(FRESH)
-def water_removed(wet: Expr, weight_out: Expr) -> Expr:
+def water_removed(weight_in: Expr, weight_out: Expr) -> Expr:
     """Water that left it."""
-    return wet - weight_out
+    return weight_in - weight_out
 
 
 @loads.derived(SHARE, label="dry from wet")
-def dried_yield(weight_out: Expr, wet: Expr) -> Expr:
+def dried_yield(weight_out: Expr, weight_in: Expr) -> Expr:
     """Dry weight out of one of wet."""
-    return weight_out / wet
+    return weight_out / weight_in
 
 
 @loads.derived(ONE)
-def drying_ratio(wet: Expr, weight_out: Expr) -> Expr:
+def drying_ratio(weight_in: Expr, weight_out: Expr) -> Expr:
     """Wet weight for one of dry."""
-    return wet / weight_out
+    return weight_in / weight_out
 
 
 @loads.derived(SHARE)
@@ -82,11 +100,17 @@ def concentration(first_pass: Expr, drying_ratio: Expr, again: Link) -> Expr:
     return where(first_pass, drying_ratio, again.drying_ratio * drying_ratio)
 
 
+@loads.derived(FLAG)
+def weights_tell(concentration: Expr) -> Expr:
+    """All weights behind it are weighed: an estimate says nothing of dryness."""
+    return ~on_estimates(concentration)
+
+
 @loads.derived(SHARE, source="solids balance (Earle, Unit Operations in Food Processing, ch. 2)")
-def moisture_left(water_at_start: Expr, concentration: Expr) -> Expr:
+def moisture_left(weights_tell: Expr, water_at_start: Expr, concentration: Expr) -> Expr:
     """Water left, wet basis, from the solids balance: what was solid before is solid after. Weight
-    alone cannot prove dryness."""
-    return 1 - (1 - water_at_start) * concentration
+    alone cannot prove dryness; an estimated weight says nothing of it."""
+    return where(weights_tell, 1 - (1 - water_at_start) * concentration, unknown())
 
 
 @loads.derived(SHARE)
@@ -96,15 +120,15 @@ def run_share(water_removed: Expr, run: Link) -> Expr:
 
 
 @loads.derived(FRESH)
-def as_purchased_share(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+def as_purchased_share(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
     """The purchased weight behind it; none for what went back in."""
-    return where(first_pass, wet * lot.as_purchased / lot.usable, 0)
+    return where(first_pass, weight_in * lot.as_purchased / lot.usable, 0)
 
 
 @loads.derived(MONEY, label="produce")
-def cost_ingredients(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+def cost_ingredients(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
     """Its produce and travel; they stay with the first pass."""
-    return where(first_pass, wet * lot.cost_per_prepped, 0)
+    return where(first_pass, weight_in * lot.cost_per_prepped, 0)
 
 
 @loads.derived(MONEY, label="energy")
@@ -126,9 +150,9 @@ def cost_wear(run: Link, run_share: Expr) -> Expr:
 
 
 @loads.derived(MONEY)
-def labor_from_lot(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+def labor_from_lot(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
     """Its share of the lot's time."""
-    return where(first_pass, wet * lot.labor_per_prepped, 0)
+    return where(first_pass, weight_in * lot.labor_per_prepped, 0)
 
 
 @loads.derived(MONEY, label="time")
@@ -137,12 +161,21 @@ def cost_labor(labor_from_lot: Expr, run: Link, run_share: Expr) -> Expr:
     return labor_from_lot + run.labor_cost * run_share
 
 
+@loads.derived(MONEY)
+def parts_estimated(cost_ingredients: Expr, cost_energy: Expr, run: Link) -> Expr:
+    """The running cost parts that rest on estimates of the lot or of the run's energy."""
+    energy = cost_energy * run.energy_estimate
+    return cost_ingredients * on_estimates(cost_ingredients) + energy
+
+
 @loads.derived(MONEY, label="running cost on estimates")
-def running_estimated(cost_ingredients: Expr, cost_energy: Expr) -> Expr:
-    """The running cost parts that rest on estimates; upkeep and packaging never do."""
-    return cost_ingredients * on_estimates(cost_ingredients) + cost_energy * on_estimates(
-        cost_energy
-    )
+def running_estimated(
+    run: Link, parts_estimated: Expr, cost_ingredients: Expr, cost_energy: Expr, cost_upkeep: Expr
+) -> Expr:
+    """The running cost that rests on estimates: all of it where a weight of the run was estimated,
+    for the run's cost is shared by the water that each load gave up."""
+    all_of_it = cost_ingredients + cost_energy + cost_upkeep
+    return where(run.loads_guessed > 0, all_of_it, parts_estimated)
 
 
 @loads.check("error", "Check both weights and their units.")
@@ -161,6 +194,21 @@ def solids_missing(moisture_left: Expr) -> Expr:
 
 
 @loads.check("caution", "Write what went in.")
-def wet_missing(wet: Expr) -> Expr:
+def wet_missing(weight_in: Expr) -> Expr:
     """A load without a wet weight."""
-    return ~known(wet)
+    return ~known(weight_in)
+
+
+_WEIGH = "Weigh it next time: its cost is an estimate, and only a reading shows that it is dry."
+
+
+@loads.check("caution", _WEIGH)
+def wet_guessed(weight_in: Expr) -> Expr:
+    """A wet weight that is an estimate."""
+    return known(weight_in) & on_estimates(weight_in)
+
+
+@loads.check("caution", _WEIGH)
+def dry_guessed(weight_out: Expr) -> Expr:
+    """A dry weight that is an estimate, or a share of several loads weighed together."""
+    return known(weight_out) & on_estimates(weight_out)

@@ -53,7 +53,7 @@ def as_purchased(weighed_all: Expr, nominal_all: Expr) -> Expr:
 @lots.derived(FRESH)
 def loaded(loads: Children) -> Expr:
     """Weight that went into dryers; what went back in is not counted again."""
-    return total(loads.wet, loads.first_pass)
+    return total(loads.weight_in, loads.first_pass)
 
 
 @lots.derived(FRESH)

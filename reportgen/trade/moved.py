@@ -69,9 +69,9 @@ def dry_u(cost_by_dry: Expr, scale: SingleRow) -> Expr:
 
 
 @loads.derived(COUNT)
-def weighed_dry(second_pass: Expr) -> Expr:
+def weighed_dry(second_pass: Expr, wet_weighings: Expr, dry_weighings: Expr) -> Expr:
     """Weighings of dried food: what came out, and what went back in."""
-    return where(second_pass, 1, 0) + 1
+    return where(second_pass, wet_weighings, 0) + dry_weighings
 
 
 @loads.derived(SQUARE_MONEY, source=_GUM)

@@ -53,9 +53,9 @@ def called(name: Expr) -> Expr:
 
 
 @plan.derived(TEXT, label="buying, in words")
-def said_of_buying(buy_count: Expr, buy: Expr) -> Expr:
+def said_of_buying(buy_count: Expr, buy_used: Expr) -> Expr:
     """What to buy, in words; nothing where enough is waiting."""
-    return where(buy_count > 0, join(" buy ", plain(buy_count), " × ", buy, ";"), "")
+    return where(buy_count > 0, join(" buy ", plain(buy_count), " × ", buy_used, ";"), "")
 
 
 @plan.derived(TEXT, label="runs, in words")

@@ -40,9 +40,9 @@ def dryer(run: Link) -> Expr:
 
 
 @loads.derived(DRIED)
-def weight_gained(first_pass: Expr, weight_out: Expr, wet: Expr) -> Expr:
+def weight_gained(first_pass: Expr, weight_out: Expr, weight_in: Expr) -> Expr:
     """Dried weight it adds: what came out, less what went back in."""
-    return where(first_pass, weight_out, weight_out - wet)
+    return where(first_pass, weight_out, weight_out - weight_in)
 
 
 @loads.derived(MONEY)

@@ -12,12 +12,13 @@ from reportgen.algebra.functions import (
     mean_known,
     own_place,
     round_up,
+    same,
     total,
     where,
 )
 from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
-from reportgen.trade.tables import loads, lots, nominal_weights, plan, products
+from reportgen.trade.tables import loads, lots, plan, products
 from reportgen.units import ENERGY, FRESH, HOUR, MONEY, ONE
 
 
@@ -87,28 +88,10 @@ def run_time_used(run_time_measured: Expr, run_time: Expr) -> Expr:
     return first_known(run_time_measured, run_time)
 
 
-@products.derived(FRESH)
-def run_weight_measured(loads: Children) -> Expr:
-    """Mean wet weight of its finished runs."""
-    return mean_known(loads.run_weight, loads.finished, loads.run_first)
-
-
 @plan.derived(FRESH, label="weight to buy")
 def buy_weight(prepped_needed: Expr, product: Link) -> Expr:
     """Weight to buy."""
     return prepped_needed / product.prep_yield_used
-
-
-@plan.link(nominal_weights)
-def bought_in(product: Link, buy: Expr) -> Expr:
-    """Product and container, which name the nominal weight."""
-    return join(product, "/", buy)
-
-
-@plan.derived(COUNT, label="containers to buy")
-def buy_count(buy_weight: Expr, bought_in: Link) -> Expr:
-    """Containers to buy."""
-    return round_up(buy_weight / bought_in.weight, 1)
 
 
 @plan.derived(FRESH)
@@ -117,16 +100,36 @@ def tray_capacity(product: Link, dryer: Link) -> Expr:
     return product.tray_loading * dryer.trays_area
 
 
-@plan.derived(FRESH)
-def by_capacity(tray_capacity: Expr, dryer: Link) -> Expr:
-    """What a run can take: the trays, or the dryer's limit."""
-    return least(tray_capacity, dryer.load_limit)
+@plan.derived(TEXT)
+def dried_in(product: Link, dryer: Link) -> Expr:
+    """Product and dryer."""
+    return join(product, "/", dryer)
+
+
+@plan.derived(FRESH, label="run weight, as this season's")
+def run_weight_measured(loads: Children, dried_in: Expr) -> Expr:
+    """Mean wet weight of the finished runs that held the product in this dryer."""
+    alike = same(loads.product_dryer, dried_in)
+    return mean_known(alike.run_weight, alike.finished, alike.run_first)
+
+
+@plan.derived(FRESH, label="run weight wanted")
+def run_weight_wanted(run_weight_measured: Expr, tray_capacity: Expr) -> Expr:
+    """Wet weight of a run: as this season's in this dryer, else what its trays take."""
+    return first_known(run_weight_measured, tray_capacity)
 
 
 @plan.derived(FRESH)
-def run_weight(product: Link, by_capacity: Expr, tray_capacity: Expr) -> Expr:
-    """Wet weight of a run: as this season's, else what the dryer takes."""
-    return first_known(product.run_weight_measured, by_capacity, tray_capacity)
+def run_weight(run_weight_wanted: Expr, dryer: Link) -> Expr:
+    """Wet weight of a run, never above the dryer's limit; one without a limit takes it all."""
+    return first_known(least(run_weight_wanted, dryer.load_limit), run_weight_wanted)
+
+
+@plan.check("caution", "Plan more runs, as here, or correct the dryer's limit.")
+def above_limit(run_weight_wanted: Expr, run_weight: Expr) -> Expr:
+    """Runs as this season's, or what the trays take, would be above the dryer's limit: it is
+    planned at the limit."""
+    return run_weight_wanted > run_weight
 
 
 @plan.derived(COUNT, label="runs")

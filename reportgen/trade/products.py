@@ -13,7 +13,7 @@ from reportgen.units import DRIED, FRESH, MONEY, ONE
 @products.derived(FRESH)
 def loaded(loads: Children) -> Expr:
     """Wet weight of its finished loads; what went back in is not counted again."""
-    return total(loads.wet, loads.finished, loads.first_pass)
+    return total(loads.weight_in, loads.finished, loads.first_pass)
 
 
 @products.derived(DRIED)
@@ -25,7 +25,7 @@ def dry_out(loads: Children) -> Expr:
 @products.derived(FRESH)
 def put_back(loads: Children) -> Expr:
     """Weight that went back in, not yet dry, in finished loads."""
-    return total(loads.wet, loads.finished, loads.second_pass)
+    return total(loads.weight_in, loads.finished, loads.second_pass)
 
 
 @products.derived(DRIED)
@@ -37,7 +37,7 @@ def dried(dry_out: Expr, put_back: Expr) -> Expr:
 @products.derived(FRESH)
 def in_process(loads: Children) -> Expr:
     """Wet weight in runs that are not done."""
-    return total(loads.wet, loads.unfinished)
+    return total(loads.weight_in, loads.unfinished)
 
 
 @products.derived(FRESH)

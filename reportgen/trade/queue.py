@@ -22,7 +22,7 @@ from reportgen.algebra.functions import (
 )
 from reportgen.algebra.tables import DATE, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
-from reportgen.trade.constants import ONE_DAY
+from reportgen.trade.constants import ONE_DAY, ONE_MINUTE
 from reportgen.trade.tables import plan, queue, season
 from reportgen.units import HOUR
 
@@ -47,8 +47,14 @@ def paced_time(runs_needed: Expr, pace: Expr) -> Expr:
 
 @plan.derived(HOUR)
 def elapsed(paced_time: Expr, machine_time: Expr) -> Expr:
-    """Hours from start to end."""
-    return first_known(paced_time, machine_time)
+    """Hours from start to end: at the pace, and no faster than the machine."""
+    return first_known(greatest(paced_time, machine_time), machine_time)
+
+
+@plan.check("caution", "Lower the pace: here the machine's own hours count.")
+def pace_too_fast(paced_time: Expr, machine_time: Expr, season: SingleRow) -> Expr:
+    """More runs a week than the machine can do."""
+    return machine_time - paced_time > ONE_MINUTE
 
 
 @plan.derived(HOUR)

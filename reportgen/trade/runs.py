@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
+    count,
     estimate,
     first_known,
     known,
+    on_estimates,
     total,
     unknown,
     where,
 )
-from reportgen.algebra.tables import FLAG
+from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import BALANCE, FLOOR_TIMES, ONE_DAY, SUBLIMATION_FLOOR
 from reportgen.trade.tables import runs
@@ -69,13 +71,31 @@ def labor_cost(labor: Expr, rates: SingleRow) -> Expr:
 @runs.derived(FRESH, label="wet weight in")
 def weight_in(loads: Children) -> Expr:
     """Weight of everything that went in."""
-    return total(loads.wet)
+    return total(loads.weight_in)
 
 
 @runs.derived(DRIED)
 def dried_out(loads: Children) -> Expr:
     """Weight of everything that came out."""
     return total(loads.weight_out)
+
+
+@runs.derived(COUNT)
+def loads_guessed(loads: Children) -> Expr:
+    """Its loads with a weight that was estimated or shared out."""
+    return count(loads, loads.guessed)
+
+
+@runs.derived(FLAG)
+def energy_estimate(energy_used: Expr) -> Expr:
+    """Its energy is an estimate."""
+    return on_estimates(energy_used)
+
+
+@runs.derived(FRESH)
+def load_limit(dryer: Link) -> Expr:
+    """Wet weight that its dryer takes."""
+    return dryer.load_limit
 
 
 @runs.derived(FLAG)

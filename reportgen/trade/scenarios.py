@@ -53,21 +53,21 @@ def hours_per_prepped(hours: Expr, usable: Expr) -> Expr:
 
 
 @loads.derived(MONEY)
-def cost_travel(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+def cost_travel(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
     """Its driving, a part of the ingredients."""
-    return where(first_pass, wet * lot.travel_per_prepped, 0)
+    return where(first_pass, weight_in * lot.travel_per_prepped, 0)
 
 
 @loads.derived(DISTANCE)
-def distance(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+def distance(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
     """Distance driven for it."""
-    return where(first_pass, wet * lot.distance_per_prepped, 0)
+    return where(first_pass, weight_in * lot.distance_per_prepped, 0)
 
 
 @loads.derived(HOUR)
-def hours_from_lot(first_pass: Expr, wet: Expr, lot: Link) -> Expr:
+def hours_from_lot(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
     """Its share of the lot's time."""
-    return where(first_pass, wet * lot.hours_per_prepped, 0)
+    return where(first_pass, weight_in * lot.hours_per_prepped, 0)
 
 
 @loads.derived(HOUR)

@@ -91,7 +91,7 @@ def paid_by_weight(
 @lots.derived(FRESH)
 def dried_from(loads: Children) -> Expr:
     """Wet weight of its finished loads; what went back in is not counted again."""
-    return total(loads.wet, loads.first_pass, loads.finished)
+    return total(loads.weight_in, loads.first_pass, loads.finished)
 
 
 @lots.derived(MONEY / FRESH)
@@ -128,9 +128,11 @@ def weighed_u(
 
 
 @lots.derived(SQUARE_MONEY, source=_GUM)
-def lot_u_squared(prepped_u: Expr, weighed_u: Expr) -> Expr:
-    """Squares of what weighing the lot adds."""
-    return prepped_u * prepped_u + weighed_u * weighed_u
+def lot_u_squared(
+    prepped_u: Expr, prepped_weighings: Expr, weighed_u: Expr, weighed_weighings: Expr
+) -> Expr:
+    """Squares of what weighing the lot adds, for each weighing that was made."""
+    return prepped_u * prepped_u * prepped_weighings + weighed_u * weighed_u * weighed_weighings
 
 
 @loads.derived(MONEY / FRESH)
@@ -153,9 +155,9 @@ def wet_u(cost_by_wet: Expr, cost_moved: Expr, scale: SingleRow) -> Expr:
 
 
 @loads.derived(SQUARE_MONEY, source=_GUM)
-def wet_u_squared(first_pass: Expr, wet_u: Expr) -> Expr:
-    """The same, squared."""
-    return where(first_pass, wet_u * wet_u, 0)
+def wet_u_squared(first_pass: Expr, wet_u: Expr, wet_weighings: Expr) -> Expr:
+    """The same, squared, for each weighing that it was made of."""
+    return where(first_pass, wet_u * wet_u * wet_weighings, 0)
 
 
 @dryers.derived(SHARE)
@@ -221,6 +223,6 @@ def net_u(count: Expr, product: Link, spoiled_count: Expr, scale: SingleRow) -> 
 
 
 @packs.derived(SQUARE_MONEY, source=_GUM)
-def net_u_squared(net_u: Expr) -> Expr:
-    """The same, squared."""
-    return net_u * net_u
+def net_u_squared(net_u: Expr, net_weighings: Expr) -> Expr:
+    """The same, squared, for each weighing that it was made of."""
+    return net_u * net_u * net_weighings

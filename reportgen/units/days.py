@@ -14,10 +14,13 @@ def day_number(day: date) -> int:
 
 def date_of(number: float) -> date:
     """The day of a number; a time of day in it is left out."""
-    return FIRST_DAY + timedelta(days=int(number))
+    return moment_of(int(number)).date()
 
 
 def moment_of(number: float) -> datetime:
     """The day and the time of day of a number, to the minute."""
     start = datetime(FIRST_DAY.year, FIRST_DAY.month, FIRST_DAY.day)
-    return start + timedelta(minutes=round(number * 24 * 60))
+    try:
+        return start + timedelta(minutes=round(number * 24 * 60))
+    except OverflowError:  # a reckoning can lead past the calendar
+        return datetime.max if number > 0 else datetime.min

@@ -12,3 +12,8 @@ Part of the engine: it knows no food. May import of ``layout`` the finished page
 (``page``, ``look``, ``heights``, ``paging``), and ``algebra.places.ROW``. Nothing else in the
 program imports openpyxl or Jinja2.
 """
+
+import os
+
+# openpyxl takes lxml where it is installed, and writes other bytes of the same meaning with it.
+os.environ["OPENPYXL_LXML"] = "False"

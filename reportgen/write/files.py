@@ -78,7 +78,7 @@ class Target:
                 return
             except FileExistsError:
                 now = self._may_replace()
-            except OSError:  # no hard links here
+            except (OSError, AttributeError):  # no hard links here
                 now = self._may_replace()
         if now is not None and now.identity != _identity(os.stat(self._real)):
             raise self._meanwhile()

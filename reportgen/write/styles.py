@@ -14,9 +14,22 @@ from reportgen.layout.look import Edge, Face, Verdict
 from reportgen.layout.page import Role, Style
 
 
+class _Font(Font):  # type: ignore[misc]
+    """A font whose parts are written in the order of the schema (ECMA-376, CT_Font), which
+    openpyxl does not keep."""
+
+
+# Set when the class is made: openpyxl would put its own there.
+_Font.__nested__ = Font.__nested__
+_Font.__elements__ = (
+    "b", "i", "strike", "condense", "extend", "outline", "shadow", "u", "vertAlign", "sz", "color",
+    "name", "family", "charset", "scheme",
+)  # fmt: skip
+
+
 def plain_text(shell: Workbook) -> None:
     """Make our typeface that of cells without a style; column widths are counted in its digits."""
-    font = Font(name=look.FONT, size=look.SIZE, color=_rgb(look.INK))
+    font = _Font(name=look.FONT, size=look.SIZE, color=_rgb(look.INK))
     shell._fonts = IndexedList([font])
     shell._named_styles["Normal"].font = font
 
@@ -42,7 +55,7 @@ def style_ids(shell: Workbook, styles: Iterable[Style]) -> dict[Style, int]:
 def verdict(look_of: Verdict) -> dict[str, Any]:
     """Font, fill and border of a condition, as the rule takes them."""
     parts: dict[str, Any] = {
-        "font": Font(
+        "font": _Font(
             color=_rgb(look_of.ink), bold=look_of.bold or None, italic=look_of.italic or None
         )
     }
@@ -57,7 +70,7 @@ def verdict(look_of: Verdict) -> dict[str, Any]:
 def _named(face: Face) -> NamedStyle:
     return NamedStyle(
         name=face.name,
-        font=Font(
+        font=_Font(
             name=look.FONT,
             size=face.size,
             bold=face.bold,

@@ -23,6 +23,7 @@ from reportgen.write.parts import (
 )
 from reportgen.write.shell import shell_of
 from reportgen.write.styles import style_ids
+from reportgen.write.usual import with_usual_names
 
 _DATA = re.compile(rb"<sheetData\s*/>|<sheetData>.*?</sheetData>", re.DOTALL)
 _DIMENSION = re.compile(rb'<dimension ref="[^"]*"\s*/>')
@@ -37,7 +38,9 @@ def render(book: Workbook) -> bytes:
     styles = style_ids(shell, _styles(book))
     saved = BytesIO()
     shell.save(saved)
-    parts: dict[str, Part] = dict(with_strings(with_near_targets(read(saved.getvalue()))))
+    parts: dict[str, Part] = dict(
+        with_strings(with_usual_names(with_near_targets(read(saved.getvalue()))))
+    )
     strings = SharedStrings()
     drawings = 0
     for number, page in enumerate(book.pages, 1):

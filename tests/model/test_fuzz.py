@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from model.made import BASE, RECIPES, write
 from model.test_load import FULL
-from model.test_short import SHORT
+from model.test_short import FLAT as SHORT
 from reportgen.model import load
 from reportgen.model.records import BATCH, ONLY_SEASON, RECORDS
 from reportgen.read.files import lines_of

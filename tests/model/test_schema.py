@@ -13,7 +13,7 @@ from jsonschema import Draft202012Validator
 
 from model.made import BASE
 from model.test_load import FULL
-from model.test_short import SHORT
+from model.test_short import FLAT as SHORT
 from reportgen.model.schema import batch_schema, recipe_schema, season_schema
 
 ROOT = Path(__file__).parents[2]

@@ -32,7 +32,8 @@ runs:
     energy: {from: 1042.3 kWh, to: 1064.1 kWh}
     labor: 40 min
     loads:
-      - {lot: pears-2026-09-05, wet: 19.6 lb, dry: 52.1 oz, dryness: {water_activity: 0.24}}
+      - {lot: pears-2026-09-05, wet: [4.0 lb, 3.9 lb, 3.9 lb, 3.9 lb, 3.9 lb], dry: 52.1 oz,
+         dryness: {water_activity: 0.24}}
 packs:
   - {id: pears-2026-09-05-pack-1, product: pear-slices, container: can-10, count: 4, net: 11.0 oz,
      date: 2026-09-07, from: [pears-2026-09-05-run]}

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import os
-import subprocess
 import sys
 import sysconfig
 import venv
@@ -13,32 +11,12 @@ from pathlib import Path
 
 import pytest
 
+from package.wheels import run
 from reportgen.program import build
 
 pytestmark = pytest.mark.slow
 
 ROOT = Path(__file__).parents[2]
-
-
-def run(*command: object, cwd: Path) -> subprocess.CompletedProcess[str]:
-    """Run a command as on a machine that knows nothing of this folder."""
-    clean = {name: text for name, text in os.environ.items() if not name.startswith("PYTHON")}
-    return subprocess.run(
-        [str(each) for each in command], cwd=cwd, env=clean, capture_output=True, text=True
-    )
-
-
-@pytest.fixture(scope="module")
-def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Built with what is installed here, so without a download."""
-    folder = tmp_path_factory.mktemp("wheel")
-    done = run(
-        sys.executable, "-m", "pip", "wheel", "--no-deps", "--no-build-isolation", "--no-index",
-        "--disable-pip-version-check", "--wheel-dir", folder, ROOT, cwd=folder,
-    )  # fmt: skip
-    assert done.returncode == 0, done.stdout + done.stderr
-    (found,) = folder.glob("*.whl")
-    return found
 
 
 @pytest.fixture(scope="module")

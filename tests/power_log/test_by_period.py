@@ -39,7 +39,7 @@ def test_a_log_is_split_at_the_bounds_of_periods(tmp_path: Path) -> None:
     assert shares(season, "run", "period") == [("r", "period-2"), ("r", "period-1")]
     for name, expected in {"hours": [3, 5], "kwh": [1.8, 3.0], "unlogged": [0, 0]}.items():
         assert [each for (each,) in shares(season, name)] == pytest.approx(expected, abs=1e-9)
-    found = origin(season, "run_energy", "1", "kwh")
+    found = origin(season, "run_energy", "energy-1", "kwh")
     assert (found.kind, found.text) == ("given", "97 readings in W")
     assert found.place is not None and (found.place.file, found.place.line) == ("batches/a.csv", 2)
 

@@ -68,9 +68,9 @@ plan:
   - {product: turnip-cubes, container: tin, count: 30, net: 4.5 oz, start: 2025-10-01}
 trips: [{id: market, distance: 12 mile, labor: 1 h}]
 lots:
-  - {id: t-1, product: turnip-cubes, date: 2025-09-01, source: stand, count: 3, weighed: 14 lb,
-     weighed_count: 1, price: 0.90 USD/lb, prepped: 33 lb, set_aside: 2 lb, lost: 1 lb,
-     trip: market, labor: 2 h}
+  - {id: t-1, product: turnip-cubes, date: 2025-09-01, source: stand, count: 3,
+     container: sack, weighed: 14 lb, weighed_count: 1, price: 0.90 USD/lb,
+     prepped: 33 lb, set_aside: 2 lb, lost: 1 lb, trip: market, labor: 2 h}
   - {id: t-2, product: turnip-cubes, date: 2025-09-04, source: farm, count: 2, container: crate,
      price: 11 USD/crate, travel: 6 mile}
   - {id: b-1, product: beet-cubes, date: 2025-09-04, weighed: 20 lb, price: 18 USD, trip: market,

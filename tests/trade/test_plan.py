@@ -73,7 +73,8 @@ def test_before_the_first_lot_the_recipe_says() -> None:
     names = ("to_dry", "prepped_needed", "buy_weight", "buy_count")
     assert of(found, *names) == pytest.approx([24.5, 24.5, 24.5 / 0.8, 2])
     # 5.51 lb a run: 4.45, so five runs of 33 h.
-    assert of(found, "tray_capacity", "by_capacity", "run_weight") == pytest.approx([TRAYS] * 3)
+    names = ("tray_capacity", "run_weight_wanted", "run_weight")
+    assert of(found, *names) == pytest.approx([TRAYS] * 3)
     assert of(found, "runs_needed", "time_each", "machine_time") == pytest.approx([5, 33, 165])
     assert of(found, "elapsed", "finish") == pytest.approx([165, DAY + 165 / 24])
     # 24 kWh at 0.25 and 2 of upkeep a run: 40; ten tins at 1.90 / 0.95.
@@ -85,16 +86,69 @@ def test_before_the_first_lot_the_recipe_says() -> None:
 
 def test_the_dryers_limit_counts_where_it_is_less() -> None:
     found = figures(ROW, dryers=[BARN | {"load_limit": 5.0}])
-    assert of(found, "by_capacity", "run_weight", "runs_needed") == [5, 5, 5]
+    assert of(found, "run_weight", "runs_needed", "above_limit") == [5, 5, True]
+    assert of(figures(ROW), "above_limit") == [False]
     unlimited = {k: v for k, v in BARN.items() if k != "load_limit"}
     assert of(figures(ROW, dryers=[unlimited]), "run_weight") == pytest.approx([TRAYS])
 
 
 def test_another_box_to_buy_in() -> None:
     assert of(figures(ROW | {"buy": "box"}), "buy_count") == [4]  # 30.625 / 9
-    assert of(figures(ROW | {"buy": None}), "buy_weight", "buy_count") == [
+    # Without a name: the product data's first, before the first lot.
+    found = figures(ROW | {"buy": None})
+    assert of(found, "by_recipe", "buy_used", "buy_count") == ["food/crate", "crate", 2]
+    # None at all: how many is unknown.
+    assert of(figures(ROW | {"buy": None}, nominal_weights=[]), "buy_weight", "buy_count") == [
         pytest.approx(30.625), None,
     ]  # fmt: skip
+
+
+def test_it_is_bought_in_what_it_was_last_bought_in_at_its_measured_weight() -> None:
+    # The latest lot with a container came in boxes; of three boxes two were weighed, of another
+    # lot's one its only one: 28 lb in three, 9.33 each. Lots by weight alone have no say.
+    def lot(key: str, day: float | None, **more: Any) -> Row:
+        return {"key": key, "product": "food", "date": day, **more}
+
+    lots = [
+        lot("a", DAY + 5, container="crate", count=1, weighed=22.0),
+        lot("b", DAY + 9, container="box", count=3, weighed=18.0, weighed_count=2),
+        lot("c", DAY + 7, container="box", count=1, weighed=10.0),
+        lot("d", DAY + 8, container="box", count=4),
+        lot("e", DAY + 20, weighed=50.0),
+        lot("f", None, container="crate", count=2),
+    ]
+    lots = [{k: v for k, v in each.items() if v is not None} for each in lots]
+    found = figures(ROW | {"buy": None}, lots=lots)
+    recent = [found("lots", "recent", each["key"]) for each in lots]
+    assert recent == [4, 1, 3, 2, None, 5]
+    assert found("lots", "bought_on", "f") == 0 and found("lots", "bought_on", "e") is None
+    assert found("lots", "recent_of", "b") == found("plan", "latest_of") == "food/1"
+    assert found("lots", "containers_weighed", "b") == 2
+    assert [found("lots", "container_weighed", key) for key in "bde"] == [True, False, False]
+    assert of(found, "latest_lot", "buy_used", "buy_name") == ["b", "box", "food/box"]
+    names = ("buy_weighed", "buy_weighed_count", "container_measured", "container_weight")
+    assert of(found, *names) == pytest.approx([28, 3, 28 / 3, 28 / 3])
+    assert of(found, "container_off") == [False]
+    # A row that names it buys at the nominal weight, 9 lb; crates weighed 22 lb and not 20.
+    assert of(figures(ROW | {"buy": "box"}, lots=lots), "container_weight") == [9]
+    crate = figures(ROW, lots=lots)
+    assert of(crate, "container_weight", "container_measured", "container_off") == [20, 22, False]
+    lots[0]["weighed"] = 23.0
+    assert of(figures(ROW, lots=lots), "container_off") == [True]
+
+
+def test_each_dryer_by_its_own_runs_and_never_above_its_limit() -> None:
+    """A dryer of 7 lb is not planned at what a larger one takes."""
+    small = {"key": "shed", "load_limit": 7.0, "turnaround": 3.0, "trays": 4, "tray_area": 0.25}
+    wide = BARN | {"load_limit": 30.0}
+    shed = ROW | {"dryer": "shed", "count": 30}
+    found = figures(ROW, shed, **MADE, dryers=[wide, small])
+    assert of(found, "run_weight_measured", "run_weight") == pytest.approx([10, 10])
+    # None of its own runs yet: its trays take 5 kg, 11.02 lb; it is planned at 7.
+    assert of(found, "run_weight_measured", "run_weight", "above_limit", row="2") == [
+        None, 7, True,
+    ]  # fmt: skip
+    assert of(found, "dried_in", row="2") == ["food/shed"]
 
 
 @pytest.mark.parametrize(
@@ -120,8 +174,9 @@ def test_the_seasons_own_yields_come_before_the_recipe() -> None:
     assert found("lots", "both_weighed") is True
     yields = ("purchased_weighed", "prep_yield_measured", "prep_yield_used", "ratio_used")
     assert [found("products", name) for name in yields] == pytest.approx([40, 0.75, 0.75, 8])
-    runs = ("run_time_measured", "run_time_used", "run_weight_measured")
-    assert [found("products", name) for name in runs] == pytest.approx([27, 27, 10])
+    runs = ("run_time_measured", "run_time_used")
+    assert [found("products", name) for name in runs] == pytest.approx([27, 27])
+    assert of(found, "run_weight_measured") == pytest.approx([10])
     # 40 oz in bulk already: nothing to dry for ten tins of 4.
     assert of(found, "dried_needed", "prepped_needed", "buy_count") == [0, 0, 0]
     # But what waits is to be dried all the same: 10 lb, one run.
@@ -231,7 +286,7 @@ def test_a_run_is_counted_once_however_many_loads_it_held() -> None:
              {"id": "y", "run": "2", "lot": "a", "wet": 3.0, "dry": 6.0}]  # fmt: skip
     found = figures(ROW, **MADE | {"loads": loads})
     assert [found("loads", "run_first", key) for key in ("1/a", "x", "y")] == [True, True, False]
-    assert found("products", "run_weight_measured") == pytest.approx(10)
+    assert of(found, "run_weight_measured") == pytest.approx([10])
     assert found("products", "run_time_measured") == pytest.approx(27)
     assert [found("loads", name, "x") for name in ("run_hours", "run_weight")] == [28, 8]
 
@@ -304,12 +359,15 @@ def test_steps_of_the_queue() -> None:
     )
 
 
-def test_a_pace_takes_the_place_of_machine_time() -> None:
+def test_a_pace_is_kept_where_the_machine_can() -> None:
     # Five runs at two a week: 2.5 weeks. The machine's own time stays what it is.
     found = figures(ROW | {"pace": 2.0})
     assert of(found, "paced_time", "elapsed") == pytest.approx([2.5 * 168] * 2)
     assert of(found, "machine_time", "finish") == pytest.approx([165, DAY + 17.5])
     assert of(figures(ROW), "paced_time") == [None]
+    # Five runs of 33 h take 165 h: more than six runs a week is faster than the machine.
+    found = figures(ROW | {"pace": 6.0})
+    assert of(found, "paced_time", "elapsed") == pytest.approx([140, 165])
 
 
 def test_without_a_start_there_is_no_end() -> None:
@@ -327,7 +385,7 @@ def test_as_a_user_writes_it(tmp_path: Path) -> None:
     found = season(tmp_path, "", head)
     assert found.numbers.cells["plan"]["key"] == ["plan-1", "plan-2"]
     assert found("plan", "dryer", "plan-1") == "barn", "the first dryer"
-    assert found("plan", "buy", "plan-1") == "crate", "the recipe's first container"
+    assert found("plan", "buy_used", "plan-1") == "crate", "the recipe's first container"
     start = found("plan", "start", "plan-1")
     assert start == (date(2025, 9, 10) - date(1899, 12, 30)).days
     # The turnips' recipe has no moisture to aim for: how much to dry is unknown, and said so.

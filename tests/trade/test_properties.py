@@ -147,8 +147,12 @@ def test_time_is_carried_as_produce_and_runs_are() -> None:
         total = 0.0
         for load in rows(numbers, "loads"):
             lot = lots[load["lot"].casefold()]
-            if load["finished"] and not load["again"] and None not in (lot["usable"], load["wet"]):
-                total += (lot["labor_cost"] or 0) * load["wet"] / lot["usable"]
+            if (
+                load["finished"]
+                and not load["again"]
+                and None not in (lot["usable"], load["weight_in"])
+            ):
+                total += (lot["labor_cost"] or 0) * load["weight_in"] / lot["usable"]
         if None in products or None in runs:
             continue
         tried += 1
@@ -166,7 +170,7 @@ def test_mass_in_is_mass_out() -> None:
         for run in rows(numbers, "runs"):
             if run["done"]:
                 mine = [load for load in loads if load["run"] == run["key"]]
-                wet = sum(as_lb(numbers, load["wet"], "fresh") for load in mine)
+                wet = sum(as_lb(numbers, load["weight_in"], "fresh") for load in mine)
                 dry = sum(as_lb(numbers, load["weight_out"], "dried") for load in mine)
                 water = as_lb(numbers, run["water_removed"], "fresh")
                 assert same(dry + water, wet, least=1e-9)

@@ -146,7 +146,7 @@ def test_comments_are_sized_to_their_text():
     assert sheet["B2"].comment.text == long + "\ufffd"
     heights = [
         int(style.split("height:")[1].split("px")[0])
-        for style in parts(data)["xl/drawings/commentsDrawing1.vml"].decode().split('style="')[1:]
+        for style in parts(data)["xl/drawings/vmlDrawing1.vml"].decode().split('style="')[1:]
         if "height:" in style
     ]
     # 348 characters at about 50 a line are at least 7 lines of 14 pixels.

@@ -5,8 +5,10 @@ from __future__ import annotations
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from math import fsum
 
 from reportgen.model.draft import Draft, Gathering
+from reportgen.model.fields import placed
 from reportgen.model.power_log.log import Log
 from reportgen.model.power_log.reading import read_log
 from reportgen.model.power_log.records import GAP_HOURS
@@ -162,7 +164,7 @@ def _logged(
         share = made.shares.setdefault(key, _Share())
         share.hours += (b - a) / _HOUR
         share.kwh += log.until(b) - log.until(a)
-        share.unlogged += sum(max(0.0, min(b, y) - max(a, x)) for x, y in holes) / _HOUR
+        share.unlogged += fsum(max(0.0, min(b, y) - max(a, x)) for x, y in holes) / _HOUR
     made.points = _points(log, begin, end, min(points, max(count - 1, 1)))
     return made
 
@@ -243,4 +245,4 @@ def _row(
     for name, (value, origin) in values.items():
         draft.values[name], draft.origins[name] = value, origin
     gathering.add(draft)
-    draft.key = str(len(gathering.of(table)))
+    draft.key = placed(draft.record.one, len(gathering.of(table)))
