@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from reportgen.edits.memory import Memory
-from reportgen.layout import marks
+from reportgen.layout import row_marks
 from reportgen.returned.cells import Sheet, Workbook, letters_of
 
 
@@ -54,7 +54,7 @@ def find(workbook: Workbook, memory: Memory) -> tuple[dict[str, FoundTable], lis
     numbered: dict[tuple[str, str], list[tuple[int, int]]] = defaultdict(list)
     for sheet in workbook:
         for (row, column), cell in sheet.cells.items():
-            mark = marks.read(cell.value) if isinstance(cell.value, str) else None
+            mark = row_marks.read(cell.value) if isinstance(cell.value, str) else None
             if mark is None or cell.formula:
                 continue
             table, what = mark

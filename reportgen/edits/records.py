@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from reportgen.model.fields import Record
 from reportgen.model.records import RECORDS, SHORT
 from reportgen.model.season import Rows, Season
-from reportgen.pen.marks import Listing, Mapping, Scalar, Span
 from reportgen.pen.pen import Pen
+from reportgen.pen.spans import Listing, Mapping, Scalar, Span
 from reportgen.read.problem import Place
 
 _LISTS = {"lots": "lots", "runs": "runs", "loads": "runs", "packs": "packs"}

@@ -11,9 +11,9 @@ from reportgen.edits.records import Home, Homes, record_of
 from reportgen.edits.written import Values, Writer
 from reportgen.model.fields import Day, Field, Id
 from reportgen.model.season import Origin, Season, Value
-from reportgen.pen.marks import Listing, Mapping, Scalar, Span
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written
+from reportgen.pen.spans import Listing, Mapping, Scalar, Span
 from reportgen.read import short_lines
 
 

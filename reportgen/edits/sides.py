@@ -71,17 +71,21 @@ class Difference:
 
 def compare(
     workbook: Workbook, memory: Memory, season: Season, tables: Mapping[str, Table],
-    words: Mapping[str, str],
+    words: Mapping[str, str], computed: bool = False,
 ) -> Difference:  # fmt: skip
-    """What an edited workbook says, set against its memory and the season as it is written now."""
-    return _Comparison(workbook, memory, season, tables, words).whole()
+    """What an edited workbook says, set against its memory and the season as it is written now.
+
+    ``computed``: what a formula gives in an input cell is taken, too.
+    """
+    return _Comparison(workbook, memory, season, tables, words, computed).whole()
 
 
 class _Comparison:
     def __init__(
         self, workbook: Workbook, memory: Memory, season: Season, tables: Mapping[str, Table],
-        words: Mapping[str, str],
+        words: Mapping[str, str], computed: bool,
     ) -> None:  # fmt: skip
+        self.computed = computed
         self.workbook, self.memory, self.season, self.tables = workbook, memory, season, tables
         self.reader = Reader(season.slots, words)
         self.found = Difference()
@@ -230,7 +234,7 @@ class _Comparison:
         """Formulas that were typed over are told and never taken."""
         table = self.tables[found.table]
         for name, column in found.columns.items():
-            if name not in table.definitions:
+            if name not in table.definitions or table.definitions[name].tree is None:
                 continue
             cell = found.sheet.cells.get((row, column))
             if cell is not None and cell.formula:
@@ -336,6 +340,14 @@ class _Comparison:
     ) -> Typed | None:
         """What a cell holds; None, and a refusal noted, where that cannot be."""
         column = self.tables[table].inputs[name]
+        if cell is not None and cell.formula and not (self.computed and cell.value is not None):
+            gives = f"; it gives {cell.value}" if cell.value is not None else ""
+            self._refuse(
+                table, key, name, sheet, place.rpartition("!")[2],
+                f"a formula stands in an input cell{gives}; type the value, or take it with "
+                "--computed", cell.value,
+            )  # fmt: skip
+            return None
         try:
             return self.reader.read(cell, column, field_of(table, name), table)
         except Refusal as refusal:

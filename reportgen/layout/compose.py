@@ -14,7 +14,7 @@ from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.phrases import Phrase, Say, phrase, raised, spoken
 from reportgen.algebra.places import OWN_ROW, ROW, locator
 from reportgen.algebra.words import Words
-from reportgen.layout import charts, column_widths, lists, marks, translate
+from reportgen.layout import charts, column_widths, lists, row_marks, translate
 from reportgen.layout.blocks import (
     ChartBlock,
     Contents,
@@ -102,7 +102,7 @@ def _page(context: Context, sheet: Sheet) -> Page:
                 charts.add(context, page, each)
             case _:
                 lists.other(context, page, seen, each)
-    marks.add(context, page, placed)
+    row_marks.add(context, page, placed)
     translate.speak(page, context.say)
     page.widths = column_widths.widths(page)
     page.pieces = list(pieces(page, placed))

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping as Keys
 
-from reportgen.pen.marks import Listing, Mapping, Marked, Scalar, Span
 from reportgen.pen.scalars import Written, flow, quoted, scalar
+from reportgen.pen.spans import Listing, Mapping, Marked, Scalar, Span
 
 
 class Pen:

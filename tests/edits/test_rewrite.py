@@ -41,7 +41,7 @@ def texts(path: Path) -> dict[str, str]:
 
 def another(rng: random.Random, value: Value, table: str, name: str) -> Value:
     """A value near one that is there, so that the season stays one."""
-    if isinstance(value, bool) or isinstance(value, str) or value is None:
+    if isinstance(value, bool | str) or value is None:
         return value
     found = next(each for each in RECORDS[table].inputs if each.name == name)
     if found.type == "date":

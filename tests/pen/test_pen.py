@@ -13,9 +13,9 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from reportgen.pen.marks import Listing, Mapping, Marked, Scalar, Span
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import flow, scalar
+from reportgen.pen.spans import Listing, Mapping, Marked, Scalar, Span
 
 ROOT = Path(__file__).parent.parent.parent
 FILES = sorted([*ROOT.glob("samples/*/**/*.yaml"), *ROOT.glob("recipes/pe*.yaml")])
