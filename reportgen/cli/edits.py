@@ -10,8 +10,8 @@ import click
 from reportgen.cli.reading import as_of_option, counted, season_argument, season_of, there
 
 if TYPE_CHECKING:
+    from reportgen.edits.differences import Change
     from reportgen.edits.home import Choice, Edits
-    from reportgen.edits.sides import Change
 
 _workbook = click.argument("workbook", metavar="EDITED.xlsx")
 _only = click.option(

@@ -6,11 +6,11 @@ from collections import defaultdict
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from reportgen.edits.differences import KEY, Change, Difference, New
 from reportgen.edits.memory import WRITTEN_AS
 from reportgen.edits.new_records import NewRecords
+from reportgen.edits.restructure import Restructurer
 from reportgen.edits.rewrite import Change as Values
-from reportgen.edits.rewrite import Rewriter
-from reportgen.edits.sides import KEY, Change, Difference, New
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Season, Value
 
@@ -43,7 +43,7 @@ class _Application:
         day: float | None,
     ) -> None:  # fmt: skip
         self.season, self.difference = season, difference
-        self.rewriter = Rewriter(season, texts)
+        self.rewriter = Restructurer(season, texts)
         self.new = NewRecords(season, self.rewriter, into, day)
         self.taken = Taken()
 

@@ -13,8 +13,8 @@ from reportgen.algebra.numbers import Numbers
 from reportgen.edits import memory as memories
 from reportgen.edits import sides
 from reportgen.edits.apply import Taken, apply
+from reportgen.edits.differences import Change, Difference
 from reportgen.edits.effects import Effect, effects
-from reportgen.edits.sides import Change, Difference
 from reportgen.model.season import Season
 from reportgen.read.folder import find
 from reportgen.read.problem import Problem, Refusal

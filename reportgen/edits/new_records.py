@@ -6,10 +6,11 @@ from collections import defaultdict
 from collections.abc import Mapping
 from pathlib import PurePosixPath
 
+from reportgen.edits.differences import New
 from reportgen.edits.memory import WRITTEN_AS
 from reportgen.edits.records import is_short
-from reportgen.edits.rewrite import Rewriter, bare_part
-from reportgen.edits.sides import New
+from reportgen.edits.restructure import Restructurer
+from reportgen.edits.rewrite import bare_part
 from reportgen.edits.written import Writer, day
 from reportgen.model.records import BATCH, RECORDS
 from reportgen.model.season import Season, Value
@@ -31,7 +32,9 @@ _NEVER = ("products", "nominal_weights", "run_energy")
 class NewRecords:
     """Gathers new records and writes them, those of one file together."""
 
-    def __init__(self, season: Season, rewriter: Rewriter, into: str, day: float | None) -> None:
+    def __init__(
+        self, season: Season, rewriter: Restructurer, into: str, day: float | None
+    ) -> None:
         self._season, self._rewriter = season, rewriter
         self._into, self._day = into, day
         self._writer = Writer(season.slots)

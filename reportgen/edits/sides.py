@@ -2,71 +2,18 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
-from typing import Literal
+from collections.abc import Mapping
 
 from reportgen.algebra.tables import Table
+from reportgen.edits.differences import KEY, Change, Difference, Kind, New
 from reportgen.edits.found import FoundRow, FoundTable, find, place_of
-from reportgen.edits.memory import WRITTEN_AS, Built, Memory
+from reportgen.edits.memory import Built, Memory
+from reportgen.edits.present import Present, same
 from reportgen.edits.typed import Reader, Typed
-from reportgen.model.fields import Field
-from reportgen.model.records import OWNER_COLUMN, RECORDS
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read import ids
 from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Cell, Workbook
-
-Kind = Literal[
-    "change", "home", "conflict", "added", "removed", "renamed", "refused", "overwritten"
-]
-KEY = "key"
-_CLOSE = 1e-12
-
-
-@dataclass(frozen=True)
-class Change:
-    """One difference. ``field`` is the input, or ``key`` for the id; ``row`` the record's key."""
-
-    kind: Kind
-    table: str
-    row: str
-    field: str
-    sheet: str
-    cell: str
-    file: str = ""
-    line: int = 0
-    built: Value = None
-    edited: Value = None
-    now: Value = None
-    about: bool = False
-    why: str = ""
-    """Of what is refused: what is wrong, what was expected, what to do."""
-
-
-@dataclass(frozen=True)
-class New:
-    """A row that was added: its values by input, and where each stands."""
-
-    table: str
-    key: str
-    sheet: str
-    cell: str
-    values: Mapping[str, Value]
-
-
-@dataclass
-class Difference:
-    """All that an edited workbook says. ``at``: the number of a record's row in the season."""
-
-    changes: list[Change] = field(default_factory=list)
-    added: list[New] = field(default_factory=list)
-    at: dict[tuple[str, str], int] = field(default_factory=dict)
-
-    def of(self, *kinds: Kind) -> list[Change]:
-        """The changes of some kinds."""
-        return [each for each in self.changes if each.kind in kinds]
 
 
 def compare(
@@ -89,7 +36,7 @@ class _Comparison:
         self.workbook, self.memory, self.season, self.tables = workbook, memory, season, tables
         self.reader = Reader(season.slots, words)
         self.found = Difference()
-        self._now: dict[str, dict[str, int]] = {}
+        self.present = Present(season, memory)
 
     def whole(self) -> Difference:
         tables, lost = find(self.workbook, self.memory)
@@ -106,7 +53,7 @@ class _Comparison:
 
     def _table(self, found: FoundTable) -> None:
         name = found.table
-        rows = self.season.tables[WRITTEN_AS.get(name, name)]
+        rows = self.present.rows(name)
         seen: set[int] = set()
         for row in found.rows:
             built = None if row.number is None else self.memory.records.get((name, row.number))
@@ -126,16 +73,16 @@ class _Comparison:
         return any(
             found.sheet.value(row, column) is not None
             for column_name, column in found.columns.items()
-            if column_name in rows.values or (column_name == KEY and _has_ids(rows))
+            if column_name in rows.values or (column_name == KEY and rows.record.key == "id")
         )
 
     def _record(self, found: FoundTable, row: FoundRow, rows: Rows, built: Built) -> None:
         """A record that is still there: its inputs, its id, its formulas."""
-        at = self._find_now(built)
-        if at is None and rows.record.key == "position":
+        at = self.present.find(built)
+        if at is None:
             at = self._taken(found, row.row, rows, built)
         key = built.key
-        if _has_ids(rows) and KEY in found.columns:
+        if rows.record.key == "id" and KEY in found.columns:
             key = self._key(found, row.row, rows, built, at)
         for name in rows.values:
             if name in found.columns:
@@ -145,23 +92,22 @@ class _Comparison:
         self._formulas(found, row.row, key)
 
     def _taken(self, found: FoundTable, row: int, rows: Rows, built: Built) -> int | None:
-        """A record without an id that says by now what was typed into its row."""
+        """A record that is by now what was typed into its row: renamed, or of another text."""
+        if rows.record.key == "id" and KEY in found.columns:
+            key = found.sheet.value(row, found.columns[KEY])
+            return self.present.by_key(found.table).get(str(key).casefold())
+        if rows.record.key != "position":
+            return None
         edited: dict[str, Value] = {}
         for name in rows.values:
             if name in found.columns:
                 cell = found.sheet.cells.get((row, found.columns[name]))
+                column = self.tables[found.table].inputs[name]
                 try:
-                    column = self.tables[found.table].inputs[name]
-                    edited[name] = self.reader.read(cell, column, None, found.table).value
+                    edited[name] = self.reader.read(cell, column, found.table).value
                 except Refusal:
                     return None
-        alike = [
-            at
-            for at, place in enumerate(rows.places)
-            if place.file == built.file
-            and all(_same(rows.values[name][at], value, name) for name, value in edited.items())
-        ]
-        return alike[0] if alike else None
+        return self.present.saying(built, edited)
 
     def _input(
         self, found: FoundTable, row: int, rows: Rows, built: Built, name: str, at: int | None
@@ -179,15 +125,19 @@ class _Comparison:
         self, table: str, built: Built, name: str, sheet: str, place: str, typed: Typed, was: Value,
         rows: Rows, at: int | None,
     ) -> None:  # fmt: skip
-        if _same(typed.value, was, name) and not typed.about:
+        marks = typed.about and not built.values.get(f"{name}_about")
+        if same(typed.value, was) and not marks:
             return
         now = rows.values[name][at] if at is not None else None
+        agrees = same(now, typed.value) and (
+            not marks or (at is not None and bool(rows.values[f"{name}_about"][at]))
+        )
         kind: Kind = "change"
         if at is None:
             kind = "conflict"
-        elif _same(now, typed.value, name) and not typed.about:
+        elif agrees:
             kind = "home"
-        elif not _same(now, was, name):
+        elif not same(now, was):
             kind = "conflict"
         file, line = self._written_at(rows, name, at, built)
         self.found.changes.append(
@@ -214,19 +164,17 @@ class _Comparison:
         except Refusal as refusal:
             self._refuse(found.table, built.key, KEY, found.sheet.name, cell, _why(refusal))
             return built.key
-        index = self._index(found.table)
-        renamed = edited.casefold() in index
+        index = self.present.by_key(found.table)
+        taken, still = edited.casefold() in index, built.key.casefold() in index
         kind: Kind = "renamed"
-        if at is None:
-            kind = "home" if renamed else "conflict"
-        elif renamed:
-            kind = "conflict"
+        if taken or not still:
+            kind = "home" if taken and not still else "conflict"
         place_of_record = rows.places[at] if at is not None else None
         self.found.changes.append(
             Change(kind, found.table, built.key, KEY, found.sheet.name, cell,
                    place_of_record.file if place_of_record else built.file,
                    place_of_record.line if place_of_record else built.line,
-                   built.key, edited, built.key if at is not None else None)
+                   built.key, edited, rows.keys[at] if at is not None else None)
         )  # fmt: skip
         return edited
 
@@ -249,11 +197,11 @@ class _Comparison:
             )  # fmt: skip
 
     def _removed(self, found: FoundTable, rows: Rows, built: Built) -> None:
-        at = self._find_now(built)
+        at = self.present.find(built)
         kind: Kind = "removed"
         if at is None:
             kind = "home"
-        elif not self._unchanged(rows, at, built):
+        elif not self.present.unchanged(built, at):
             kind = "conflict"
         if at is not None:
             self.found.at[found.table, built.key] = at
@@ -265,7 +213,7 @@ class _Comparison:
     def _added(self, found: FoundTable, row: FoundRow, rows: Rows) -> None:
         key, cell = "", f"A{row.row}"
         sheet = found.sheet.name
-        if _has_ids(rows) and KEY in found.columns:
+        if rows.record.key == "id" and KEY in found.columns:
             value = found.sheet.value(row.row, found.columns[KEY])
             key, cell = str(value or ""), found.place(row.row, KEY).rpartition("!")[2]
             if not key:
@@ -296,10 +244,14 @@ class _Comparison:
                     values[f"{name}_about"] = True
         if broken:
             return
-        at = self._index(found.table).get(key.casefold()) if key else self._alike(rows, values)
+        at = (
+            self.present.by_key(found.table).get(key.casefold())
+            if key
+            else self.present.added(found.table, values)
+        )
         kind: Kind = "added"
         if at is not None:
-            equal = all(_same(rows.values[n][at], v, n) for n, v in values.items())
+            equal = all(same(rows.values[n][at], v) for n, v in values.items())
             kind = "home" if equal else "conflict"
         if not key:
             cell = found.place(row.row, next(iter(values), KEY)).rpartition("!")[2]
@@ -349,7 +301,13 @@ class _Comparison:
             )  # fmt: skip
             return None
         try:
-            return self.reader.read(cell, column, field_of(table, name), table)
+            typed = self.reader.read(cell, column, table)
+            if typed.about and not column.about:
+                raise Refusal(
+                    f"'{cell.value if cell else ''}' is written as an estimate, which only a "
+                    "weight can be", "a number", "type the number alone",
+                )  # fmt: skip
+            return typed
         except Refusal as refusal:
             self._refuse(table, key, name, sheet, place.rpartition("!")[2], _why(refusal),
                          cell.value if cell is not None else None)  # fmt: skip
@@ -363,48 +321,6 @@ class _Comparison:
             Change("refused", table, row, name, sheet, cell, edited=edited, why=why)
         )
 
-    def _index(self, table: str) -> dict[str, int]:
-        """The rows of a table as it is written now, by key."""
-        if table not in self._now:
-            rows = self.season.tables[WRITTEN_AS.get(table, table)]
-            self._now[table] = {key.casefold(): at for at, key in enumerate(rows.keys)}
-        return self._now[table]
-
-    def _find_now(self, built: Built) -> int | None:
-        """Where a record stands now: by its id, or, where it has none, by its file and its text."""
-        rows = self.season.tables[WRITTEN_AS.get(built.table, built.table)]
-        if rows.record.key in ("id", "single", "derived"):
-            return self._index(built.table).get(built.key.casefold())
-        alike = [
-            at
-            for at, place in enumerate(rows.places)
-            if place.file == built.file and _written(rows, at) == dict(built.written)
-        ]
-        by_place = [at for at in alike if rows.keys[at] == built.key]
-        return by_place[0] if by_place else alike[0] if len(alike) == 1 else None
-
-    def _alike(self, rows: Rows, values: Mapping[str, Value]) -> int | None:
-        """A record without an id that says the same."""
-        known = {(t, n) for t, n in self.memory.records}
-        built = defaultdict(int)
-        for (table, _), each in self.memory.records.items():
-            if WRITTEN_AS.get(table, table) == rows.record.name:
-                built[_packed(each.values, values)] += 1
-        assert known is not None
-        wanted = _packed(values, values)
-        found = [
-            at
-            for at in range(len(rows.keys))
-            if _packed({n: c[at] for n, c in rows.values.items()}, values) == wanted
-        ]
-        extra = len(found) - built[wanted]
-        return found[-1] if extra > 0 else None
-
-    def _unchanged(self, rows: Rows, at: int, built: Built) -> bool:
-        return all(
-            _same(column[at], built.values.get(name), name) for name, column in rows.values.items()
-        )
-
     @staticmethod
     def _written_at(rows: Rows, name: str, at: int | None, built: Built) -> tuple[str, int]:
         if at is None:
@@ -415,55 +331,6 @@ class _Comparison:
         return rows.places[at].file, rows.places[at].line
 
 
-def field_of(table: str, name: str) -> Field | None:
-    """The field of a record that fills an input."""
-    record = RECORDS[WRITTEN_AS.get(table, table)]
-    return next((f for f in record.fields if any(i.name == name for i in f.inputs)), None)
-
-
-def owner_of(table: str) -> str | None:
-    """The column that names a record's owner, where it is written inside another."""
-    return OWNER_COLUMN.get(table)
-
-
-def _has_ids(rows: Rows) -> bool:
-    return rows.record.key == "id"
-
-
-def _written(rows: Rows, at: int) -> dict[str, str]:
-    found = {}
-    for name, column in rows.origins.items():
-        origin = column[at]
-        if origin is not None and origin.kind == "given":
-            found[name] = origin.text
-    return found
-
-
-def _packed(values: Mapping[str, Value], names: Mapping[str, Value]) -> tuple[object, ...]:
-    return tuple(
-        round(v, 9) if isinstance(v := values.get(name), float) else v for name in sorted(names)
-    )
-
-
-def _same(a: Value, b: Value, name: str) -> bool:
-    """Whether two values of a cell are one: a suite may drop the sixteenth digit."""
-    if a in (None, "") or b in (None, ""):
-        return a in (None, "") and b in (None, "")
-    if isinstance(a, bool) or isinstance(b, bool):
-        return bool(a) == bool(b)
-    if isinstance(a, float | int) and isinstance(b, float | int):
-        return abs(a - b) <= _CLOSE * max(abs(a), abs(b))
-    return str(a).strip() == str(b).strip()
-
-
 def _why(refusal: Refusal) -> str:
     parts = [refusal.what, f"expected {refusal.expected}" if refusal.expected else "", refusal.do]
     return "; ".join(part for part in parts if part)
-
-
-def kinds(changes: list[Change]) -> Iterator[tuple[Kind, int]]:
-    """How many changes there are of each kind."""
-    counted: dict[Kind, int] = defaultdict(int)
-    for each in changes:
-        counted[each.kind] += 1
-    yield from counted.items()

@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 from reportgen.algebra.inputs import Input
 from reportgen.edits.written import decimal
-from reportgen.model.fields import Field
 from reportgen.model.readers import flag, within
 from reportgen.model.season import Value
 from reportgen.read.dates import day
@@ -41,7 +40,7 @@ class Reader:
     def __init__(self, slots: Mapping[str, str], words: Mapping[str, str]) -> None:
         self._slots, self._words = dict(slots), words
 
-    def read(self, cell: Cell | None, column: Input, field: Field | None, table: str) -> Typed:
+    def read(self, cell: Cell | None, column: Input, table: str) -> Typed:
         """What a cell holds for a column. Raises :class:`Refusal` for what it cannot hold."""
         if cell is None or cell.value is None or cell.value == "":
             return Typed(None)
