@@ -35,7 +35,7 @@ def check(season: str, every: bool, as_of: float | None) -> None:
 
 
 def _lines(season: Season, numbers: Numbers, every: bool) -> Iterator[str]:
-    from reportgen.report.verdicts import CAUTIONS, failing, recorded, still_open
+    from reportgen.report.verdicts import CAUTIONS, eat_first, failing, recorded, still_open
 
     yield f"{season.name}: {_counts(season)}"
     failed = failing(season, numbers)
@@ -51,6 +51,10 @@ def _lines(season: Season, numbers: Numbers, every: bool) -> Iterator[str]:
     yield "\nStill open" if waiting else "\nNothing is open."
     for kind in waiting:
         yield from _listed(kind, every, "  ")
+    first = eat_first(numbers)
+    if first:
+        yield "\nEat first"
+    yield from (f"  {each}" for each in first)
     yield ""
     yield from CAUTIONS
     yield f"\n{numbers.value('season', 'verdict_of_all')}."

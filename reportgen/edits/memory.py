@@ -90,7 +90,7 @@ def page_of(
     lines.append(_digest(lines))
     texts = [say(TITLE), *lines]
     most = max(-(-len(text) // _LONGEST) for text in texts)
-    page = Page(NAME, tab="audit", very_hidden=True, pieces=[Piece(1, 1, 1)])
+    page = Page(NAME, tab="audit", hidden="veryHidden", pieces=[Piece(1, 1, 1)])
     page.bands = [
         Band(1, len(texts), [Strip(at + 1, _TEXT, _part(texts, at)) for at in range(most)])
     ]

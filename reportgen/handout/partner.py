@@ -11,6 +11,7 @@ from functools import cache
 
 from reportgen.algebra.book import Book, Key
 from reportgen.algebra.numbers import Cells, Numbers
+from reportgen.handout.costing_groups import FIGURES, PRICES, SURE, names
 from reportgen.handout.part import part_of
 from reportgen.trade import BOOK
 from reportgen.trade.rows import check_rows
@@ -22,11 +23,19 @@ def _keys(names: Mapping[str, str]) -> frozenset[Key]:
 
 WANTED = _keys(
     {
-        "products": "key name headline dried packed_good unpacked running_cost full_cost "
-        "running_per_packed full_per_packed running_per_packed_u estimated_share retail_median "
-        "retail_lowest offers_count running_to_retail full_to_retail saving",
-        "prices": "key packed on_hand running_each full_each price_floor price_asked margin_kept "
-        "retail_equivalent asked_to_retail",
+        "products": " ".join(
+            (
+                "key",
+                "name",
+                "headline",
+                "running_cost",
+                "full_cost",
+                "retail_lowest",
+                "offers_count",
+                *names(*FIGURES, SURE),
+            )
+        ),
+        "prices": " ".join(("key", "packed", "running_each", "margin_kept", *names(*PRICES))),
         "lots": "date",
         "loads": "dryness_verdict evidence dryness_reason",
         "packs": "date dryness doubtful_sealed dryness_not_shown",

@@ -8,7 +8,7 @@ from textwrap import wrap
 from reportgen.algebra.book import Book
 from reportgen.algebra.phrases import as_it_is
 from reportgen.handout.content import ProductSheet
-from reportgen.handout.pictures import COST_PARTS
+from reportgen.handout.costing_groups import COST_PARTS, FIGURES, FIRST, PARTS, PRICES, SURE
 from reportgen.layout.blocks import (
     Block,
     ChartBlock,
@@ -55,10 +55,7 @@ def _first(book: Book, said: ProductSheet) -> Sheet:
                 products,
                 (
                     Group("Product", ("name",)),
-                    Group("Came out", ("dried", "packed_good")),
-                    Group("Cost by weight, packed", ("running_per_packed", "full_per_packed")),
-                    Group("Against shops", ("retail_median", "running_to_retail")),
-                    Group("How sure", ("running_per_packed_u", "estimated_share")),
+                    *(Group(heading, under[:FIRST]) for heading, under in (*FIGURES, SURE)),
                 ),
                 rest=False,
             ),
@@ -66,9 +63,7 @@ def _first(book: Book, said: ProductSheet) -> Sheet:
                 prices,
                 (
                     Group("Write down", ("product", "container", "net")),
-                    Group("Packs", ("on_hand", "full_each")),
-                    Group("Price", ("price_floor", "price_asked")),
-                    Group("Against shops", ("retail_equivalent", "asked_to_retail")),
+                    *(Group(heading, under) for heading, under in PRICES),
                 ),
                 heading="Prices of a pack",
                 spare=2,
@@ -109,8 +104,8 @@ def _cost(book: Book) -> Sheet:
                 book.tables["products"],
                 (
                     Group("Product", ("name",), echo=True),
-                    Group("Running cost", (*COST_PARTS[:4], "running_cost")),
-                    Group("Beyond the running cost", (*COST_PARTS[4:], "full_cost")),
+                    *(Group(heading, under) for heading, under in PARTS),
+                    *(Group(heading, under[FIRST:]) for heading, under in FIGURES if under[FIRST:]),
                 ),
                 keys=False,
             ),

@@ -5,13 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from reportgen.handout.content import Bar, Bars, Curve, Curves, Figure, Part
+from reportgen.handout.costing_groups import COST_PARTS
 from reportgen.handout.gather import Gather
 
-COST_PARTS = (
-    "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
-    "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
-)  # fmt: skip
-"""What the full cost of a product is made of, the running cost first."""
 _MOST_CURVES = 6
 """Runs whose power is drawn, as in the workbook."""
 COMPARED = ("running_per_packed", "full_per_packed", "retail_median")

@@ -6,17 +6,13 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from reportgen.handout.content import Figure, Grid, ProductSheet, Sentence, Term
+from reportgen.handout.costing_groups import COST_PARTS, FIGURES, PRICES, names
 from reportgen.handout.gather import Gather
-from reportgen.handout.pictures import COST_PARTS, made_of
+from reportgen.handout.pictures import made_of
 from reportgen.handout.season_page import cautions, sentence
 
-_FIGURES = (
-    "dried", "carried", "packed_good", "bulk_used", "unpacked", "running_per_packed",
-    "full_per_packed", "retail_median", "running_to_retail", "full_to_retail", "saving",
-)  # fmt: skip
 _WHERE_ANY = ("carried", "bulk_used")
 """Of those, what is told only where there is some."""
-_PRICES = ("net", "on_hand", "full_each", "price_floor", "price_asked", "retail_equivalent")
 _LOADS = ("dryness_verdict", "evidence", "dryness_reason")
 _FEW = 3
 """Loads that are named where the same is said of many."""
@@ -57,7 +53,7 @@ def left_out(gather: Gather) -> tuple[str, ...]:
 
 def _figures(gather: Gather, row: int) -> list[str]:
     figures = gather.numbers
-    return [n for n in _FIGURES if n not in _WHERE_ANY or figures.value("products", n, row)]
+    return [n for n in names(*FIGURES) if n not in _WHERE_ANY or figures.value("products", n, row)]
 
 
 def _terms(gather: Gather, names: Sequence[str], row: int) -> tuple[Term, ...]:
@@ -104,7 +100,7 @@ def _prices(gather: Gather, product: str) -> Grid:
         (row, gather.name_of("containers", str(containers[row])))
         for row in _of(gather, "prices", product)
     ]
-    return _bare(gather, "sheet_prices", "prices", _PRICES, rows)
+    return _bare(gather, "sheet_prices", "prices", ("net", *names(*PRICES)), rows)
 
 
 def _loads(gather: Gather, product: str) -> Grid:

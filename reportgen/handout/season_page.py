@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reportgen.handout.content import Card, Figure, Grid, Item, SeasonPage, Sentence, Todo
+from reportgen.handout.costing_groups import PARTS, names
 from reportgen.handout.gather import Gather
-from reportgen.handout.pictures import COST_PARTS, against_shops, made_of, power
+from reportgen.handout.pictures import against_shops, made_of, power
 from reportgen.report.verdicts import failing, still_open
 from reportgen.texts import ENGLISH
 
@@ -21,7 +22,7 @@ _CARD = (
     "running_to_retail", "saving",
 )  # fmt: skip
 _GRIDS = {
-    "cost": ("products", (*COST_PARTS[:4], "running_cost", *COST_PARTS[4:], "full_cost")),
+    "cost": ("products", names(*PARTS)),
     "sure": (
         "products",
         ("running_per_packed", "running_per_packed_u", "estimated_share", "worth_measuring"),
@@ -30,6 +31,11 @@ _GRIDS = {
         "prices",
         ("container", "net", "on_hand", "full_each", "price_floor", "price_asked",
          "retail_equivalent"),
+    ),
+    "eat": (
+        "eat_first",
+        ("what", "container", "net", "on_hand", "best_by", "days_left", "best_by_basis",
+         "pack_dryness"),
     ),
     "shelf": ("packs", ("product", "container", "net", "on_hand", "date", "best_by", "dryness")),
     "plan": (
@@ -98,6 +104,9 @@ def rows_of(gather: Gather, table: str) -> list[tuple[int, str]]:
         return sorted(
             found_rows, key=lambda found: order.get(named[found[0]].casefold(), len(order))
         )
+    if table == "eat_first":
+        packs = gather.numbers.cells[table]["pack"]
+        return [(row, str(pack)) for row, pack in enumerate(packs) if pack]
     if "name" in found.inputs:
         return [(row, gather.name_of(table, key)) for row, key in enumerate(keys)]
     return list(enumerate(keys))

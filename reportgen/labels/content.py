@@ -115,9 +115,9 @@ class _Content:
         if best is None:
             yield Line("blank", say("best_by"))
         else:
-            yield Line(
-                "plain", say("best_by"), say("best_by_if", day=say.day(best)), "packs.best_by"
-            )
+            by_maker = self._number("keeps_by_maker") is not None
+            said = say("best_by_maker" if by_maker else "best_by_if", day=say.day(best))
+            yield Line("plain", say("best_by"), said, "packs.best_by")
 
     def warnings(self) -> Iterator[Line]:
         """What whoever opens it must know first."""

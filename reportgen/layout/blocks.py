@@ -21,6 +21,9 @@ class Group:
     """The columns stand elsewhere and are only repeated here."""
     printed: bool = True
     """They are on the printed sheet; the others are for the screen."""
+    mirrored: frozenset[str] = frozenset()
+    """Of them, those that stand further right on this sheet and are only repeated here: which,
+    ``columns.py`` finds out."""
 
 
 @dataclass(frozen=True)

@@ -37,10 +37,10 @@ def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | N
     if spec.curves:
         return _curves(context, sheet, spec, row, height)
     labels = [str(v) for v in cells[spec.labels]]
-    label_spot = context.layout.column(spec.table.name, spec.labels, sheet)
+    label_spot = context.layout.read_at(spec.table.name, spec.labels, sheet)
     series = []
     for name in spec.names:
-        spot = context.layout.column(spec.table.name, name, sheet)
+        spot = context.layout.read_at(spec.table.name, name, sheet)
         label = context.words.label(spec.table, name)
         head = f"{quoted(spot.sheet)}!${letters(spot.column)}${spot.first - 2}"
         values = [float(v) if isinstance(v, int | float) else None for v in cells[name]]
@@ -75,7 +75,7 @@ def _curves(context: Context, sheet: str, spec: ChartSpec, row: int, height: flo
     """A curve for each of the first few values of a column, whose rows follow each other."""
     cells = context.numbers.cells[spec.table.name]
     of, along, up = (
-        context.layout.column(spec.table.name, name, sheet)
+        context.layout.read_at(spec.table.name, name, sheet)
         for name in (spec.curves, spec.labels, spec.names[0])
     )
     rows: dict[str, list[int]] = {}

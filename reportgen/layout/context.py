@@ -24,5 +24,7 @@ class Context:
     formulas: Formulas
     words: Words
     contents: Contents
+    hidden: frozenset[str]
+    """Sheets that have nothing to show yet."""
     slots: Mapping[str, str]
     say: Say

@@ -11,7 +11,7 @@ from itertools import pairwise
 from typing import NamedTuple
 
 from reportgen.layout import look
-from reportgen.layout.page import Band, Page, Strip
+from reportgen.layout.page import USUAL_WIDTH, Band, Page, Strip
 from reportgen.layout.text_width import lines
 
 _LINE = 1.28
@@ -20,8 +20,6 @@ _PADDING, _INDENT = 0.9, 1.7
 """Digits of a column's width that no text stands in."""
 _LOOSE = 0.96
 """The share of a line that is filled: programs round letters their own way."""
-USUAL_WIDTH = 8.43
-"""Digits, of a column of which nothing is said (ECMA-376, 18.3.1.81)."""
 _MOST = 409.0
 """Points a row may have."""
 
@@ -60,14 +58,15 @@ def heights(
         for band, strip in strips
         if strip.style.wrap or look.FACES[strip.style.role].wrap
     ]
+    more = max(band.more for band in bands)
     if not wrapping:
-        return [Height(usual, True)] * count
+        return [Height(usual + more, True)] * count
     found = [usual] * count
     for strip, skip in wrapping:
         width = widths.get(strip.column, USUAL_WIDTH)
         for at in range(count):
             found[at] = max(found[at], _needed(strip, skip + at, width))
-    return [Height(min(points, _MOST), points == usual) for points in found]
+    return [Height(min(points + more, _MOST), points == usual) for points in found]
 
 
 def _needed(strip: Strip, at: int, width: float) -> float:

@@ -149,7 +149,8 @@ def _rules(context: Context, page: Page, placed: Placed) -> None:
         )  # fmt: skip
         for column, text in zip(columns, cells, strict=True):
             column.append(text)
-        page.links[f"G{placed.first + offset}"] = f"{quoted(spot.sheet)}!{spot.cell}"
+        if spot.sheet not in context.hidden:
+            page.links[f"G{placed.first + offset}"] = f"{quoted(spot.sheet)}!{spot.cell}"
     strips = [Strip(n, _WRAPPED, column) for n, column in enumerate(columns, 1)]
     strips[-1] = Strip(len(columns), Style("text", "@", "left", top=True), columns[-1])
     page.bands.append(Band(placed.first, len(columns[0]), strips))
@@ -165,6 +166,11 @@ def _sentences(context: Context, page: Page, placed: Placed) -> None:
         page.bands.append(_row(placed.first + offset, (1, style, value, there)))
 
 
+HOW_TO_SHOW = (
+    "Hidden, for nothing is in them. To show one: right-click the tab of any sheet, then Unhide.",
+    "Columns that hold nothing are hidden too: mark those beside them, right-click, then Unhide.",
+    "In some programs it is called Show.",
+)
 _KINDS = {"read": "Sheets to read", "record": "Sheets to record in", "audit": "Sheets to audit by"}
 
 
@@ -186,9 +192,19 @@ def _legend(context: Context, page: Page, placed: Placed) -> None:
         page.bands.append(_row(row, (1, Style("group"), heading)))
         row += 1
         for sheet in context.contents.sheets:
-            if sheet.tab == kind:
+            if sheet.tab == kind and sheet.name not in context.hidden:
                 page.bands.append(
                     _row(row, (1, Style("link"), sheet.name), (2, _NOTE, sheet.purpose))
                 )
                 page.links[f"A{row}"] = f"{quoted(sheet.name)}!A1"
                 row += 1
+    if not context.hidden:
+        return
+    page.bands.append(_row(row, (1, Style("group"), "Not used yet")))
+    for line in HOW_TO_SHOW:
+        row += 1
+        page.bands.append(_row(row, (1, _NOTE, line)))
+    away = [sheet for sheet in context.contents.sheets if sheet.name in context.hidden]
+    for offset, sheet in enumerate(away, 1):
+        name, purpose = (1, Style("text", "@", "left"), sheet.name), (2, _NOTE, sheet.purpose)
+        page.bands.append(_row(row + offset, name, purpose))

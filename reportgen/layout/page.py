@@ -10,6 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
+USUAL_WIDTH = 8.43
+"""Digits, of a column of which nothing is said (ECMA-376, 18.3.1.81)."""
+
 Value = float | str | bool | None
 """What a cell holds, or what its formula gives: a number (a date is one), a text, nothing. A truth
 value is written as 1 or 0."""
@@ -69,6 +72,8 @@ class Band:
     rows: int
     strips: Sequence[Strip]
     height: float | None = None
+    more: float = 0.0
+    """Points of room below their texts, as for the buttons of a filter."""
 
 
 @dataclass(frozen=True)
@@ -161,8 +166,6 @@ class Page:
     """Headings over several columns: first, last, text; the columns are made wide enough."""
     unseen: set[int] = field(default_factory=set)
     """Columns that are not shown."""
-    very_hidden: bool = False
-    """Not shown, and not in a program's list of hidden sheets, where it has one."""
     comments: dict[str, str] = field(default_factory=dict)
     """Cell → what is said about it when it is pointed at."""
     links: dict[str, str] = field(default_factory=dict)
@@ -170,6 +173,12 @@ class Page:
     validations: list[Validation] = field(default_factory=list)
     conditions: list[Condition] = field(default_factory=list)
     charts: list[Chart] = field(default_factory=list)
+    hidden: Literal["", "hidden", "veryHidden"] = ""
+    """There is nothing in it yet: whoever wants it shows it."""
+    folded: frozenset[int] = frozenset()
+    """Columns that are put out of sight, since nothing is in them yet."""
+    filtered: str = ""
+    """``A6:K20``: a table whose rows can be filtered, its last heading included."""
     freeze: str = "B5"
     title_rows: tuple[int, int] = (1, 4)
     """Rows repeated on each printed page; 0, 0: none. Rows from the first on are texts that run
@@ -181,6 +190,10 @@ class Page:
     tab: Literal["read", "record", "audit"] = "record"
     pieces: list[Piece] = field(default_factory=list)
     """What is printed, from the top, without a gap; without any, all of it."""
+
+    def width(self, column: int) -> float:
+        """Digits that a column takes on paper."""
+        return 0.0 if column in self.folded else self.widths.get(column, USUAL_WIDTH)
 
 
 @dataclass

@@ -16,7 +16,7 @@ from typing import Literal, NamedTuple
 
 from reportgen.layout import look
 from reportgen.layout.column_widths import runs_over
-from reportgen.layout.heights import USUAL_WIDTH, page_heights
+from reportgen.layout.heights import page_heights
 from reportgen.layout.page import Page, Piece
 from reportgen.layout.text_width import digits
 
@@ -141,9 +141,7 @@ class _Printer:
         return found
 
     def _width(self, first: int, last: int) -> float:
-        return fsum(
-            self.page.widths.get(column, USUAL_WIDTH) * _DIGIT for column in range(first, last + 1)
-        )
+        return fsum(self.page.width(column) * _DIGIT for column in range(first, last + 1))
 
     def _parted(self, piece: Piece, scale: int) -> list[Columns] | None:
         """First and last column of each part; None where something does not fit."""
@@ -227,7 +225,7 @@ _LOOSE, _BESIDE = 1.02, 2.0
 
 def _wide_enough(page: Page, piece: Piece) -> Piece:
     """The piece with all columns that its texts run over, and parted only past its titles."""
-    ends = list(accumulate(page.widths.get(c + 1, USUAL_WIDTH) for c in range(_MOST_COLUMNS)))
+    ends = list(accumulate(page.width(c + 1) for c in range(_MOST_COLUMNS)))
     far, beside = piece.columns, 1
     for band in page.bands:
         if band.rows > 1 or not piece.first <= band.first <= piece.last:

@@ -7,7 +7,6 @@ from dataclasses import dataclass, replace
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.factors import Factor
-from reportgen.algebra.places import OWN_ROW, locator
 from reportgen.algebra.tables import Definition, Table
 from reportgen.layout.blocks import (
     Block,
@@ -25,8 +24,9 @@ from reportgen.layout.blocks import (
     TextBlock,
 )
 from reportgen.layout.chart_room import chart_rows
+from reportgen.layout.columns import columns_of
 from reportgen.layout.spots import Seen, Spot, letters, quoted
-from reportgen.layout.used import used_constants, used_factors, used_links
+from reportgen.layout.used import used_constants, used_factors
 
 FIRST_ROW = 7
 """The first row of every sheet's first table, so that one table may go on over several sheets."""
@@ -35,6 +35,7 @@ CAUTIONS_ROW = 4
 VALUE_COLUMN = 3
 """Where a list's values stand; its labels run over the first two columns."""
 LEGEND_ROWS = 6  # samples of cells, and headings above the lists of sheets
+HIDDEN_ROWS = 4  # what is said above the list of sheets that are hidden
 _ABOVE_TABLE = 3
 """Rows of a table's headings: group, name, unit."""
 
@@ -63,7 +64,8 @@ class Placed:
 class Layout:
     """Gives each table's columns, each single figure, constant and factor its place.
 
-    ``rows``: how many rows each table has this season; ``slots``: what the units stand for.
+    ``rows``: how many rows each table has this season; ``slots``: what the units stand for;
+    ``hidden``: the sheets that have nothing to show.
     """
 
     def __init__(
@@ -72,10 +74,13 @@ class Layout:
         contents: Contents,
         rows: Mapping[str, int],
         slots: Mapping[str, str],
+        hidden: frozenset[str] = frozenset(),
     ) -> None:
-        self.book, self.slots = book, slots
+        self.book, self.slots, self.hidden = book, slots, hidden
         self.contents, sheets = contents, contents.sheets
         self.columns: dict[tuple[str, str, str], Spot] = {}
+        self.mirrors: dict[tuple[str, str, str], Spot] = {}
+        """Where a column of the same sheet is repeated, further left."""
         self.homes: dict[tuple[str, str], Spot] = {}
         self.singles: dict[tuple[str, str], Spot] = {}
         self.constants: dict[str, Spot] = {}
@@ -83,27 +88,10 @@ class Layout:
         self.placed: dict[str, list[Placed]] = {}
         self.cautions: dict[str, list[str]] = {}
         """Sheet → what must stand beside its figures."""
-        self._named = {
-            (block.table.name, name)
-            for sheet in sheets
-            for block in sheet.blocks
-            if isinstance(block, TableBlock)
-            for group in block.groups
-            if not group.echo
-            for name in group.names
-        } | {
-            (table.name, name)
-            for sheet in sheets
-            for block in sheet.blocks
-            if isinstance(block, ListBlock)
-            for table, names in block.items
-            for name in names
-        }
+        self._columns_of = columns_of(book, sheets)
         trees = [d.tree for d in book.order if d.tree is not None]
         self.used_constants = used_constants(trees)
         self.used_factors = used_factors(trees, slots)
-        self._links = used_links(trees)
-        self._parents = {book.tables[table].links[link] for table, link in self._links}
         for sheet in sheets:
             self._place(sheet, rows, sheets)
 
@@ -118,7 +106,7 @@ class Layout:
         cautions = self.cautions[sheet.name] = self.contents.beside(self._shown(sheet))
         next_row = FIRST_ROW - _ABOVE_TABLE - (1 if tabled else -1) + len(cautions)
         fresh = False
-        for block in sheet.blocks:
+        for number, block in enumerate(sheet.blocks):
             top = next_row
             match block:
                 case NewPage():
@@ -129,7 +117,7 @@ class Layout:
                     # With the closing row every range has two cells at least: SUMPRODUCT of one
                     # that is blank is an error in some suites.
                     count = max(rows.get(block.table.name, 0) + block.spare, 1)
-                    groups = self._groups(block)
+                    groups = self._columns_of.groups[sheet.name, number]
                     made = Placed(block, top, first, count, groups)
                     self._columns(sheet.name, made)
                     next_row = first + count + 2
@@ -165,7 +153,8 @@ class Layout:
                     made = Placed(block, top, top + 1, rows.get(block.table.name, 0))
                     next_row = made.first + made.rows + 1
                 case LegendBlock():
-                    made = Placed(block, top, top + 1, LEGEND_ROWS + len(sheets))
+                    said = LEGEND_ROWS + len(sheets) + (HIDDEN_ROWS if self.hidden else 0)
+                    made = Placed(block, top, top + 1, said)
                     next_row = made.first + made.rows + 1
                 case TextBlock():
                     made = Placed(block, top, top + 1, len(block.lines))
@@ -174,11 +163,11 @@ class Layout:
             fresh = False
 
     def _shown(self, sheet: Sheet) -> Iterator[tuple[str, str]]:
-        for block in sheet.blocks:
+        for number, block in enumerate(sheet.blocks):
             if isinstance(block, ListBlock):
                 yield from ((table.name, name) for table, name in self.items(block))
             elif isinstance(block, TableBlock):
-                groups = self._groups(block)
+                groups = self._columns_of.groups[sheet.name, number]
                 yield from ((block.table.name, name) for group in groups for name in group.names)
 
     def _columns(self, sheet: str, made: Placed) -> None:
@@ -190,44 +179,20 @@ class Layout:
             for name in group.names:
                 column += 1
                 spot = Spot(sheet, column, made.first, last)
+                if name in group.mirrored:
+                    self.mirrors[sheet, table, name] = spot
+                    continue
                 self.columns[sheet, table, name] = spot
                 if not group.echo:
                     self.homes.setdefault((table, name), spot)
-
-    def _groups(self, block: TableBlock) -> tuple[Group, ...]:
-        """The block's columns: the key, what the sheet names, and the rest with what they need."""
-        ids = [Group("", ("key",), echo=not block.keys)] if block.ids else []
-        groups = [*ids, *block.groups]
-        if not block.rest:
-            return tuple(groups)
-        table = block.table
-        unnamed = [n for n in table.inputs if (table.name, n) not in self._named]
-        # What the program fills in is nothing to type.
-        fixed = {n for n, each in table.inputs.items() if each.fixed}
-        ours, rest = [n for n in unnamed if n in fixed], [n for n in unnamed if n not in fixed]
-        others = [d for d in table.definitions.values() if (table.name, d.name) not in self._named]
-        others = [d for d in others if d.name != "key" and d.role != "measured"]
-        behind = [d.name for d in others if d.role != "check"]
-        locators = [locator(link) for link in table.links if (table.name, link) in self._links]
-        if table.name in self._parents:
-            locators.append(OWN_ROW)
-        checks = [d.name for d in others if d.role == "check"]
-        for heading, names in (
-            ("Further inputs", rest),
-            ("Behind the figures", ours + behind + locators),
-            ("Checks", checks),
-        ):
-            if names:
-                groups.append(Group(heading, tuple(names), printed=False))
-        return tuple(groups)
 
     def items(self, block: ListBlock) -> list[tuple[Table, str]]:
         """The figures of a list, in order."""
         found = [(table, name) for table, names in block.items for name in names]
         if block.rest:
             for table, _ in block.items:
-                names = [*table.inputs, *table.definitions]
-                found += [(table, n) for n in names if (table.name, n) not in self._named]
+                names, named = [*table.inputs, *table.definitions], self._columns_of.named
+                found += [(table, n) for n in names if (table.name, n) not in named]
         return found
 
     # --- finding ----------------------------------------------------------------------
@@ -237,11 +202,16 @@ class Layout:
         here = self.columns.get((sheet, table, name))
         return here or self.homes[table, name]
 
+    def read_at(self, table: str, name: str, sheet: str = "") -> Spot:
+        """Where people and charts read a column: as it is repeated, if it is."""
+        spot = self.column(table, name, sheet)
+        return self.mirrors.get((spot.sheet, table, name), spot)
+
     def where(self, definition: Definition) -> Spot:
         """Where a quantity stands."""
         if definition.table.single:
             return self.singles[definition.key]
-        return self.column(*definition.key)
+        return self.read_at(*definition.key)
 
     def named(self) -> dict[str, str]:
         """Defined name → the cell of its input."""

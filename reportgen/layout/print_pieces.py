@@ -11,7 +11,6 @@ from reportgen.layout.placing import Placed
 
 _POINTS = 5.2
 """Of a digit's width, a little low, so that a chart is surely within its columns."""
-_USUAL = 8.43
 _CM = 72 / 2.54
 
 
@@ -58,5 +57,5 @@ def _across(page: Page, width: float) -> int:
     column, left = 0, width * _CM
     while left > 0:
         column += 1
-        left -= page.widths.get(column, _USUAL) * _POINTS
+        left -= page.width(column) * _POINTS
     return column

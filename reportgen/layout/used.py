@@ -28,9 +28,3 @@ def used_factors(trees: Sequence[Expr], slots: Mapping[str, str]) -> list[Factor
             if factor is not None:
                 found[factor] = None
     return list(found)
-
-
-def used_links(trees: Sequence[Expr]) -> set[tuple[str, str]]:
-    """The links by which some formula reads a parent or adds up children."""
-    reads = (read for tree in trees for node in walk(tree) for read in node.reads())
-    return {(read.table.name, read.name) for read in reads if read.located}

@@ -183,6 +183,13 @@ containers = Record(
             VOLUME,
             head="oxygen taken up",
         ),
+        Quantity(
+            "keeps",
+            "How long food sealed dry in it keeps with enough absorber: its maker's own figure.",
+            Unit.of("year"),
+            positive=True,
+            head="keeps, by its maker",
+        ),
         Share(
             "spoiled",
             "Containers lost in sealing.",

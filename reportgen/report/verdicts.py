@@ -58,6 +58,36 @@ def still_open(season: Season, numbers: Numbers) -> list[list[tuple[str, str]]]:
     return [kind for kind in map(list, kinds) if kind]
 
 
+_DAY = len("2026-12-31")
+
+
+def eat_first(numbers: Numbers) -> list[str]:
+    """What is to be eaten first, in words, as far as the list goes; then what it leaves out."""
+    table = numbers.book.tables["eat_first"]
+    names = ("on_hand", "what", "container", "pack", "best_by", "pack_dryness")
+    found = []
+    for row in range(numbers.rows(table)):
+        if numbers.value("eat_first", "best_by", row) is None:
+            continue
+        number, what, container, pack, day, dryness = (
+            shown(numbers.value("eat_first", name, row), table.kind_of(name), numbers.slots)
+            for name in names
+        )
+        left = numbers.value("eat_first", "days_left", row)
+        past = ", past its day" if isinstance(left, float) and left < 0 else ""
+        moist = f", dryness: {dryness}" if dryness != "dry" else ""
+        found.append(f"{pack}: {number} × {what} ({container}), best by {day[:_DAY]}{past}{moist}")
+    season = numbers.book.tables["season"]
+    for name, said in (
+        ("shelf_not_listed", "more on the shelf"),
+        ("shelf_without_day", "on the shelf without a best-by day"),
+    ):
+        more = numbers.value("season", name)
+        if more:
+            found.append(f"{shown(more, season.kind_of(name), numbers.slots)} {said}")
+    return found
+
+
 def _runs(season: Season, numbers: Numbers) -> Iterator[tuple[str, str]]:
     """Runs that are not done: which of their loads have no dry weight."""
     group = numbers.group(numbers.book.tables["loads"], "run")

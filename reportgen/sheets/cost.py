@@ -3,6 +3,11 @@
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
 from reportgen.trade.tables import products, season
 
+RUNNING = ("cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging")
+"""The parts of the running cost."""
+BEYOND = ("cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead")
+"""What comes on top of it in the full cost."""
+
 SHEET = Sheet(
     name="Cost",
     purpose="How the cost by weight of each product comes about, part by part.",
@@ -18,14 +23,11 @@ SHEET = Sheet(
                 ),
                 Group(
                     "Running cost",
-                    (
-                        "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
-                        "running_cost",
-                    ),
+                    (*RUNNING, "running_cost"),
                 ),
                 Group(
                     "Beyond the running cost",
-                    ("cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead", "full_cost"),
+                    (*BEYOND, "full_cost"),
                 ),
                 Group("In bulk", ("bulk", "running_bulk", "full_bulk")),
                 Group("Packed", ("packed", "packed_good", "unpacked")),
@@ -56,10 +58,7 @@ SHEET = Sheet(
             (
                 (
                     season,
-                    (
-                        "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
-                        "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
-                    ),
+                    (*RUNNING, *BEYOND),
                 ),
             ),
         ),

@@ -54,7 +54,7 @@ EQUIPMENT = Sheet(
         TableBlock(
             containers,
             (
-                Group("Write down", ("name", "volume", "absorber", "spoiled")),
+                Group("Write down", ("name", "volume", "absorber", "spoiled", "keeps")),
                 Group("Worked out", ("parts_cost", "packaging_each")),
             ),
             heading="Containers",

@@ -17,7 +17,8 @@ PACKS = Sheet(
                     "dried_content", "running_each", "full_each", "on_hand",
                 )),
                 Group("Keeping", (
-                    "dryness", "best_by", "water_to_add", "oxygen", "absorber_share",
+                    "dryness", "best_by", "best_by_basis", "days_left", "water_to_add", "oxygen",
+                    "absorber_share",
                 )),
             ),
             spare=10,

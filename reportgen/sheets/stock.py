@@ -1,7 +1,7 @@
 """Where packs and bulk went."""
 
-from reportgen.layout.blocks import Group, Sheet, TableBlock
-from reportgen.trade.tables import uses
+from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
+from reportgen.trade.tables import eat_first, season, uses
 
 STOCK = Sheet(
     name="Stock",
@@ -17,6 +17,19 @@ STOCK = Sheet(
                 Group("Worked out", ("revenue", "cost_out", "profit", "pack_dryness")),
             ),
             spare=20,
+        ),
+        TableBlock(
+            eat_first,
+            (
+                Group("Place", ("place",)),
+                Group("On the shelf", ("what", "pack", "container", "net", "on_hand")),
+                Group("Best by", ("best_by", "days_left", "best_by_basis", "pack_dryness")),
+            ),
+            heading="Eat first: what is on the shelf, by its best-by day",
+        ),
+        ListBlock(
+            "The whole shelf",
+            ((season, ("shelf_packs", "shelf_without_day", "shelf_not_listed")),),
         ),
     ),
 )  # fmt: skip

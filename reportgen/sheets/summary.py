@@ -12,7 +12,8 @@ from reportgen.layout.blocks import (
     TableBlock,
     TextBlock,
 )
-from reportgen.trade.tables import products, season
+from reportgen.sheets.cost import BEYOND, RUNNING
+from reportgen.trade.tables import eat_first, products, season
 
 CAUTIONS = (
     "Freeze-drying does not make food safe: what was unsafe before is unsafe after.",
@@ -52,6 +53,18 @@ SHEET = Sheet(
             keys=False,
             ids=False,
         ),
+        TableBlock(
+            eat_first,
+            (
+                Group("Place", ("place",), echo=True),
+                Group("On the shelf", ("what", "pack", "container", "net", "on_hand"), echo=True),
+                Group("Best by", ("best_by", "days_left", "pack_dryness"), echo=True),
+            ),
+            heading="Eat first",
+            rest=False,
+            keys=False,
+            ids=False,
+        ),
         TextBlock("Before you eat, give or sell it", CAUTIONS, caution=True),
         ListBlock(
             "What to do next",
@@ -74,10 +87,7 @@ SHEET = Sheet(
             ),
             ChartSpec(
                 "stacked bar", "What the cost is made of", products,
-                (
-                    "cost_ingredients", "cost_energy", "cost_upkeep", "cost_packaging",
-                    "cost_wear", "cost_labor", "cost_pack_labor", "cost_overhead",
-                ),
+                (*RUNNING, *BEYOND),
                 "name", "for the season", width=19.0,
             ),
         )),

@@ -3,8 +3,8 @@
 Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physics of ice),
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``unweighed.py``, ``forgotten.py``,
-``loads.py``, ``dryness.py``,
-``packs.py``, ``sealing.py``, ``keeping.py``, ``trace.py``, ``offers.py``, ``products.py``,
+``loads.py``, ``dryness.py``, ``packs.py``, ``sealing.py``, ``keeping.py``, ``eat_first.py``,
+``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
 ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
 ``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``,
@@ -21,6 +21,7 @@ from reportgen.trade import (
     days,
     drivers,
     dryness,
+    eat_first,
     energy,
     equipment,
     forgotten,
@@ -57,9 +58,9 @@ from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
     equipment, lots, runs, energy, unweighed, forgotten, loads, dryness, packs, sealing, keeping,
-    trace, offers, products, weighings, moved, spreads, uncertainty, prices, scenarios, drivers,
-    queue, to_make, plan, buying, kept, payback, payback_said, days, headline, season, money,
-    verdict, next_step,
+    eat_first, trace, offers, products, weighings, moved, spreads, uncertainty, prices, scenarios,
+    drivers, queue, to_make, plan, buying, kept, payback, payback_said, days, headline, season,
+    money, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

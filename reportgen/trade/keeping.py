@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, known, power, round_up
-from reportgen.algebra.tables import COUNT, DATE, SHARE
+from reportgen.algebra.functions import first_known, known, power, round_up, unknown, where
+from reportgen.algebra.tables import COUNT, DATE, FLAG, SHARE, TEXT
 from reportgen.algebra.views import Link, SingleRow
 from reportgen.trade.constants import LAPSE, OXYGEN_IN_AIR, PRESSURE_EXPONENT
 from reportgen.trade.tables import absorber_needs, packs, place
-from reportgen.units import FRESH, MONEY, VOLUME
+from reportgen.units import FRESH, MONEY, VOLUME, Unit
+
+YEAR = Unit.of("year")
 
 
 @packs.derived(VOLUME)
@@ -59,10 +61,35 @@ def water_to_add(fresh_equivalent: Expr, net: Expr) -> Expr:
     return fresh_equivalent - net
 
 
+@packs.derived(FLAG)
+def sealed_well(dryness: Expr, container: Link, oxygen_here: Expr) -> Expr:
+    """Shown to be dry, and sealed with enough absorber."""
+    return (dryness == "dry") & (container.absorber >= oxygen_here)
+
+
+@packs.derived(YEAR, label="keeps, by the container's maker")
+def keeps_by_maker(sealed_well: Expr, container: Link) -> Expr:
+    """The container's own keeping time: it counts for what is sealed dry with enough absorber."""
+    return where(sealed_well, container.keeps, unknown())
+
+
+@packs.derived(YEAR)
+def keeps(keeps_by_maker: Expr, product: Link) -> Expr:
+    """How long it keeps: by the container's maker, else by the product data."""
+    return first_known(keeps_by_maker, product.best_by)
+
+
 @packs.derived(DATE)
-def best_by(date: Expr, product: Link) -> Expr:
-    """Packing day and the recipe's keeping time; it presumes that the food is dry and sealed."""
-    return date + product.best_by
+def best_by(date: Expr, keeps: Expr) -> Expr:
+    """Packing day and how long it keeps; it presumes that the food is dry and stays sealed."""
+    return date + keeps
+
+
+@packs.derived(TEXT, label="best by whom")
+def best_by_basis(best_by: Expr, keeps_by_maker: Expr) -> Expr:
+    """Whose figure the best-by day is."""
+    whose = where(known(keeps_by_maker), "the maker's own figure", "product data")
+    return where(known(best_by), whose, unknown())
 
 
 @packs.check("caution", "Open one and look before any is eaten, and sell none past its day.")

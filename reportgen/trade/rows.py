@@ -14,6 +14,9 @@ from reportgen.trade.drivers import DRIVERS
 _CHANGE = 0.10
 """The share by which each driver is changed until someone types another."""
 
+_AT_A_GLANCE = 10
+"""Places of the list of what to eat first."""
+
 Tables = Mapping[str, Cells]
 
 
@@ -116,6 +119,12 @@ def _ranking(tables: Tables) -> Cells:
     return {"key": _positions("place", len(places)), "place": [*places]}
 
 
+def _eat_first(tables: Tables) -> Cells:
+    """A place for each pack, as many as are read at a glance."""
+    places = range(1, min(len(tables["packs"]["key"]), _AT_A_GLANCE) + 1)
+    return {"key": _positions("eat", len(places)), "place": [*places]}
+
+
 def check_rows(book: Book) -> Cells:
     """A row for each check of a book."""
     checks = book.checks
@@ -138,4 +147,5 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "queue": _queue,
     "drivers": _drivers,
     "ranking": _ranking,
+    "eat_first": _eat_first,
 }

@@ -18,13 +18,16 @@ _BESIDE = {
         "prices": "doubtful",
         "plan": "doubtful",
         "draws": "doubtful_loads pack_dryness",
-        **dict.fromkeys(("absorber_needs", "uses", "trace", "recall"), "pack_dryness"),
+        **dict.fromkeys(("absorber_needs", "uses", "trace", "recall", "eat_first"), "pack_dryness"),
     },
     OXYGEN: {
         "packs": "void oxygen oxygen_here absorber_share airless",
         "absorber_needs": "count_needed",
     },
-    KEEPING: {"packs": "best_by"},
+    KEEPING: {
+        "packs": "best_by keeps_by_maker keeps days_left",
+        "eat_first": "best_by days_left",
+    },
 }
 CAUTIONS: dict[Key, str] = {
     (table, name): caution

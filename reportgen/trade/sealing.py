@@ -19,6 +19,7 @@ from reportgen.algebra.views import Children, Link
 from reportgen.trade.tables import (
     absorber_needs,
     draws,
+    eat_first,
     packs,
     plan,
     prices,
@@ -138,6 +139,7 @@ def dryness_not_shown(dryness: Expr) -> Expr:
 
 @absorber_needs.derived(TEXT, label="pack dry?")
 @draws.derived(TEXT, label="pack dry?")
+@eat_first.derived(TEXT, label="pack dry?")
 @recall.derived(TEXT, label="pack dry?")
 @trace.derived(TEXT, label="pack dry?")
 @uses.derived(TEXT, label="pack dry?")

@@ -158,11 +158,18 @@ ranking = Table.of(
     title="drivers by what they weigh",
 )
 
+eat_first = Table.of(
+    "eat_first",
+    "place",
+    [Input("place", "number", "The place: 1 for what to eat first.", whole=True, fixed=True)],
+    title="eat first",
+)
+
 TABLES: Sequence[Table] = (
     rates, pricing, scale, place, maker, periods,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
     offers,
     changes, plan, season, checks,
-    prices, scenarios, absorber_needs, trace, recall, queue, drivers, ranking,
+    prices, scenarios, absorber_needs, trace, recall, queue, drivers, ranking, eat_first,
 )  # fmt: skip

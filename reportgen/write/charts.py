@@ -52,6 +52,7 @@ def _chart(wanted: Chart) -> Any:
     chart.title = _title(wanted.title, 12, bold=True)
     chart.width, chart.height = wanted.width_cm, wanted.height_cm
     chart.roundedCorners = False
+    chart.visible_cells_only = False  # what is filtered or folded away stays in the picture
     chart.graphical_properties = GraphicalProperties(
         solidFill=look.WHITE, ln=LineProperties(noFill=True)
     )

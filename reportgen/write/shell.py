@@ -15,8 +15,7 @@ from openpyxl.worksheet.print_settings import PrintArea
 from openpyxl.worksheet.worksheet import Worksheet
 
 from reportgen.layout import look
-from reportgen.layout.heights import USUAL_WIDTH
-from reportgen.layout.page import Page
+from reportgen.layout.page import USUAL_WIDTH, Page
 from reportgen.layout.page import Workbook as Pages
 from reportgen.layout.paging import FOOT, MARGIN, paging
 from reportgen.write.charts import add_charts
@@ -65,11 +64,10 @@ def _add_sheet(shell: Workbook, page: Page, book: Pages) -> None:
     sheet.sheet_format.defaultRowHeight = look.ROW_HEIGHT
     for column, width in sorted(page.widths.items()):
         sheet.column_dimensions[get_column_letter(column)].width = width
-    if page.very_hidden:
-        sheet.sheet_state = "veryHidden"
     _view(sheet, page)
     _protect(sheet)
     _print(sheet, page, book)
+    _put_away(sheet, page)
     for condition in page.conditions:
         rule = FormulaRule(
             formula=[checked_formula(condition.formula)], **verdict(look.VERDICTS[condition.look])
@@ -95,6 +93,20 @@ def _protect(sheet: Worksheet) -> None:
     protection.sheet = True
     protection.formatCells = protection.formatColumns = protection.formatRows = False  # allowed
     protection.selectLockedCells = protection.selectUnlockedCells = False  # allowed
+
+
+def _put_away(sheet: Worksheet, page: Page) -> None:
+    """What is not in use is out of sight, and what is can be filtered."""
+    if page.hidden:
+        sheet.sheet_state = page.hidden
+    for column in page.folded:
+        folded = sheet.column_dimensions[get_column_letter(column)]
+        folded.outlineLevel, folded.hidden = 1, True
+        if column + 1 not in page.folded:
+            sheet.column_dimensions[get_column_letter(column + 1)].collapsed = True
+    if page.filtered:
+        sheet.auto_filter.ref = page.filtered
+        sheet.protection.autoFilter = False  # allowed
 
 
 def _print(sheet: Worksheet, page: Page, book: Pages) -> None:

@@ -169,7 +169,7 @@ def test_every_quantity_of_every_row_can_be_explained(tmp_path: Path) -> None:
         # Through the first row that is marked.
         (("season.plan_next",), PLANNED),
         # From a count to what was counted.
-        (("products.dry_weighings", "green-peas"), "- finished of load run-01/peas-1 = yes"),
+        (("season.runs_open",), "- done of run run-01 = yes"),
     ],
 )
 def test_no_kind_of_rule_ends_the_way_down(asked: tuple[str, ...], reached: str) -> None:

@@ -24,7 +24,7 @@ from engines.cells import Place, Value, values
 from engines.need import missing
 
 _REMEDY = "On Debian or Ubuntu: apt-get install libreoffice-calc-nogui"
-_BATCH = 20
+_BATCH = 10
 """Workbooks a call: enough to forget the second that a start takes."""
 _PLAIN_BATCH = 75
 """The same for plain ones, of which a second is enough for ten."""

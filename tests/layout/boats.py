@@ -95,6 +95,12 @@ def too_full(filled: Expr) -> Expr:
     return first_known(filled - 1, 0) > 0
 
 
+@boats.check("error", "Write down what it may carry.")
+def carries_nothing(load: Expr) -> Expr:
+    """A boat that may carry less than nothing."""
+    return first_known(load, 0) < 0
+
+
 @boats.derived(MONEY)
 def earned(trips: Children) -> Expr:
     """What its trips brought."""
@@ -208,7 +214,12 @@ SLOTS = {"fresh": "lb", "dried": "oz", "money": "EUR", "distance": "mile"}
 
 def numbers() -> Numbers:
     """The trade's records, worked out."""
-    return Numbers(BOOK, dict(RECORDS), SLOTS)
+    return worked_out(RECORDS)
+
+
+def worked_out(records: Mapping[str, Cells]) -> Numbers:
+    """Some records of the trade, worked out."""
+    return Numbers(BOOK, dict(records), SLOTS)
 
 
 def contents() -> Contents:

@@ -12,7 +12,8 @@ from engines.cells import Fault, cells
 from engines.compare import differences, uncached
 
 HERE = Path(__file__).parents[1]
-ENGINE = {"algebra", "layout", "units", "write"}
+ENGINE = {"algebra", "layout", "units", "write", "clock"}
+"""And what tells the time of day, which knows nothing of anything."""
 _MAKE = """
 import sys
 from pathlib import Path

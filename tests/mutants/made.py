@@ -9,6 +9,7 @@ from typing import Any
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import (
+    DAYS,
     Arithmetic,
     Compare,
     Convert,
@@ -83,6 +84,26 @@ def every_fault(book: Book) -> tuple[list[Fault], int]:
                     fault = with_fields(fault, kind=f"{kind} (place {again + 1})")
                 found[fault.id] = fault
     return list(found.values()), refused
+
+
+def other_values(book: Book) -> list[Fault]:
+    """A fault for each definition: another value in every row that has one."""
+    return [
+        Fault(*each.key, "another value", "its value", "one beside it", _beside(each.tree))
+        for each in book.order
+        if each.tree is not None and each.role not in MADE_BY_THE_ALGEBRA
+    ]
+
+
+def _beside(tree: Expr) -> Expr:
+    match tree.type:
+        case "flag":
+            return Logic("flag", ONE, "not", (tree,))
+        case "text":
+            return Join("text", ONE, "{text}'", ("text",), (tree,))
+        case "date":
+            return Arithmetic("date", ONE, "+", tree, Fixed("number", DAYS, 1))
+    return Arithmetic("number", tree.unit, "+", tree, Fixed("number", tree.unit, 1))
 
 
 def _fitted(changed: Expr, node: Expr) -> Expr:

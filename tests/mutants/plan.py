@@ -19,6 +19,8 @@ from reportgen.algebra.numbers import Numbers
 
 MOST = 60
 """Seasons that are looked at of one test: generated ones are many and alike."""
+SLOW = 0.3
+"""Seconds that a test takes which is asked late."""
 _MARK = "an estimate not marked"
 
 
@@ -50,6 +52,7 @@ class Plan:
             began = time.monotonic()
             if not run(item):
                 self.failing.append(item.nodeid)
+                continue
             self._took[item.nodeid] = time.monotonic() - began
             self._seen[item.nodeid] = current
         del Numbers.cells  # type: ignore[attr-defined]
@@ -57,9 +60,10 @@ class Plan:
     def likeliest(self, fault: Fault, caught: Sequence[str]) -> list[str]:
         """All tests, those first that caught another fault of the definition or speak of it."""
 
-        def order(name: str) -> tuple[int, bool, float]:
+        def order(name: str) -> tuple[int, bool, bool, float]:
             before = caught.index(name) if name in caught else len(caught)
-            return before, fault.name not in self._sources[name], self._took[name]
+            took = self._took[name]
+            return before, took > SLOW, fault.name not in self._sources[name], took
 
         return sorted(self._took, key=order)
 

@@ -43,8 +43,8 @@ dryers:
   - {id: shed, trays: 3, tray_area: 0.2 m2, mean_power: 600 W, price: 900 USD, life: 300 run,
      saved_before: 100 USD, runs_per_year: 30}
 containers:
-  - {id: tin, volume: 950 mL, absorber: 200 mL, parts: {tin: 1.50 USD, lid: 0.40 USD},
-     spoiled: 5 %}
+  - {id: tin, volume: 950 mL, absorber: 200 mL, keeps: 9 year, spoiled: 5 %,
+     parts: {tin: 1.50 USD, lid: 0.40 USD}}
   - {id: pouch, volume: 1900 mL, absorber: 500 mL, parts: {pouch: 0.60 USD, label: 0.15 USD}}
 absorbers:
   - {id: s-100, oxygen: 100 mL, cost: 0.12 USD}

@@ -193,4 +193,4 @@ def test_too_small_an_absorber_is_said(tmp_path: Path) -> None:
 
 def test_best_by_says_what_it_presumes() -> None:
     found = figures().numbers.book.definition("packs", "best_by").doc
-    assert "presumes that the food is dry and sealed" in found
+    assert "presumes that the food is dry and stays sealed" in found

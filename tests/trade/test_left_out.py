@@ -63,8 +63,12 @@ def test_a_use_without_a_count_is_of_one(tmp_path: Path) -> None:
     )
     found = season(tmp_path, LOTS + uses)
     assert found.of("packs", "P-1", "taken", "on_hand") == [1, 4]
-    assert [found("uses", name, "1") for name in ("containers", "content", "revenue")] == [1, 4, 9]
-    assert [found("uses", name, "2") for name in ("containers", "content")] == [0, 1]
+    assert [found("uses", name, "use-1") for name in ("containers", "content", "revenue")] == [
+        1,
+        4,
+        9,
+    ]
+    assert [found("uses", name, "use-2") for name in ("containers", "content")] == [0, 1]
 
 
 def test_an_offer_of_another_form_is_compared_by_fresh_equivalent(tmp_path: Path) -> None:

@@ -328,8 +328,9 @@ SPEAKS_FOR_ALL = {
         "payback_without",
     )
 }  # fmt: skip
+SPEAKS_FOR_ALL |= {("lots", "recent"), ("lots", "recent_of"), ("packs", "eat_turn")}
 """What stands in the first row of several, and is nothing in the others; which of several products
-without a price is named."""
+without a price is named; turns among equals."""
 
 
 def test_the_order_of_records_changes_no_result() -> None:

@@ -1,0 +1,141 @@
+"""Sheets in use: what a season does not use is out of the way, and says how to come back."""
+
+from __future__ import annotations
+
+from functools import cache
+from pathlib import Path
+from tempfile import TemporaryDirectory
+
+import openpyxl
+import pytest
+from cli.seasons import run
+from texts.asked import Kind, kinds
+
+from layout import boats
+from reportgen.layout.compose import compose
+from reportgen.layout.in_use import charted, unused
+from reportgen.layout.page import Page, Workbook
+from reportgen.program import read, workbook
+from reportgen.sheets.all import SHEETS, contents
+from reportgen.write.workbook import render
+
+KINDS: dict[str, Kind] = {kind.name: kind for kind in kinds()}
+
+
+@cache
+def started() -> Kind:
+    """The season to start from: one dryer, no scenarios, no plan."""
+    with TemporaryDirectory() as folder:
+        assert run("new", Path(folder) / "s").exit_code == 0
+        done = read(Path(folder) / "s")
+    assert done.season is not None and done.numbers is not None
+    return Kind("started", done.numbers, SHEETS, done.season, "")
+
+
+def made(kind: Kind) -> Workbook:
+    return compose(contents(kind.sheets, kind.numbers), kind.numbers, kind.title, "en", "a4")
+
+
+def texts(page: Page) -> dict[str, object]:
+    return {
+        f"{strip.column}/{band.first}": strip.values[0]
+        for band in page.bands
+        for strip in band.strips
+        if band.rows
+    }
+
+
+def test_what_the_season_to_start_from_does_not_use_is_hidden() -> None:
+    hidden = {page.name for page in made(started()).pages if page.hidden}
+    assert hidden == {"Scenarios", "What if", "Plan", "Trips", "Energy", "Absorbers"}
+
+
+def test_the_first_sheet_lists_what_is_hidden_and_does_not_lead_there() -> None:
+    first, *others = made(started()).pages
+    hidden = {page.name for page in others if page.hidden}
+    said = list(texts(first).values())
+    below = said[said.index("Not used yet") :]
+    assert any("Unhide" in str(each) for each in below)
+    assert hidden <= set(below)
+    led = {target.rpartition("!")[0].strip("'") for target in first.links.values()}
+    assert led == {page.name for page in (first, *others) if not page.hidden}
+    for page in others:
+        assert not [t for t in page.links.values() if t.rpartition("!")[0].strip("'") in hidden]
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_only_what_has_neither_a_row_nor_a_filled_input_is_hidden(name: str) -> None:
+    """Told from the finished page: nobody's inputs are filled, and no check fails there."""
+    for page in made(KINDS[name]).pages:
+        if not page.hidden:
+            continue
+        for band in page.bands:
+            for strip in band.strips:
+                if strip.style.role in ("input", "check"):
+                    assert not any(strip.values), (page.name, strip.column)
+
+
+def test_a_sheet_with_a_check_that_fails_is_not_hidden() -> None:
+    numbers = boats.numbers()
+    away = boats.SHEETS[1]
+    blank = {
+        **boats.RECORDS,
+        "boats": {"key": ["dora"], "load": [None]},
+        "trips": {name: [] for name in boats.RECORDS["trips"]},
+    }
+    assert away.name not in unused(boats.SHEETS, numbers)
+    nothing = boats.worked_out(blank)
+    assert away.name in unused(boats.SHEETS, nothing)
+    checked = boats.worked_out({**blank, "boats": {"key": ["dora"], "load": [-1.0]}})
+    assert away.name not in unused(boats.SHEETS, checked)
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_what_is_folded_holds_nothing_and_no_chart_reads_it(name: str) -> None:
+    kind = KINDS[name]
+    shown = {*charted(kind.sheets)}
+    book = made(kind)
+    assert any(page.folded for page in book.pages) or name != "colline"
+    for page in book.pages:
+        assert 1 not in page.folded
+        for band in page.bands:
+            for strip in band.strips:
+                if strip.column in page.folded and band.rows > 1:
+                    assert not [each for each in strip.values if each not in (None, "")]
+    assert shown or kind.sheets[0].name == "Costing"
+
+
+def test_the_file_hides_folds_and_filters(tmp_path: Path) -> None:
+    kind = started()
+    path = tmp_path / "s.xlsx"
+    path.write_bytes(workbook(kind.season, kind.numbers))
+    book, pages = openpyxl.load_workbook(path), made(kind).pages
+    assert book[book.sheetnames[0]].sheet_state == "visible" and book.active.title == "Summary"
+    for page in pages:
+        sheet = book[page.name]
+        assert (sheet.sheet_state == "hidden") == page.hidden
+        assert (sheet.auto_filter.ref or "") == page.filtered
+        assert sheet.protection.sheet and sheet.protection.autoFilter == (not page.filtered)
+        folded = {
+            column
+            for each in sheet.column_dimensions.values()
+            if each.hidden
+            for column in range(each.min, each.max + 1)
+        }
+        assert folded == page.folded
+
+
+def test_records_can_be_filtered_where_a_sheet_is_theirs_alone() -> None:
+    pages = {page.name: page for page in made(KINDS["windrow-lane"]).pages}
+    sheets = {sheet.name: sheet for sheet in SHEETS}
+    filtered = {name for name, page in pages.items() if page.filtered}
+    assert {"Lots", "Runs", "Loads", "Packs", "Stock", "Offers", "Trace"} <= filtered
+    for name in filtered:
+        assert len(sheets[name].blocks) == 1 and sheets[name].tab == "record"
+
+
+def test_charts_show_what_is_filtered_or_folded_away(tmp_path: Path) -> None:
+    path = tmp_path / "boats.xlsx"
+    path.write_bytes(render(compose(boats.contents(), boats.numbers(), "", "en", "a4")))
+    chart = openpyxl.load_workbook(path)["Pier"]._charts[0]
+    assert chart.visible_cells_only is False
