@@ -10,8 +10,8 @@ import click
 from reportgen.cli.reading import as_of_option, counted, season_argument, season_of, there
 
 if TYPE_CHECKING:
-    from reportgen.edits.differences import Change
-    from reportgen.edits.home import Choice, Edits
+    from reportgen.edits.differences import Change, Kind
+    from reportgen.homecoming import Choice, Edits
 
 _workbook = click.argument("workbook", metavar="EDITED.xlsx")
 _only = click.option(
@@ -20,7 +20,7 @@ _only = click.option(
 _computed = click.option(
     "--computed", is_flag=True, help="Take what a formula gives in an input cell as well."
 )
-_HEADINGS = {
+_HEADINGS: dict[Kind, str] = {
     "change": "Changed", "added": "Added", "removed": "Removed", "renamed": "Renamed",
     "conflict": "Changed on both sides", "refused": "Cannot be taken",
     "overwritten": "Formulas typed over: never taken", "home": "Already in the files",
@@ -39,7 +39,7 @@ def compare(season: str, workbook: str, as_json: bool, computed: bool, as_of: fl
     Each change is told with its cell, its file and line, what stood there and what stands there
     now. Nothing is written; reportgen take writes it into the season's files.
     """
-    from reportgen.edits.home import Choice
+    from reportgen.homecoming import Choice
 
     made = _made(season, workbook, Choice(computed=computed, removals=True), as_of)
     if as_json:
@@ -71,7 +71,7 @@ def take(
     is written; --theirs, --only and --removals say what is to be done then.
     """
     from reportgen.edits import safely
-    from reportgen.edits.home import Choice, folder_of
+    from reportgen.homecoming import Choice, folder_of
 
     place = there(season)
     folder = folder_of(place)
@@ -118,7 +118,7 @@ def _left_alone(made: Edits, removals: bool) -> None:
 def _made(season: str, workbook: str, choice: Choice, as_of: float | None) -> Edits:
     from pathlib import Path
 
-    from reportgen.edits.home import edits
+    from reportgen.homecoming import edits
     from reportgen.read.problem import Refusal
 
     place = there(season)
@@ -159,11 +159,11 @@ def _diff(made: Edits) -> str:
 
 
 def _said(made: Edits, season: str, workbook: str) -> list[str]:
-    from reportgen.edits.home import at_cells
+    from reportgen.homecoming import at_cells
 
     said: list[str] = []
     for kind, heading in _HEADINGS.items():
-        found = made.difference.of(kind)  # type: ignore[arg-type]
+        found = made.difference.of(kind)
         if not found:
             continue
         said += [f"{heading}:", *(f"  {_line(made, each)}" for each in found)]
@@ -214,7 +214,7 @@ def _shown(value: object) -> str:
 def _effect(made: Edits, effect: object) -> str:
     from reportgen.edits.effects import Effect
     from reportgen.report.show import amount
-    from reportgen.trade import BOOK
+    from reportgen.program import BOOK
 
     assert isinstance(effect, Effect)
     table = BOOK.tables[effect.table]
@@ -224,7 +224,7 @@ def _effect(made: Edits, effect: object) -> str:
         return f"{definition.severity} {word}: {effect.row}: {definition.doc}"
     name = definition.label if table.single else f"{effect.row}: {definition.label}"
     was, now = (
-        amount(value, definition.kind, made.season.slots)  # type: ignore[arg-type]
+        amount(value, definition.kind, made.season.slots)
         if not isinstance(value, str) else value
         for value in (effect.before, effect.after)
     )  # fmt: skip

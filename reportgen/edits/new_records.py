@@ -16,8 +16,8 @@ from reportgen.model.records import BATCH, RECORDS
 from reportgen.model.season import Season, Value
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written, flow
-from reportgen.pen.spans import Listing
-from reportgen.pen.spans import Mapping as Held
+from reportgen.read.spans import Listing
+from reportgen.read.spans import Mapping as Held
 
 _DAYS = {"lots": "date", "runs": "started", "packs": "date", "uses": "date", "offers": "date"}
 _OWNED = {

@@ -9,8 +9,8 @@ from reportgen.model.fields import Record
 from reportgen.model.records import RECORDS, SHORT
 from reportgen.model.season import Rows, Season
 from reportgen.pen.pen import Pen
-from reportgen.pen.spans import Listing, Mapping, Scalar, Span
 from reportgen.read.problem import Place
+from reportgen.read.spans import Listing, Mapping, Scalar, Span
 
 _LISTS = {"lots": "lots", "runs": "runs", "loads": "runs", "packs": "packs"}
 

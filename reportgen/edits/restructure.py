@@ -8,7 +8,7 @@ from reportgen.edits.records import Home
 from reportgen.edits.rewrite import Change, Rewriter
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written
-from reportgen.pen.spans import Listing, Mapping, Scalar
+from reportgen.read.spans import Listing, Mapping, Scalar
 
 
 class Restructurer(Rewriter):

@@ -5,16 +5,18 @@ from __future__ import annotations
 from collections.abc import Mapping as Keys
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 
 from reportgen.edits.records import Home, Homes, record_of
 from reportgen.edits.written import Values, Writer
-from reportgen.model.fields import Day, Field, Id
+from reportgen.model.fields import Id
 from reportgen.model.season import Origin, Season, Value
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written
-from reportgen.pen.spans import Listing, Mapping, Scalar, Span
 from reportgen.read import short_lines
+from reportgen.read.file_names import date_of
+from reportgen.read.nodes import Node as AnyNode
+from reportgen.read.nodes import Scalar as Node
+from reportgen.read.spans import Listing, Mapping, Scalar, Span
 
 
 @dataclass(frozen=True)
@@ -169,7 +171,7 @@ class Rewriter:
             root = self.pens[home.file].root
             assert isinstance(root, Mapping)
             given = root.find("date")
-            date = given[1].text if given and isinstance(given[1], Scalar) else day_in(home.file)
+            date = given[1].text if given and isinstance(given[1], Scalar) else date_of(home.file)
             if day == date and clock:
                 return clock
         return new
@@ -192,11 +194,12 @@ class Rewriter:
                 else:
                     self._differ(pen, inner[0], inner[1], was.get(name), new[name])
             return
-        if isinstance(span, Listing) and _is_list(new) and _is_list(was) and len(was) == len(new):
-            items = span.items[-len(new) :]
-            if len(items) == len(new):
-                for item, old, value in zip(items, was, new, strict=True):
-                    self._differ(pen, None, item, old, value)
+        if isinstance(span, Listing):
+            old, values = _items(was), _items(new)
+            items = span.items[-len(values) :]
+            if values and len(old) == len(values) == len(items):
+                for item, before, value in zip(items, old, values, strict=True):
+                    self._differ(pen, None, item, before, value)
                 return
         note = (
             ""
@@ -252,7 +255,7 @@ class Rewriter:
                 if total != (" for " in how):
                     self._anew(pen, entry, new)
                     return True
-                if slash and "/" not in parts["price"].written:
+                if slash and "/" not in _said(parts["price"]):
                     fits["price"] = amount
             self._pieces(pen, line, fits, parts)
             return True
@@ -276,14 +279,14 @@ class Rewriter:
         pen.put(entry[0], entry[1], text, f"was {old}")
 
     def _pieces(
-        self, pen: Pen, line: Scalar, new: dict[str, str], parts: dict[str, object]
+        self, pen: Pen, line: Scalar, new: dict[str, str], parts: Keys[str, AnyNode]
     ) -> None:
         """Parts of one text, each in its own place, from the last to the first."""
         start = line.start + (pen.marked.text[line.start] in "'\"")
         for key, text in new.items():
             part = parts[key]
-            at = part.column - 1  # type: ignore[attr-defined]
-            pen.cut(start + at, start + at + part.length, text)  # type: ignore[attr-defined]
+            at = part.column - 1
+            pen.cut(start + at, start + at + part.length, text)
 
 
 def bare_part(part: Written) -> Written:
@@ -294,22 +297,16 @@ def bare_part(part: Written) -> Written:
     return part
 
 
-def _as_node(line: Scalar):  # type: ignore[no-untyped-def]
+def _as_node(line: Scalar) -> Node:
     """A text as the reader of short lines takes it, its places counted from its first letter."""
-    from reportgen.read.nodes import Scalar as Node
-
     return Node(line.text, "", 1, 1, len(line.text))
 
 
-def _is_list(value: object) -> bool:
-    return isinstance(value, Sequence) and not isinstance(value, str)
+def _items(value: Written | None) -> Sequence[Written]:
+    """What a list holds; nothing where it is none."""
+    return value if isinstance(value, Sequence) and not isinstance(value, str) else ()
 
 
-def day_in(file: str) -> str:
-    """The day in a file's name."""
-    from reportgen.read.file_names import date_of
-
-    return date_of(file)
-
-
-__all__ = ["Change", "Day", "Field", "Path", "Rewriter", "Value"]
+def _said(node: AnyNode) -> str:
+    """What stands in the file for a part of a line."""
+    return node.written if isinstance(node, Node) else ""

@@ -43,8 +43,8 @@ class _Comparison:
         for each in lost:
             why = f"the table of {each.table.replace('_', ' ')} cannot be found again: {each.why}"
             self._refuse(each.table, "", "", "", "", f"{why}; nothing of it is taken")
-        for table in tables.values():
-            self._table(table)
+        for each_table in tables.values():
+            self._table(each_table)
         for (table, name), defined in self.memory.cells.items():
             self._single(table, name, defined)
         return self.found

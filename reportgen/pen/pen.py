@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping as Keys
 
 from reportgen.pen.scalars import Written, flow, quoted, scalar
-from reportgen.pen.spans import Listing, Mapping, Marked, Scalar, Span
+from reportgen.read.spans import Listing, Mapping, Marked, Scalar, Span
 
 
 class Pen:

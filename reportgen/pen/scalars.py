@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Iterator, Mapping, Sequence
 
-import yaml
-
-_Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
+from reportgen.read.nodes import Mapping as Keyed
+from reportgen.read.nodes import Node, Scalar
+from reportgen.read.nodes import Sequence as Held
+from reportgen.read.yaml import parse
 
 _PLAIN = re.compile(r"[\w~][\w ~.%/$()+;_-]*(?::[\w ~.%/$()+;_-]+)*")
 """Characters that no reader takes for anything else; a colon only within a word, as in 18:30."""
@@ -61,15 +61,19 @@ def _reads_as(form: str, text: str) -> bool:
 
 
 def _parsed(source: str) -> list[str] | None:
-    found: list[str] = []
-    try:
-        for event in yaml.parse(source, Loader=_Loader):
-            if isinstance(event, yaml.ScalarEvent):
-                if event.anchor or event.tag:
-                    return None
-                found.append(event.value)
-            elif isinstance(event, yaml.AliasEvent):
-                return None
-    except (yaml.YAMLError, UnicodeEncodeError):
-        return None
-    return found
+    """The texts of a piece of YAML, as a season's files are read; None where it is refused."""
+    node, problems = parse(source, "")
+    return None if problems else list(_texts(node))
+
+
+def _texts(node: Node | None) -> Iterator[str]:
+    match node:
+        case Scalar():
+            yield node.text
+        case Held():
+            for item in node.items:
+                yield from _texts(item)
+        case Keyed():
+            for key, value in node.entries:
+                yield key.text
+                yield from _texts(value)

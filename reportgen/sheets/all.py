@@ -1,11 +1,11 @@
 """The sheets in the order of the workbook: for reading, for recording, for auditing."""
 
 from collections.abc import Callable, Mapping, Sequence
+from typing import Any
 
 from reportgen.algebra.numbers import Numbers
 from reportgen.layout.blocks import Contents, ListBlock, Sheet
 from reportgen.layout.page import Look, Page
-from reportgen.layout.placing import Placed
 from reportgen.sheets import (
     audit,
     constants,
@@ -63,7 +63,7 @@ SHEETS = (
 
 _VERDICTS: dict[str, Look] = {"error": "bad", "caution": "caution", "ok": "good"}
 
-Memory = Callable[[Mapping[str, Sequence[Placed]], Sequence[Page]], Page]
+Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 
 MARKED = frozenset((
     "lots", "trips", "runs", "loads", "packs", "draws", "uses", "offers", "periods", "overheads",

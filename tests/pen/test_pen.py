@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import flow, scalar
-from reportgen.pen.spans import Listing, Mapping, Marked, Scalar, Span
+from reportgen.read.spans import Listing, Mapping, Marked, Scalar, Span
 
 ROOT = Path(__file__).parent.parent.parent
 FILES = sorted([*ROOT.glob("samples/*/**/*.yaml"), *ROOT.glob("recipes/pe*.yaml")])

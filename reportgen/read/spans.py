@@ -12,6 +12,8 @@ import yaml
 
 _Loader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 _COMMENT = re.compile(r"(?:^|(?<=[\s]))#[^\r\n]*", re.MULTILINE)
+_NODES = (yaml.ScalarEvent, yaml.SequenceStartEvent, yaml.MappingStartEvent)
+_ENDS = (yaml.SequenceEndEvent, yaml.MappingEndEvent)
 _BREAK = re.compile(r"\r\n|\n|\r")
 BOM = "\ufeff"
 
@@ -70,19 +72,20 @@ class Marked:
         keys: list[Scalar | None] = [None]
         events: Any = yaml.parse(self.text[shift:], Loader=_Loader)
         for event in events:
-            if isinstance(event, yaml.CollectionEndEvent):
+            kind = type(event)
+            if kind in _ENDS:
                 done = stack.pop()
                 keys.pop()
                 done.end = event.end_mark.index + shift if done.flow else _last(done)
                 continue
-            if not isinstance(event, yaml.NodeEvent):
+            if kind not in _NODES:
                 continue
             start, end = event.start_mark.index + shift, event.end_mark.index + shift
             made: Span
-            if isinstance(event, yaml.ScalarEvent):
+            if kind is yaml.ScalarEvent:
                 made = Scalar(start, _trimmed(self.text, start, end, event.style), event.value)
                 self._scalars.append((made.start, made.end))
-            elif isinstance(event, yaml.SequenceStartEvent):
+            elif kind is yaml.SequenceStartEvent:
                 made = Listing(start, end, bool(event.flow_style))
             else:
                 made = Mapping(start, end, bool(event.flow_style))
