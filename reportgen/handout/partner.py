@@ -48,7 +48,8 @@ _ALWAYS = _keys(
         "running_per_packed_u",
         "lots": "purchase_cost travel_cost prepped labor_shared",
         "loads": "key finished cost_upkeep cost_wear running_estimated dryness_verdict evidence "
-        "dryness_reason run_share wet_by_lot wet_again dry_passed_on dry_between dry_estimated",
+        "dryness_reason run_share wet_by_lot wet_again dry_passed_on dry_between dry_estimated "
+        "gone",
         "runs": "energy_used",
         "packs": "taken dryness doubtful_origin unshown_origin",
         "season": "overhead_by_weight",
@@ -61,7 +62,7 @@ _FIXED = _keys(
     {
         "products": "running_per_packed_u",
         "loads": "finished running_estimated dryness_verdict evidence dryness_reason wet_by_lot "
-        "wet_again dry_passed_on dry_between dry_estimated",
+        "wet_again dry_passed_on dry_between dry_estimated gone",
         "packs": "dryness doubtful_origin unshown_origin",
     }
 )

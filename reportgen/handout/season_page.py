@@ -14,8 +14,8 @@ from reportgen.texts import ENGLISH
 CAUTIONS = 6
 """The general cautions of the catalogue, ``cautions.1`` and on."""
 _SEASON = (
-    "spent", "running_cost", "full_cost", "saving", "revenue", "profit", "estimated_share",
-    "dried", "packed",
+    "spent", "running_cost", "full_cost", "saving", "saving_taken", "saving_on_hand", "revenue",
+    "profit", "money_in", "money_out", "money_left", "estimated_share", "dried", "packed",
 )  # fmt: skip
 _CARD = (
     "dried", "packed_good", "running_per_packed", "full_per_packed", "retail_median",
@@ -23,6 +23,11 @@ _CARD = (
 )  # fmt: skip
 _GRIDS = {
     "cost": ("products", names(*PARTS)),
+    "kept": (
+        "products",
+        ("sold_weight", "sales_got", "kept_taken", "kept_on_hand", "instead", "kept_cost",
+         "saving_taken", "saving_on_hand"),
+    ),
     "sure": (
         "products",
         ("running_per_packed", "running_per_packed_u", "estimated_share", "worth_measuring"),
@@ -46,7 +51,7 @@ _GRIDS = {
     "payback": (
         "dryers",
         ("runs_done", "hours_run", "saving_per_run", "payback_left", "payback_date",
-         "payback_word"),
+         "payback_word", "payback_without", "payback_before"),
     ),
 }  # fmt: skip
 """The tables below the pictures: which table, which quantities."""

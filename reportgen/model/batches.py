@@ -95,6 +95,7 @@ runs = Record(
             trays=True,
             head="dry, of all",
         ),
+        Flag("failed", "It failed: its loads went in again, or were lost."),
         Items("loads", "What was in it.", record="loads"),
     ),
 )

@@ -15,7 +15,7 @@ from reportgen.model.keys import mapping_of
 from reportgen.model.readers import Reader, days, of_text, parser
 from reportgen.model.season import Value
 from reportgen.model.weights import tray_weight, weight
-from reportgen.read.grammar import Measure, per, share
+from reportgen.read.grammar import Measure, last_digit, per, share
 from reportgen.read.near import short
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
 from reportgen.read.numbers import NUMBER
@@ -116,7 +116,7 @@ def energy(field: kinds.Energy, gathering: Gathering) -> Reader:
 
 def dryness(field: kinds.Dryness, gathering: Gathering) -> Reader:
     """Weighings in their order, and what meters showed."""
-    before, last, activity, moisture = field.inputs
+    before, last, step, activity, moisture = field.inputs
     weigh = Measure(last.unit, gathering.slots).read
     read_last = of_text(weigh, last, gathering)
     read_before = of_text(weigh, before, gathering)
@@ -127,6 +127,14 @@ def dryness(field: kinds.Dryness, gathering: Gathering) -> Reader:
             read_before(item, Draft(draft.record, node))
         for item, reader in zip(items[-2:], (read_before, read_last)[-len(items) :], strict=False):
             reader(item, draft)
+        steps = [
+            weigh(last_digit(item.text))
+            for item in items[-2:]
+            if isinstance(item, Scalar) and not item.empty
+        ]
+        if last.name in draft.values and before.name in draft.values and len(steps) == 2:
+            draft.values[step.name] = max(steps)
+            draft.origins[step.name] = draft.origins[last.name]
 
     readers = {
         "weights": weights,

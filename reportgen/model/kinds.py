@@ -94,6 +94,15 @@ class Dryness(Field):
             Input("weighing_before", "number", "Last weighing but one.", DRIED, least=0),
             Input("weighing_last", "number", "Last weighing.", DRIED, least=0),
             Input(
+                "weighing_step",
+                "number",
+                "The coarser last digit of the two; the scale's step counts before it.",
+                DRIED,
+                least=0,
+                above=True,
+                head="last digit written",
+            ),
+            Input(
                 "water_activity",
                 "number",
                 "Water activity, by a meter.",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from reportgen.model.batches import draws, loads, lots, offers, packs, runs, trips, uses
 from reportgen.model.fields import Field, Record, Text
 from reportgen.model.outlook import carried_over, plan, scenarios
@@ -33,8 +35,20 @@ SEASON: tuple[Field, ...] = (
 )
 """The keys of ``season.yaml`` that are not records; ``units`` is read before all others."""
 
+_NOTE = Text("note", "A note in your own words.")
+_UNNOTED = ("run_energy", "power", "draws", "products", "nominal_weights")
+"""Records that nobody writes as such, or that have notes of their own."""
+
+
+def _noted(record: Record) -> Record:
+    """The record with room for a note, where it is one of a list."""
+    if record.key == "single" or record.name in _UNNOTED:
+        return record
+    return replace(record, fields=(*record.fields, _NOTE))
+
+
 RECORDS: dict[str, Record] = {
-    record.name: record
+    record.name: _noted(record)
     for record in (
         season, rates, periods, pricing, scale, place, maker,
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
@@ -53,10 +67,12 @@ ONLY_SEASON: tuple[str, ...] = (
 BATCH: tuple[str, ...] = ("lots", "runs", "packs", "uses", "offers", "trips")
 """The lists that any file of a season may hold."""
 
-_OF_LOT = tuple(each.name for each in lots.fields)
+_OF_LOT = tuple(each.name for each in RECORDS["lots"].fields)
 SHORT = Keys(
     _OF_LOT,
-    tuple(each.name for each in loads.fields if each.name not in (*_OF_LOT, "lot", "again")),
+    tuple(
+        each.name for each in RECORDS["loads"].fields if each.name not in (*_OF_LOT, "lot", "again")
+    ),
 )
 """What the short form has at its top: the keys of a lot, and of a load what a lot has not."""
 

@@ -27,12 +27,22 @@ _CLOCK = re.compile(r"([0-9]{1,4}):([0-9]{2})(?::([0-9]{2}))?")
 _SIGN_FIRST = re.compile(rf"([{SIGNS}])\s*({NUMBER})(.*)")
 _PER = re.compile(r"\s*/\s*|\s+(?:per|an?)\s+(?=[A-Za-z])")
 _FLUID = re.compile(r"\bfl\.?\s+oz\b\.?")
+_LAST = re.compile(r"[0-9]*(?:\.([0-9]*))?\s*([A-Za-z-]+)\s*$")
 _UNIT_FIRST = re.compile(rf"([A-Za-z]+)\s*({NUMBER})")
 
 
 def per(text: str) -> str:
     """``16 USD per flat`` as ``16 USD/flat``."""
     return _PER.sub("/", text)
+
+
+def last_digit(text: str) -> str:
+    """One of the last digit of a quantity, with its unit: of ``3 lb 4.5 oz``, ``0.1 oz``."""
+    match = _LAST.search(text)
+    if match is None:
+        return text
+    decimals = len(match.group(1) or "")
+    return f"{1 / 10**decimals:.{decimals}f} {match.group(2)}"
 
 
 class Measure:

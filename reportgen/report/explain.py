@@ -16,6 +16,7 @@ from reportgen.report.origins import of_input, record
 from reportgen.report.reads import Cell, NoRow, Read, Reads, Rows
 from reportgen.report.show import amount, shown
 from reportgen.report.spoken import Spoken
+from reportgen.report.verdicts import note_of
 from reportgen.trade.safety import beside
 
 MOST_ROWS = 12
@@ -59,6 +60,9 @@ class Explainer:
         where = record(self._season, cell.table.name, cell.row)
         if where and not cell.table.single:
             yield f"{_STEP}The {cell.table.one} stands at {where}."
+        note = note_of(self._numbers, cell.table, cell.row)
+        if note:
+            yield f"{_STEP}Note: {note}"
         self._seen.add(cell.id)
         yield from self._body(cell, 1)
         yield from _cautions(self._shown)

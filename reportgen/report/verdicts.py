@@ -93,7 +93,7 @@ def _runs(season: Season, numbers: Numbers) -> Iterator[tuple[str, str]]:
     group = numbers.group(numbers.book.tables["loads"], "run")
     cells = numbers.cells["loads"]
     for row, run in enumerate(keys(numbers, numbers.book.tables["runs"])):
-        if numbers.value("runs", "done", row):
+        if numbers.value("runs", "done", row) or numbers.value("runs", "given_up", row):
             continue
         loads = group.get(run.casefold(), [])
         lots = [str(cells["lot"][each] or cells["again"][each]) for each in loads
@@ -138,7 +138,8 @@ def _failing(season: Season, numbers: Numbers, check: Definition) -> Failing:
     for row, key in _marked(numbers, table, check.name):
         if table.name == "products":
             rows += _weights_missing(season, numbers, key)
-        rows.append((_named(table, key), record(season, table.name, row)))
+        named = _named(table, key, note_of(numbers, table, row))
+        rows.append((named, record(season, table.name, row)))
     return Failing(check, tuple(rows))
 
 
@@ -146,10 +147,16 @@ def _weights_missing(season: Season, numbers: Numbers, product: str) -> Iterator
     """Loads of a product that lack a weight: what is wrong with the product may come of that."""
     cells = numbers.cells["loads"]
     for row, key in enumerate(cells["key"]):
-        if str(cells["product"][row] or "").casefold() == product.casefold():
-            for name, what in (("wet", "wet"), ("weight_out", "dry")):
+        own = str(cells["product"][row] or "").casefold() == product.casefold()
+        if own and not cells["given_up"][row]:
+            for name, what in (("weight_in", "wet"), ("weight_out", "dry")):
                 if cells[name][row] is None:
                     yield f"load {key}: no {what} weight", record(season, "loads", row)
+
+
+def note_of(numbers: Numbers, table: Table, row: int) -> str:
+    """The note that its maker wrote beside a record."""
+    return str(numbers.cells[table.name]["note"][row] or "") if "note" in table.inputs else ""
 
 
 def _marked(numbers: Numbers, table: Table, name: str) -> Iterator[tuple[int, str]]:
@@ -159,5 +166,6 @@ def _marked(numbers: Numbers, table: Table, name: str) -> Iterator[tuple[int, st
             yield row, key
 
 
-def _named(table: Table, key: str) -> str:
-    return table.one if table.single else f"{table.one} {key}"
+def _named(table: Table, key: str, note: str = "") -> str:
+    name = table.one if table.single else f"{table.one} {key}"
+    return f"{name} ({note})" if note else name

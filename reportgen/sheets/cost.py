@@ -38,21 +38,6 @@ SHEET = Sheet(
             ),
             keys=False,
         ),
-        TableBlock(
-            products,
-            (
-                Group("Product", ("name",), echo=True),
-                Group("Sold", ("sold_weight", "sales_got")),
-                Group("Kept", ("kept_taken", "kept_on_hand", "kept_weight")),
-                Group("A shop would have got", ("instead_taken", "instead_on_hand", "instead")),
-                Group("It cost us", ("kept_cost_taken", "kept_cost_on_hand", "kept_cost")),
-                Group("Saved", ("saving_taken", "saving_on_hand", "saving")),
-                Group("Worth by weight", ("worth", "gain")),
-            ),
-            heading="What became of it: sold, eaten or on the shelf, and what that saved",
-            rest=False,
-            keys=False,
-        ),
         ListBlock(
             "All products",
             (
@@ -69,7 +54,7 @@ SHEET = Sheet(
                     season,
                     (
                         "purchase_cost", "travel_cost", "labor_cost", "energy_cost",
-                        "waiting_cost", "set_aside_cost", "in_process_cost",
+                        "waiting_cost", "set_aside_cost", "in_process_cost", "failed_cost",
                     ),
                 ),
             ),

@@ -13,6 +13,7 @@ PACKS = Sheet(
             (
                 Group("Write down", ("product", "date", "container", "count", "net", "labor")),
                 Group("Left from last season", ("carried_running", "carried_full")),
+                Group("Notes", ("note",), printed=False),
                 Group("Worked out", (
                     "dried_content", "running_each", "full_each", "on_hand",
                 )),

@@ -13,6 +13,7 @@ RUNS = Sheet(
             (
                 Group("Write down", ("dryer", "started", "ended", "duration", "labor")),
                 Group("Energy", ("energy", "meter_from", "meter_to", "meter")),
+                Group("Seldom needed", ("failed", "dry", "dry_about", "note"), printed=False),
                 Group("Worked out: time and energy", (
                     "hours", "metered", "log_energy", "energy_by_power", "energy_used",
                 )),
@@ -48,6 +49,7 @@ LOADS = Sheet(
                 Group("Estimates", (
                     "wet_about", "dry_about", "wet_by_lot", "dry_estimated",
                 ), printed=False),
+                Group("Notes", ("note",), printed=False),
                 Group("Dry enough?", ("evidence", "dryness_verdict", "dryness_reason")),
                 Group("Worked out: cost", (
                     "cost_ingredients", "cost_energy", "cost_upkeep", "cost_wear", "cost_labor",

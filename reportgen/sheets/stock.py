@@ -14,6 +14,7 @@ STOCK = Sheet(
                 Group("Write down", (
                     "date", "pack", "count", "product", "weight", "purpose", "price",
                 )),
+                Group("Notes", ("note",), printed=False),
                 Group("Worked out", ("revenue", "cost_out", "profit", "pack_dryness")),
             ),
             spare=20,

@@ -98,8 +98,9 @@ SHEET = Sheet(
                 (
                     season,
                     (
-                        "spent", "running_cost", "full_cost", "saving", "saving_taken",
-                        "saving_on_hand", "saving_missing", "revenue", "profit", "estimated_share",
+                        "spent", "running_cost", "full_cost", "instead", "kept_cost", "saving",
+                        "saving_taken", "saving_on_hand", "saving_missing", "revenue", "profit",
+                        "estimated_share",
                     ),
                 ),
             ),

@@ -3,8 +3,8 @@
 Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physics of ice),
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``unweighed.py``, ``forgotten.py``,
-``loads.py``, ``dryness.py``, ``packs.py``, ``sealing.py``, ``keeping.py``, ``eat_first.py``,
-``trace.py``, ``offers.py``, ``products.py``,
+``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``, ``packs.py``, ``sealing.py``,
+``keeping.py``, ``eat_first.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
 ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
 ``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``,
@@ -21,9 +21,11 @@ from reportgen.trade import (
     days,
     drivers,
     dryness,
+    dryness_said,
     eat_first,
     energy,
     equipment,
+    failed,
     forgotten,
     headline,
     keeping,
@@ -57,10 +59,10 @@ from reportgen.trade import (
 from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
-    equipment, lots, runs, energy, unweighed, forgotten, loads, dryness, packs, sealing, keeping,
-    eat_first, trace, offers, products, weighings, moved, spreads, uncertainty, prices, scenarios,
-    drivers, queue, to_make, plan, buying, kept, payback, payback_said, days, headline, season,
-    money, verdict, next_step,
+    equipment, lots, runs, energy, unweighed, forgotten, failed, loads, dryness, dryness_said,
+    packs, sealing, keeping, eat_first, trace, offers, products, weighings, moved, spreads,
+    uncertainty, prices, scenarios, drivers, queue, to_make, plan, buying, kept, payback,
+    payback_said, days, headline, season, money, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

@@ -61,6 +61,11 @@ STEADY = constant(
     "common practice, no published source: half a percent is above what a kitchen scale adds",
 )  # fmt: skip
 
+COARSE = constant(
+    "coarse", 0.01, ONE, "Step of a scale, by weight, that is too coarse to tell",
+    "a convention of this workbook: a step of more than 1 % hides twice what may still be leaving",
+)  # fmt: skip
+
 ACTIVITY_LIMIT = constant(
     "activity_limit", 0.60, ONE, "Water activity up to which no microbes grow",
     "Beuchat, Cereal Foods World 26 (1981) 345: no growth at 0.60 and below",
@@ -107,6 +112,11 @@ HUNDRED = constant("hundred", 100, ONE, "A share as per cent", "definition")
 
 MONEY_PLACES = constant(
     "money_places", 2, ONE, "Places of an amount of money in a sentence",
+    "a convention of this workbook",
+)  # fmt: skip
+
+PERCENT_PLACES = constant(
+    "percent_places", 2, ONE, "Places of a share in per cent in a sentence",
     "a convention of this workbook",
 )  # fmt: skip
 

@@ -17,7 +17,12 @@ from reportgen.algebra.functions import (
 )
 from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
-from reportgen.trade.constants import ACTIVITY_LIMIT, MOIST, STEADY
+from reportgen.trade.constants import (
+    ACTIVITY_LIMIT,
+    COARSE,
+    MOIST,
+    STEADY,
+)
 from reportgen.trade.tables import loads
 from reportgen.units import DRIED
 
@@ -68,15 +73,27 @@ def weight_change(weights_tell: Expr, weighing_before: Expr, weighing_last: Expr
 
 
 @loads.derived(DRIED)
-def change_allowed(weighing_last: Expr, scale: SingleRow) -> Expr:
-    """How far they may be apart: the stated share, and not less than one step of the scale."""
-    return greatest(weighing_last * STEADY, first_known(scale.resolution, 0))
+def step(scale: SingleRow, weighing_step: Expr) -> Expr:
+    """One step of the scale; where nothing is said of it, the last digit that was written."""
+    return first_known(scale.resolution, weighing_step)
 
 
 @loads.derived(FLAG)
-def steady(weight_change: Expr, change_allowed: Expr) -> Expr:
-    """Constant weight: the last two weighings agree."""
-    return first_known(weight_change <= change_allowed, no())
+def too_coarse(weight_change: Expr, step: Expr, weighing_last: Expr) -> Expr:
+    """It was weighed twice, and a step of the scale is too coarse to tell anything of it."""
+    return known(weight_change) & first_known(step > weighing_last * COARSE, no())
+
+
+@loads.derived(DRIED)
+def change_allowed(weighing_last: Expr, step: Expr) -> Expr:
+    """How far they may be apart: the stated share, and not less than one step of the scale."""
+    return greatest(weighing_last * STEADY, first_known(step, 0))
+
+
+@loads.derived(FLAG)
+def steady(weight_change: Expr, change_allowed: Expr, too_coarse: Expr) -> Expr:
+    """Constant weight: the last two weighings agree, on a scale that can tell."""
+    return first_known(weight_change <= change_allowed, no()) & ~too_coarse
 
 
 @loads.derived(FLAG)
@@ -164,9 +181,15 @@ def evidence(has_reading: Expr, weight_change: Expr, by_weight: Expr) -> Expr:
 
 
 @loads.derived(TEXT)
-def dryness_open(current: Expr, dried_again: Expr) -> Expr:
+def dryness_pending(finished: Expr, given_up: Expr) -> Expr:
+    """Where its run is not done: still in it, or lost."""
+    return where(finished, "", where(given_up, "lost", "in process"))
+
+
+@loads.derived(TEXT)
+def dryness_open(dried_again: Expr, dryness_pending: Expr) -> Expr:
     """Why there is no verdict on it."""
-    return where(dried_again, "dried again", where(current, "", "in process"))
+    return where(dried_again, "dried again", dryness_pending)
 
 
 @loads.derived(TEXT, label="verdict")
@@ -176,28 +199,6 @@ def dryness_verdict(
     """Dry, not shown, or doubtful. Plausibility, not safety."""
     shown = where(shown_dry, "dry", "not shown")
     return where(current, where(speaks_against, "doubtful", shown), dryness_open)
-
-
-@loads.derived(TEXT)
-def reason_against(read_moist: Expr, drifting: Expr) -> Expr:
-    """What speaks against it."""
-    weighings = where(drifting, "the weight still falls", "the weights leave too much water")
-    return where(read_moist, "a reading says moist", weighings)
-
-
-@loads.derived(TEXT)
-def reason_missing(has_reading: Expr, steady: Expr) -> Expr:
-    """What supports it, or what is missing."""
-    weighed = where(steady, "constant weight", "weigh again to constant weight, or measure")
-    return where(has_reading, "a reading supports it", weighed)
-
-
-@loads.derived(TEXT, label="why")
-def dryness_reason(
-    current: Expr, speaks_against: Expr, reason_against: Expr, reason_missing: Expr
-) -> Expr:
-    """Why: what supports it, what speaks against it, or what is missing."""
-    return where(current, where(speaks_against, reason_against, reason_missing), "")
 
 
 @loads.derived(TEXT)

@@ -142,6 +142,12 @@ def saving(saving_taken: Expr, saving_on_hand: Expr) -> Expr:
     return saving_taken + saving_on_hand
 
 
+@products.derived(MONEY, label="a shop would have got, where the saving is known")
+def instead_compared(saving: Expr, instead: Expr) -> Expr:
+    """What a shop would have got, of a product whose saving is known."""
+    return where(known(saving), instead, unknown())
+
+
 @products.derived(DRIED, label="sold or kept")
 def valued_weight(sold_weight: Expr, kept_weight: Expr) -> Expr:
     """What was sold or kept: what its worth is reckoned on."""

@@ -42,8 +42,8 @@ def finished(run: Link) -> Expr:
 
 @loads.derived(FLAG)
 def unfinished(run: Link) -> Expr:
-    """Its run is not done yet."""
-    return ~run.done
+    """Its run is not done yet, nor given up."""
+    return ~run.done & ~run.given_up
 
 
 @loads.derived(FRESH, label="wet weight used")

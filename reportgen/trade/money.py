@@ -41,8 +41,8 @@ def money_energy(energy_cost: Expr) -> Expr:
 
 @season.derived(MONEY, label="packaging used up")
 def money_packaging(cost_packaging: Expr) -> Expr:
-    """Packaging of this season's packs, at the price of its parts: reckoned; what lies in the
-    drawer was paid, too, and a jar used again is paid by and by."""
+    """Packaging of this season's packs: reckoned by its parts; what lies in the drawer was paid,
+    too."""
     return cost_packaging
 
 

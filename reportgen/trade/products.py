@@ -24,8 +24,8 @@ def dry_out(loads: Children) -> Expr:
 
 @products.derived(FRESH)
 def put_back(loads: Children) -> Expr:
-    """Weight that went back in, not yet dry, in finished loads."""
-    return total(loads.weight_in, loads.finished, loads.second_pass)
+    """Weight that went back in, not yet dry, in loads that are finished or lost."""
+    return total(loads.weight_in, loads.gone, loads.second_pass)
 
 
 @products.derived(DRIED)

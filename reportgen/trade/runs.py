@@ -99,9 +99,9 @@ def load_limit(dryer: Link) -> Expr:
 
 
 @runs.derived(FLAG)
-def done(weight_in: Expr, dried_out: Expr) -> Expr:
-    """It has loads, and all have a wet and a dry weight."""
-    return (first_known(weight_in, 0) > 0) & (first_known(dried_out, 0) > 0)
+def done(weight_in: Expr, dried_out: Expr, given_up: Expr) -> Expr:
+    """It has loads, all have a wet and a dry weight, and it was not given up."""
+    return (first_known(weight_in, 0) > 0) & (first_known(dried_out, 0) > 0) & ~given_up
 
 
 @runs.derived(FLAG)

@@ -230,16 +230,32 @@ def in_process_cost(loads: Children) -> Expr:
 
 @season.derived(MONEY, label="spent so far")
 def spent(
-    running_cost: Expr, waiting_cost: Expr, set_aside_cost: Expr, in_process_cost: Expr
+    running_cost: Expr,
+    waiting_cost: Expr,
+    set_aside_cost: Expr,
+    in_process_cost: Expr,
+    failed_running: Expr,
 ) -> Expr:
     """Running cost, and the produce that waits, was set aside or is in process."""
-    return running_cost + waiting_cost + set_aside_cost + in_process_cost
+    return running_cost + waiting_cost + set_aside_cost + in_process_cost + failed_running
 
 
 @season.derived(MONEY, label="saved on shop prices")
 def saving(products: Children) -> Expr:
     """What was saved on what would have been bought, of the products with a shop price."""
     return total_known(products.saving)
+
+
+@season.derived(MONEY, label="a shop would have got")
+def instead(products: Children) -> Expr:
+    """What shops would have got for all that was kept, of the products with a shop price."""
+    return total_known(products.instead_compared)
+
+
+@season.derived(MONEY, label="it cost us")
+def kept_cost(instead: Expr, saving: Expr) -> Expr:
+    """Running cost of the same."""
+    return instead - saving
 
 
 @season.derived(MONEY, label="saved so far")
@@ -292,5 +308,5 @@ def lots_open(lots: Children) -> Expr:
 
 @season.derived(COUNT, label="runs not done")
 def runs_open(runs: Children) -> Expr:
-    """Runs that are not done."""
-    return count(runs) - count(runs, runs.done)
+    """Runs that are not done, nor given up."""
+    return count(runs) - count(runs, runs.done) - count(runs, runs.given_up)

@@ -18,9 +18,12 @@ def cost_carried(
     waiting_cost: Expr,
     set_aside_cost: Expr,
     in_process_cost: Expr,
+    failed_produce: Expr,
 ) -> Expr:
-    """What lots cost, less what waits, was set aside or is in process: it must be in products."""
-    return purchase_cost + travel_cost - waiting_cost - set_aside_cost - in_process_cost
+    """What lots cost, less what waits, was set aside, is in process or was lost in failed runs: it
+    must be in products."""
+    bought = purchase_cost + travel_cost
+    return bought - waiting_cost - set_aside_cost - in_process_cost - failed_produce
 
 
 @season.check("error", "Tell the makers of this workbook: its own sums disagree.")

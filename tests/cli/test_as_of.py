@@ -68,3 +68,12 @@ def test_a_day_that_is_none() -> None:
     done = run("check", LANE, "--as-of", "1/2/2026")
     assert done.exit_code == 2
     assert "may be read as two different days" in done.stderr
+
+
+def test_check_tells_what_to_eat_first() -> None:
+    told = run("check", LANE).stdout.partition("\nEat first\n")[2].partition("\n\n")[0].splitlines()
+    assert len(told) == 11
+    assert told[0].startswith("  P-0624: 1 × Green peas (can-10), best by 2025-01-07, past its day")
+    days = [line.partition("best by ")[2][:10] for line in told[:10]]
+    assert days == sorted(days)
+    assert told[-1] == "  8 more on the shelf"

@@ -25,7 +25,7 @@ def book(tmp_path_factory: pytest.TempPathFactory) -> Path:
     assert done.season is not None and done.numbers is not None, done.problems
     weights = done.numbers.cells["loads"]
     open_ = [key for key, dry in zip(weights["key"], weights["weight_out"], strict=True) if not dry]
-    assert open_ == ["going/t"] and None not in weights["weight_in"]
+    assert open_ == ["lost/b", "going/t"] and None not in weights["weight_in"]
     path = folder / "season.xlsx"
     path.write_bytes(workbook(done.season, done.numbers))
     return path

@@ -9,7 +9,7 @@ import pytest
 from cli.seasons import SEASON
 
 import reportgen
-from labels.made import BATCH, labels, season, speech
+from labels.made import BATCH, MAKER, labels, season, speech
 from reportgen.labels.content import Label
 from reportgen.program import read
 
@@ -131,3 +131,23 @@ def test_the_numbers_are_those_of_figures(tmp_path: Path) -> None:
     assert done.numbers is not None
     water = done.numbers.cells["packs"]["water_to_add"][0]
     assert water == pytest.approx(2.9)
+
+
+SCALE = "scale: {resolution: 0.1 oz}\n"
+
+
+def test_the_containers_own_keeping_time_is_named_as_such(tmp_path: Path) -> None:
+    """Ten years for what is sealed dry with enough absorber; else the product data's, as before."""
+    jar = "{id: jar, volume: 946 mL, parts: {lid: 0.40 USD}}"
+    assert jar in SEASON
+    well = SEASON.replace(jar, jar[:-1] + ", absorber: 900 mL, keeps: 10 year}")
+    best = _best_by(labels(season(tmp_path / "well", settings=well + SCALE + MAKER))["P-1"])
+    assert best == "Sep 6, 2035 by the container's maker, if it is dry and stays sealed"
+    short = SEASON.replace(jar, jar[:-1] + ", absorber: 9 mL, keeps: 10 year}")
+    assert "maker" not in _best_by(
+        labels(season(tmp_path / "short", settings=short + SCALE + MAKER))["P-1"]
+    )
+
+
+def _best_by(label: Label) -> str:
+    return next(line.text for line in label.beside if line.head == "Best by")

@@ -17,6 +17,8 @@ from reportgen.algebra.nodes import constants_of
 from reportgen.algebra.tables import Definition
 from reportgen.algebra.views import Link
 from reportgen.algebra.words import Words
+from reportgen.layout.blocks import TableBlock
+from reportgen.sheets.all import SHEETS
 from reportgen.trade import BOOK
 from reportgen.units import ONE
 
@@ -89,6 +91,13 @@ def test_each_has_a_place_on_a_sheet() -> None:
             return False
 
     assert without(placed, BOOK.order) == []
+
+
+def test_no_sheet_holds_a_table_twice() -> None:
+    # A formula finds the other columns of its row in its own row of the sheet.
+    for sheet in SHEETS:
+        tables = [each.table.name for each in sheet.blocks if isinstance(each, TableBlock)]
+        assert sorted(set(tables)) == sorted(tables), sheet.name
 
 
 def test_no_two_stand_in_one_cell() -> None:

@@ -85,3 +85,17 @@ def test_bought_about(tmp_path: Path, bought: str) -> None:
     season = season_of(tmp_path, {FILE: f"product: pear-slices\nbought: {bought}\n"})
     lot = row(season, "lots", "pears-2026-09-05")
     assert (lot["weighed"], lot["weighed_about"], lot["price_by_weight"]) == (70.0, True, 1.1)
+
+
+@pytest.mark.parametrize(
+    ("weighings", "step"),
+    [
+        ("[52.6 oz, 52.1 oz]", 0.1), ("[53 oz, 52.1 oz]", 1.0), ("[3 lb 4.5 oz, 52.12 oz]", 0.1),
+        ("[1 lb, 1.00 lb]", 16.0), ("[60 oz, 53.15 oz, 53.10 oz]", 0.01), ("[52.1 oz]", None),
+    ],
+)  # fmt: skip
+def test_the_last_digit_that_was_written(
+    tmp_path: Path, weighings: str, step: float | None
+) -> None:
+    found = load_of(tmp_path, "9 lb", f"20 oz\ndryness: {{weights: {weighings}}}")
+    assert found["weighing_step"] == (None if step is None else pytest.approx(step))

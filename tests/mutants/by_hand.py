@@ -18,7 +18,8 @@ class Fault(NamedTuple):
 FAULTS = (
     Fault(
         "swapped operands in a definition",
-        "reportgen/trade/loads.py", "return weight_out / wet", "return wet / weight_out",
+        "reportgen/trade/loads.py", "return weight_out / weight_in",
+        "return weight_in / weight_out",
         "tests/trade tests/published",
     ),
     Fault(
@@ -110,7 +111,7 @@ FAULTS = (
     Fault(
         "crumbs that bear cost",
         "reportgen/trade/products.py",
-        "return dried + carried - crumbs", "return dried + carried + crumbs", "tests/trade",
+        "dried + carried - crumbs, unknown()", "dried + carried + crumbs, unknown()", "tests/trade",
     ),
     Fault(
         "a wrong link",
@@ -146,7 +147,7 @@ FAULTS = (
     Fault(
         "unknown taken for zero in a total",
         "reportgen/algebra/operations.py",
-        "return None if None in values else sum(map(num, values), 0.0)",
+        "return None if None in values else fsum(map(num, values))",
         "return sum((num(v) for v in values if v is not None), 0.0)", "tests/algebra tests/trade",
     ),
     Fault(
@@ -220,8 +221,8 @@ FAULTS = (
     Fault(
         "trade, dryness: low and high water swapped",
         "reportgen/trade/dryness.py",
-        "return 1 - (1 - water_at_start_low) * concentration",
-        "return 1 - concentration / (1 - water_at_start_low)",
+        "1 - (1 - water_at_start_low) * concentration",
+        "1 - concentration / (1 - water_at_start_low)",
         "tests/trade/test_dryness.py",
     ),
     Fault(

@@ -10,6 +10,7 @@ from collections import defaultdict
 from collections.abc import Iterable
 from typing import Any
 
+from oracle.forgotten import fill
 from oracle.written import NAN, borne, div, first, known, moment, money, most, number, up
 
 Row = dict[str, Any]
@@ -105,6 +106,11 @@ class Reckoning:
             parts += div(money(one.get("cost")), given(one, "uses", 1.0))
         return div(parts, 1 - given(held, "spoiled", 0.0))
 
+    def upkeep(self, dryer: Row) -> float:
+        """Upkeep of one run."""
+        items = dryer.get("upkeep", [])
+        return sum(div(money(item.get("cost")), given(item, "every")) for item in items)
+
     # --- loads, lots, runs ------------------------------------------------------------------------
 
     def _read_loads(self) -> None:
@@ -120,11 +126,31 @@ class Reckoning:
                 elif lot is None:
                     (lot,) = only[run["file"]]
                 weights = load.get("dryness", {}).get("weights", [None])
-                row = {
-                    "run": run["id"], "lot": lot, "again": again, "wet": number(load.get("wet")),
-                    "dry": first(number(load.get("dry")), number(weights[-1])),
+                key = load.get("id", f"{run['id']}/{lot}")
+                self.loads[key] = {
+                    "key": key, "run": run["id"], "lot": lot, "again": again,
+                    "wet_written": number(load.get("wet")),
+                    "dry_written": first(number(load.get("dry")), number(weights[-1])),
                 }  # fmt: skip
-                self.loads[load.get("id", f"{run['id']}/{lot}")] = row
+        fill(self)
+
+    def bought(self, lot: Row) -> float:
+        """Weight as purchased."""
+        count = given(lot, "count", 1.0)
+        weighed = given(lot, "weighed")
+        if "weighed_count" in lot:
+            weighed = weighed * count / number(lot["weighed_count"])
+        return first(weighed, count * self.nominal(lot["product"], lot.get("container")))
+
+    def dryer_of(self, run: Row) -> str:
+        return str(run.get("dryer", next(iter(self.dryers))))
+
+    def hours(self, run: Row) -> float:
+        begin, end = moment(run.get("started")), moment(run.get("ended"))
+        return first(given(run, "duration"), (end - begin) * 24)
+
+    def end(self, run: Row) -> float:
+        return first(moment(run.get("ended")), moment(run.get("started")) + self.hours(run) / 24)
 
     def loads_of(self, name: str, key: str) -> list[Row]:
         return [load for load in self.loads.values() if load[name] == key]
@@ -133,10 +159,7 @@ class Reckoning:
         for record in self.records["lots"]:
             product = record["product"]
             count = given(record, "count", 1.0)
-            weighed = given(record, "weighed")
-            if "weighed_count" in record:
-                weighed = weighed * count / number(record["weighed_count"])
-            bought = first(weighed, count * self.nominal(product, record.get("container")))
+            bought = self.bought(record)
             lost, aside = given(record, "lost", 0.0), given(record, "set_aside", 0.0)
             own = [load for load in self.loads_of("lot", record["id"]) if not load["again"]]
             loaded = sum(load["wet"] for load in own)
@@ -184,10 +207,9 @@ class Reckoning:
 
     def _runs(self) -> None:
         for record in self.records["runs"]:
-            dryer = self.dryers[record.get("dryer", next(iter(self.dryers)))]
+            dryer = self.dryers[self.dryer_of(record)]
             loads = self.loads_of("run", record["id"])
-            started, ended = moment(record.get("started")), moment(record.get("ended"))
-            hours = first(given(record, "duration"), (ended - started) * 24)
+            hours = self.hours(record)
             energy = record.get("energy")
             if isinstance(energy, dict):
                 used = number(energy["to"]) - number(energy["from"])
@@ -196,16 +218,12 @@ class Reckoning:
             weight, out = sum(load["wet"] for load in loads), sum(load["dry"] for load in loads)
             done = bool(loads) and known(weight) and known(out)
             water = weight - out if done else NAN
-            upkeep = sum(
-                div(money(item.get("cost")), given(item, "every"))
-                for item in dryer.get("upkeep", [])
-            )
             self.runs[record["id"]] = {
                 "dryer": dryer["id"], "done": done, "hours": hours, "weight": weight,
                 "measured": energy is not None,
-                "end": first(ended, started + hours / 24),
+                "end": self.end(record),
                 "energy_used": used, "energy_cost": used * self.rates["electricity"],
-                "upkeep_cost": upkeep,
+                "upkeep_cost": self.upkeep(dryer),
                 "wear_cost": div(lost_in_life(dryer), given(dryer, "life")),
                 "water_removed": water, "specific_energy": borne(used, water) * 1e3,
                 "tray_loading": div(weight / 1e3, trays_area(dryer)),
@@ -228,7 +246,8 @@ class Reckoning:
                 ("moisture_left_low", self.spread(product, "water", "low")),
                 ("moisture_left_high", self.spread(product, "water", "high")),
             ):
-                load[name] = 1 - (1 - first(lot["water"], water)) * lighter
+                told = 1 - (1 - first(lot["water"], water)) * lighter
+                load[name] = NAN if self._weights_guessed(load) else told
             part = load["run_share"] = borne(load["water_removed"], run["water_removed"])
             for name, each in (
                 ("as_purchased_share", div(lot["as_purchased"], lot["usable"])),
@@ -245,6 +264,11 @@ class Reckoning:
             load["hours"] = load["hours_lot"] + run["labor"] * part
             load["cost_labor"] = load["labor_lot"] + at(run["labor"], self.rates["labor"]) * part
             load["gained"] = dry - (wet if again else 0.0)
+
+    def _weights_guessed(self, load: Row) -> bool:
+        """An estimate says nothing of dryness: of its own weights, or of its first wet weight."""
+        own = load["wet_guessed"] or load["dry_guessed"]
+        return bool(own or (load["again"] and self.loads[load["again"]]["wet_guessed"]))
 
     # --- products, packs --------------------------------------------------------------------------
 
@@ -316,6 +340,9 @@ class Reckoning:
     def _estimated(self, load: Row) -> float:
         """The part of a load's running cost whose basis is not measured. Driving on a trip that is
         shared by purchases rests on what all lots of the trip rest on."""
+        beside = self.loads_of("run", load["run"])
+        if any(x["wet_guessed"] or x["dry_guessed"] for x in beside):
+            return float(load["cost_ingredients"] + load["cost_energy"] + load["cost_upkeep"])
         lot, found = self.lots[load["lot"]], 0.0
         record = lot["record"]
         by_recipe = "prepped" not in record and record.get("finished") != "true"

@@ -83,10 +83,12 @@ def sheetfuls(sheet: Worksheet, ranges: Sequence[str]) -> list[Sheetful]:
     titles = _numbers(sheet.print_title_rows)
     key = (1,) if sheet.print_title_cols else ()
     starts = [each.id + 1 for each in sheet.row_breaks.brk]
+    dimensions = [each for each in sheet.column_dimensions.values() if each.hidden]
+    folded = {column for each in dimensions for column in range(each.min, each.max + 1)}
     found = []
     for area in ranges:
         left, top, right, bottom = range_boundaries(area)
-        columns = tuple(range(left, right + 1))
+        columns = tuple(c for c in range(left, right + 1) if c not in folded)
         columns = columns if left == 1 else (*key, *columns)
         edges = [top, *(row for row in sorted(starts) if top < row <= bottom), bottom + 1]
         for first, stop in pairwise(edges):

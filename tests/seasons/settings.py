@@ -29,6 +29,8 @@ def settings(pen: Pen, products: Sequence[str]) -> dict[str, Any]:
         "dryers": [_dryer(pen, n) for n in range(1 + pen.maybe(0.3))],
         "containers": [_container(pen, *each) for each in _CONTAINERS[: pen.rng.randint(1, 3)]],
     }
+    if len(products) % 2:
+        head["rates"]["labor_paid"] = "true"
     if pen.maybe(0.7):
         head["pricing"] = _pricing(pen)
     if pen.maybe(0.6):
@@ -57,6 +59,8 @@ def _dryer(pen: Pen, n: int) -> dict[str, Any]:
         "runs_per_year": f"{pen.rng.randint(20, 90)} run",
         "turnaround": pen.time(1, 5),
     }
+    if n:
+        record |= {"runs_when_bought": "35 run", "saved_before": f"{price / 8:.0f} {pen.currency}"}
     if pen.maybe(0.8):
         record["upkeep"] = [
             {
@@ -101,6 +105,8 @@ def _overhead(pen: Pen, n: int) -> dict[str, Any]:
         "item": ("market permit", "shelving", "a course")[n],
         "cost": pen.money(10, 200),
     }
+    if n == 1:
+        record["paid"] = "false"
     if pen.maybe(0.5):
         record["over"] = pen.dry(pen.between(5000, 30000))
     return record

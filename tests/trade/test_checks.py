@@ -171,6 +171,10 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
                                           "container": None}},
         {"loads": {"wet": None}},
     ),
+    "draws-drawn-from-failed": (
+        {"runs": {"failed": True}},
+        {"runs": {"failed": False}},
+    ),
     "loads-wet-guessed": ({"loads": {"wet_about": True}}, {"loads": {"dry_about": True}}),
     "loads-dry-guessed": ({"loads": {"dry_about": True}}, {"loads": {"wet_about": True}}),
     "runs-dry-below-loads": (
@@ -311,3 +315,16 @@ def test_a_check_counts_its_rows_and_names_the_first() -> None:
     assert (cells["failing"][row], cells["first"][row]) == (2, "old")
     assert cells["verdict"][row] == "caution"
     assert {cells["verdict"][n] for n, many in enumerate(cells["failing"]) if not many} == {"ok"}
+
+
+@pytest.mark.parametrize("check", CASES)
+def test_each_check_counts_its_own_rows_and_names_its_own_first(check: str) -> None:
+    """All checks of the season that fails one, counted by plain means."""
+    cells = Figures(**tables(**CASES[check][0])).numbers.cells
+    for row, each in enumerate(BOOK.checks):
+        flags = cells[each.table.name][each.name]
+        failed = [at for at, flag in enumerate(flags) if flag]
+        named = failed and not each.table.single
+        first = cells[each.table.name]["key"][failed[0]] if named else None
+        told = cells["checks"]["failing"][row], cells["checks"]["first"][row]
+        assert told == (len(failed), first), each

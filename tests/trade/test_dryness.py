@@ -77,7 +77,7 @@ def test_evidence_and_verdict(
     known: dict[str, Any], evidence: str, verdict: str, reason: str | None
 ) -> None:
     found = figures(known)
-    said = [found("loads", name) for name in ("evidence", "dryness_verdict", "dryness_reason")]
+    said = [found("loads", name) for name in ("evidence", "dryness_verdict", "dryness_cause")]
     assert said == [evidence, verdict, reason]
     assert found("loads", "doubtful") is (verdict == "doubtful")
 
@@ -339,7 +339,7 @@ def test_the_caution_is_in_the_workbook(tmp_path: Path) -> None:
 def test_sound_food_raises_no_alarm(tmp_path: Path) -> None:
     # 4 oz in the can: void 3236 - 113.4 / 1.5 mL, oxygen 662 mL; two of 500 mL take it up.
     head = CAN.replace("absorber: 300 mL", "absorber: 1000 mL")
-    found = season(tmp_path, SEALED.replace("34 oz, 32 oz", "32.1 oz, 32 oz"), head)
+    found = season(tmp_path, SEALED.replace("34 oz, 32 oz", "32.1 oz, 32.0 oz"), head)
     assert found("packs", "dryness", "P-1") == "dry"
     said = command("check", tmp_path).output
     assert "Do not keep it sealed" not in said
@@ -349,3 +349,72 @@ def test_a_price_that_is_missing_hides_no_error(tmp_path: Path) -> None:
     found = season(tmp_path, SEALED.replace("price: 30 USD,\n", "\n"), CAN)
     assert found("season", "running_cost") is None
     assert found("season", "verdict_of_all") == "Do not rely on it yet: there are errors"
+
+
+# --- the scale, and the limit beside each verdict ------------------------------------------------
+
+# (weighings, step of the scale, last digit written) → verdict, reason with its limit, in ounces
+OUNCE = 1 / 35.27396195  # kg: the avoirdupois ounce of 28.349523125 g
+SCALES: list[tuple[float, float, float | None, float | None, str, str]] = [
+    # Half a percent of 15 oz is 0.075 oz; a step of 0.1 oz is 0.67 % and may tell.
+    (15.1, 15.0, 0.1, None, "dry", "constant weight (two weighings within 0.67 %)"),
+    (15.1, 15.0, None, 0.1, "dry", "constant weight (two weighings within 0.67 %)"),
+    (15.2, 15.0, 0.1, None, "doubtful", "the weight still falls (two weighings within 0.67 %)"),
+    # Half a percent of 52.1 oz is more than a step.
+    (52.3, 52.1, None, 0.1, "dry", "constant weight (two weighings within 0.5 %)"),
+    (52.6, 52.1, None, 0.1, "doubtful", "the weight still falls (two weighings within 0.5 %)"),
+    # A step of an ounce is more than 1 % of 15 oz: it proves nothing, but two steps are seen.
+    (15.0, 15.0, 1.0, None, "not shown", "the scale is too coarse to tell (a step of at most 1 %)"),
+    (16.0, 15.0, None, 1.0, "not shown", "the scale is too coarse to tell (a step of at most 1 %)"),
+    (17.0, 15.0, None, 1.0, "doubtful", "the weight still falls (two weighings within 6.67 %)"),
+    # The scale's own step comes before what was written.
+    (15.1, 15.0, 0.05, 1.0, "doubtful", "the weight still falls (two weighings within 0.5 %)"),
+    # One percent itself is not too coarse.
+    (10.1, 10.0, 0.1, None, "dry", "constant weight (two weighings within 1 %)"),
+    (9.9, 9.9, 0.1, None, "not shown", "the scale is too coarse to tell (a step of at most 1 %)"),
+]
+
+
+@pytest.mark.parametrize(("before", "last", "step", "written", "verdict", "reason"), SCALES)
+def test_a_scale_can_only_tell_what_it_shows(
+    before: float, last: float, step: float | None, written: float | None, verdict: str, reason: str
+) -> None:
+    load = {name: value * OUNCE for name, value in weights(before, last).items()}
+    load |= {"dry": None, "wet": last * OUNCE * 9.5}
+    if written is not None:
+        load["weighing_step"] = written * OUNCE
+    scale = [] if step is None else [{"resolution": step * OUNCE}]
+    found = figures(load, **({"scale": scale} if scale else {}))
+    names = ("dryness_verdict", "dryness_reason", "too_coarse")
+    said = [found("loads", name) for name in names]
+    assert said == [verdict, reason, (step or written or 0) > 0.01 * last + 1e-9]
+
+
+@pytest.mark.parametrize(
+    ("known", "reason"),
+    [
+        ({}, "weigh again to constant weight, or measure (two weighings within 0.5 %)"),
+        ({"water_activity": 0.3}, "a reading supports it (water activity at most 0.6)"),
+        ({"water_activity": 0.7}, "a reading says moist (water activity at most 0.6)"),
+        ({"moisture_meter": 0.02}, "a reading supports it (moisture at most 10 %)"),
+        ({"moisture_meter": 0.2}, "a reading says moist (moisture at most 10 %)"),
+        (
+            {"water_activity": 0.3, "moisture_meter": 0.2},
+            "a reading says moist (moisture at most 10 %)",
+        ),
+        (
+            {"water_activity": 0.7, "moisture_meter": 0.2},
+            "a reading says moist (water activity at most 0.6)",
+        ),
+        ({"dry": 1.4}, "the weights leave too much water (at most 10 % water left)"),
+    ],
+)
+def test_each_verdict_names_its_limit(known: dict[str, Any], reason: str) -> None:
+    found = figures(known)
+    assert found("loads", "dryness_reason") == reason
+    limits = ("limit_read", "limit_weighed", "limit_of_weights", "limit_against", "limit_for")
+    texts = [found("loads", name) for name in limits]
+    assert reason.endswith(f"({found('loads', 'dryness_limit')})")
+    assert found("loads", "dryness_limit") in texts
+    assert found("loads", "reason_weighed") == MISSING
+    assert found("loads", "share_allowed") is None and found("loads", "step") is None

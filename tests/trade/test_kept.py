@@ -58,8 +58,8 @@ def test_by_what_became_of_each_weight(tmp_path: Path) -> None:
     assert of(found, "saving_taken", "saving_on_hand", "saving") == [
         close(27 - 13.5 * COST), close(24 - 12 * COST), close(51 - 25.5 * COST),
     ]  # fmt: skip
-    for name in ("saving", "saving_taken", "saving_on_hand"):
-        assert found("season", name) == found("products", name)
+    for name in ("instead", "kept_cost", "saving", "saving_taken", "saving_on_hand"):
+        assert found("season", name) == close(float(str(found("products", name))))
     # 27 and 8, less a tenth, and 51: over 41.5 oz.
     assert of(found, "sales_got", "worth") == [close(31.5), close((31.5 + 51) / 41.5)]
 
@@ -100,3 +100,24 @@ def test_without_a_price_of_shops(tmp_path: Path) -> None:
     found = season(tmp_path, BATCH.replace("price: 4 USD", "shipping: 4 USD") + sold)
     assert of(found, "saving", "worth") == [0, close(81 / 40)]
     assert found("season", "saving_missing") == 0
+
+
+def test_only_products_with_a_saving_are_added_up(tmp_path: Path) -> None:
+    """What one product lacks is in none of the season's three sums."""
+    batch = BATCH
+    for old, new in (
+        ("true}]", "true}, {id: b, product: beet-cubes, price: 9 USD, prepped: 9 lb}]"),
+        ("dry: 42 oz}]}]", "dry: 42 oz}]}, {id: s, duration: 9 h, energy: 9 kWh, "
+         "loads: [{lot: b, wet: 9 lb, dry: 18 oz}]}]"),
+        ("from: [r]}]", "from: [r]}, {id: Q, product: beet-cubes, container: tin, count: 4, "
+         "net: 4 oz, from: [s]}]"),
+    ):  # fmt: skip
+        assert old in batch
+        batch = batch.replace(old, new)
+    found = season(tmp_path, batch + USES)
+    assert found("products", "instead_compared", "beet-cubes") is None
+    assert found("products", "kept_cost", "beet-cubes") is not None
+    names = ("instead", "kept_cost", "saving")
+    own = [float(str(found("products", name, "turnip-cubes"))) for name in names]
+    assert [found("season", name) for name in names] == [close(each) for each in own]
+    assert found("season", "saving_missing") == 1

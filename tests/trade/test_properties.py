@@ -125,6 +125,74 @@ def test_what_was_spent_is_what_was_paid() -> None:
     assert tried > 15
 
 
+def test_money_out_is_what_was_paid_by_kind() -> None:
+    """Added up from the records; what no money leaves for and unpaid time are not in it."""
+    tried = paid_time = 0
+    for _, numbers in made():
+        (season,), (rates,) = rows(numbers, "season"), rows(numbers, "rates")
+        time = [each for table in ("lots", "runs") for each in column(numbers, table, "labor_cost")]
+        time += [pack["labor_cost"] for pack in rows(numbers, "packs") if pack["of_season"]]
+        sold = [use["revenue"] for use in rows(numbers, "uses") if use["sold"]]
+        (pricing,) = rows(numbers, "pricing")
+        paid = [
+            *column(numbers, "lots", "purchase_cost"), *column(numbers, "lots", "travel_cost"),
+            *(run["energy_cost"] for run in rows(numbers, "runs") if run["counted"]),
+            *column(numbers, "runs", "upkeep_cost"),
+            *(pack["packaging_cost"] for pack in rows(numbers, "packs") if pack["of_season"]),
+            *(each["cost"] for each in rows(numbers, "overheads") if each["paid"] is not False),
+            (pricing["stall"] or 0) * (pricing["days"] or 0),
+            *(each * (pricing["fees"] or 0) for each in sold if each is not None),
+            *(time if rates["labor_paid"] else ()),
+        ]  # fmt: skip
+        if None in paid or None in sold:
+            assert season["money_out"] is None
+            continue
+        tried += 1
+        paid_time += bool(rates["labor_paid"])
+        assert same(season["money_out"], sum(paid), least=1e-9)
+        assert same(season["money_left"], sum(sold) - sum(paid), least=1e-9)
+    assert tried > 15 and paid_time > 3
+
+
+def test_each_weight_is_sold_or_kept_or_spoiled_and_never_two_of_these() -> None:
+    """Sold, kept and spoiled are what was packed, and what households took from bulk."""
+    tried = 0
+    for _, numbers in made():
+        uses = list(rows(numbers, "uses"))
+        products = column(numbers, "uses", "of_product")
+        for product in rows(numbers, "products"):
+            own = [use for use, of in zip(uses, products, strict=True) if of == product["key"]]
+            from_bulk = [u["content"] for u in own if u["of_bulk"] and u["purpose"] == "household"]
+            packed, spoiled = product["packed"], product["spoiled"]
+            if None in (packed, spoiled, product["kept_weight"], product["sold_weight"]):
+                continue
+            tried += bool(product["sold_weight"])
+            kept_or_sold = product["sold_weight"] + product["kept_weight"]
+            assert same(kept_or_sold + spoiled, packed + sum(from_bulk), least=1e-9)
+    assert tried > 10
+
+
+def test_what_is_sold_is_in_revenue_and_never_in_saving() -> None:
+    """Twice the price for all that was sold: the revenue doubles, and nothing more is saved."""
+    tried = 0
+    for season, numbers in made()[::2]:
+        uses = [row.record for row in season.table("uses") if "price" in row.record]
+        if not uses or None in column(numbers, "uses", "revenue"):
+            continue
+        before = {each: column(numbers, "season", each)[0] for each in ("revenue", "saving")}
+        kept = [(use, use["price"]) for use in uses]
+        for use in uses:
+            number, _, unit = use["price"].partition(" ")
+            use["price"] = f"{float(number) * 2!r} {unit}"
+        after = numbers_of(season)
+        for use, price in kept:
+            use["price"] = price
+        tried += 1
+        assert same(column(after, "season", "revenue")[0], 2 * before["revenue"], least=1e-9)
+        assert column(after, "season", "saving")[0] == before["saving"]
+    assert tried > 5
+
+
 @pytest.mark.parametrize("part", ["energy", "upkeep", "wear"])
 def test_what_done_runs_cost_is_what_products_carry(part: str) -> None:
     tried = 0

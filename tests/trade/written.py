@@ -42,6 +42,8 @@ runs:
      loads: [{lot: t, dry: 17 oz}]}
   - {id: forgot-dry, started: 2025-09-15 20:00, duration: 30 h, energy: 8 kWh,
      loads: [{lot: t, wet: 10 lb}, {lot: b, wet: 2 lb, dry: 4.4 oz}]}
+  - {id: lost, started: 2025-09-17 20:00, duration: 5 h, failed: true, note: the power went,
+     loads: [{lot: b, wet: 3 lb}]}
   - {id: going, started: 2025-09-18 20:00, loads: [{lot: t, wet: 5 lb}]}
 packs:
   - {id: P, product: turnip-cubes, date: 2025-09-17, container: tin, count: 3, net: 5.6 oz,

@@ -1,0 +1,26 @@
+"""What became of each product: sold, eaten or on the shelf, and what that saved."""
+
+from reportgen.layout.blocks import Group, Sheet, TableBlock
+from reportgen.trade.tables import products
+
+SHEET = Sheet(
+    name="Sold and saved",
+    purpose="What became of it: sold, eaten or on the shelf, and what that saved.",
+    tab="read",
+    blocks=(
+        TableBlock(
+            products,
+            (
+                Group("Product", ("name",), echo=True),
+                Group("Sold", ("sold_weight", "sales_got")),
+                Group("Kept", ("kept_taken", "kept_on_hand", "kept_weight")),
+                Group("A shop would have got", ("instead_taken", "instead_on_hand", "instead")),
+                Group("It cost us", ("kept_cost_taken", "kept_cost_on_hand", "kept_cost")),
+                Group("Saved", ("saving_taken", "saving_on_hand", "saving")),
+                Group("Worth by weight", ("worth", "gain")),
+            ),
+            rest=False,
+            keys=False,
+        ),
+    ),
+)  # fmt: skip

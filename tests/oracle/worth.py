@@ -1,0 +1,85 @@
+"""What became of each weight, and what each dryer saved, by the contract's text."""
+
+from __future__ import annotations
+
+from oracle.reckon import SOLD, Reckoning, Row, given, total
+from oracle.written import NAN, div, first, known, money, number
+
+YEAR = 365.0
+
+
+def at_price(weight: float, price: float) -> float:
+    """A weight of 0 is worth 0 whatever its price."""
+    return 0.0 if weight == 0 else weight * price
+
+
+def products(season: Reckoning) -> None:
+    """Add to each product what was sold, kept, saved, and its worth."""
+    would_buy = season.pricing.get("would_buy", NAN)
+    for product, row in season.products.items():
+        own = {key: p for key, p in season.packs.items()
+               if p["product"] == product and not p["carried"]}  # fmt: skip
+        sold = taken = got = 0.0
+        for record, use in zip(season.records["uses"], season.uses, strict=True):
+            if record.get("pack") in own:
+                weight = given(record, "count", 1.0) * own[record["pack"]]["net"]
+            elif record.get("product") == product:
+                weight = number(record["weight"])
+            else:
+                continue
+            if record["for"] in SOLD:
+                sold += weight
+                got += use["revenue"] * (1 - season.pricing["fees"])
+            if record["for"] in ("household", "gift"):
+                taken += weight
+        there = sum(p["on_hand"] * p["net"] for p in own.values())
+        price = row["retail_median"] * would_buy
+        cost = row["running_per_packed"]
+        row["sold_weight"], row["kept_weight"] = sold, taken + there
+        row["instead_taken"], row["instead_on_hand"] = (
+            at_price(taken, price),
+            at_price(there, price),
+        )
+        row["instead"] = row["instead_taken"] + row["instead_on_hand"]
+        row["saving_taken"] = row["instead_taken"] - at_price(taken, cost)
+        row["saving_on_hand"] = row["instead_on_hand"] - at_price(there, cost)
+        row["saving"] = row["saving_taken"] + row["saving_on_hand"]
+        row["worth"] = div(got + row["instead"], sold + row["kept_weight"])
+        row["gain"] = 0.0 if row["packed"] == 0 else row["worth"] - cost
+
+
+def dryers(season: Reckoning) -> dict[str, Row]:
+    """Each dryer's runs, and what it has saved of its price."""
+    beside = sum(money(each.get("cost")) for each in season.head.get("overheads", []))
+    beside += season.pricing["stall"] * season.pricing["days"]
+    dried = total(season.products.values(), "dried")
+    found: dict[str, Row] = {}
+    for key, dryer in season.dryers.items():
+        runs = [run for run in season.runs.values() if run["dryer"] == key]
+        done = [run for run in runs if run["done"]]
+        before = given(dryer, "runs_before", 0.0)
+        loads = [load for load in season.loads.values()
+                 if load["finished"] and season.runs[load["run"]]["dryer"] == key]  # fmt: skip
+        gained = sum(load["gained"] * season.products[load["product"]]["gain"] for load in loads)
+        own = total(loads, "gained")
+        row = found[key] = {
+            "runs_done": before + len(done), "hours_run": total(done, "hours"),
+            "energy_used": total((r for r in runs if r["done"] or known(r["energy_used"])),
+                                 "energy_used"),
+            "saved": gained - at_price(own, div(beside, dried)),
+        }  # fmt: skip
+        each = row["saving_per_run"] = div(row["saved"], len(done))
+        row["payback_runs"] = div(money(dryer.get("price")), each) if each > 0 else NAN
+        left = row["payback_runs"] - row["runs_done"]
+        row["payback_left"] = max(left, 0.0) if known(left) else NAN
+        ends = [run["end"] for run in runs if known(run["end"])]
+        time = div(row["payback_left"], given(dryer, "runs_per_year")) * YEAR
+        row["payback_date"] = max(ends) + time if ends and row["payback_left"] > 0 else NAN
+    return found
+
+
+def season_of(season: Reckoning) -> Row:
+    """Sums of the season that the worth of products gives."""
+    known_ones = [row["saving"] for row in season.products.values() if known(row["saving"])]
+    return {"saving": sum(known_ones), "money_in": first(total(
+        (use for use in season.uses if use["sold"]), "revenue"))}  # fmt: skip
