@@ -10,6 +10,7 @@ from pathlib import Path
 
 from reportgen import program
 from reportgen.algebra.numbers import Numbers
+from reportgen.algebra.tables import Table
 from reportgen.edits import memory as memories
 from reportgen.edits import sides
 from reportgen.edits.apply import Taken, apply
@@ -38,6 +39,11 @@ class Edits:
     read: dict[str, bytes]
     effects: list[Effect] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+
+    @property
+    def tables(self) -> dict[str, Table]:
+        """The tables of the book, which say what figures are called."""
+        return BOOK.tables
 
     @property
     def refused(self) -> list[Change]:

@@ -214,10 +214,9 @@ def _shown(value: object) -> str:
 def _effect(made: Edits, effect: object) -> str:
     from reportgen.edits.effects import Effect
     from reportgen.report.show import amount
-    from reportgen.program import BOOK
 
     assert isinstance(effect, Effect)
-    table = BOOK.tables[effect.table]
+    table = made.tables[effect.table]
     definition = table.definitions[effect.quantity]
     if definition.role == "check":
         word = "comes" if effect.after else "goes"

@@ -10,7 +10,7 @@ from reportgen.edits.differences import KEY, Change, Difference, New
 from reportgen.edits.memory import WRITTEN_AS
 from reportgen.edits.new_records import NewRecords
 from reportgen.edits.restructure import Restructurer
-from reportgen.edits.rewrite import Change as Values
+from reportgen.edits.short_rows import Change as Values
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Season, Value
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping as Keys
 
 from reportgen.edits.records import Home
-from reportgen.edits.rewrite import Change, Rewriter
+from reportgen.edits.rewrite import Rewriter
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written
 from reportgen.read.spans import Listing, Mapping, Scalar

@@ -15,8 +15,8 @@ from contextlib import suppress
 from hashlib import sha256
 from pathlib import Path
 
-NEW, OLD = ".taking", ".before"
-"""What is added to a file's name: its new text on the way, what was replaced."""
+from reportgen.read.folder import NEW, OLD
+
 NOTE = ".reportgen-take.json"
 
 
