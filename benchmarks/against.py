@@ -16,7 +16,7 @@ import openpyxl
 import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
-from reportgen.algebra.places import ROW
+from reportgen.algebra.places import at_row
 from reportgen.layout.page import Page, Value, Workbook
 
 Cell = tuple[int, int, str | None, Value]
@@ -42,7 +42,7 @@ def _cells(page: Page) -> Iterator[Cell]:
             for strip in band.strips:
                 formula = strip.formula
                 if formula is not None:
-                    formula = "=" + formula.replace(ROW, str(row))
+                    formula = "=" + at_row(formula, row)
                 yield row - 1, strip.column - 1, formula, strip.values[offset]
 
 

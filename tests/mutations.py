@@ -3,7 +3,7 @@
 ``python tests/mutations.py`` tries every fault that the machine makes of the definitions' trees,
 prints each, and by table how many were caught; ``--sample 100`` that many of them, ``--part 1/2``
 half of them, ``--only plan.finish`` those whose description holds the text. ``--values`` gives each
-quantity another value, which the gate does as well. ``--by-hand`` tries the faults written by hand
+quantity another value, as ``tools/release`` does. ``--by-hand`` tries the faults written by hand
 in other parts of the program. It ends with 1 where a fault went unnoticed that is not said to be
 equal (``mutants/equal.yaml``).
 """

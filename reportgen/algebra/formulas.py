@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from reportgen.algebra import totals
+from reportgen.algebra import presence, running_formulas, totals
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import (
     Arithmetic,
@@ -30,6 +30,7 @@ from reportgen.algebra.guards import Guards, Need
 from reportgen.algebra.nodes import (
     Aggregate,
     Ahead,
+    Broken,
     Call,
     Column,
     Constant,
@@ -46,6 +47,7 @@ from reportgen.algebra.nodes import (
 )
 from reportgen.algebra.phrases import Say
 from reportgen.algebra.places import Places, locator, quoted
+from reportgen.algebra.running import Running
 from reportgen.algebra.tables import PLACES, SMALLEST, Definition, Table
 
 _COMPARE, _JOIN, _SUM, _PRODUCT, _ATOM = range(1, 6)
@@ -61,10 +63,11 @@ Text = tuple[str, int]
 class Formulas:
     """Renders formulas of one book for one season's units; ``say``: fixed texts in a language."""
 
-    def __init__(self, book: Book, slots: Mapping[str, str], say: Say = str) -> None:
-        self.guards = Guards(book)
-        self.slots = slots
-        self.say = say
+    def __init__(
+        self, book: Book, slots: Mapping[str, str], say: Say = str, running: Running | None = None
+    ) -> None:
+        self.guards, self.running = Guards(book), running
+        self.slots, self.say = slots, say
 
     def formulas(self, definition: Definition, places: Places) -> list[str]:
         """The formulas of a column that has another one in each row."""
@@ -81,6 +84,8 @@ class Formulas:
         key = places.cell(definition.table.name, "key")
         if definition.name == "key":
             return page.choice(definition.tree)
+        if isinstance(definition.tree, Find) and definition.tree.itself:
+            return totals.own_find(definition.tree, places.cell(*definition.key), places)
         return page.choice(definition.tree, exists=f'{key}<>""')
 
     def fixed(self, text: str) -> str:
@@ -93,6 +98,7 @@ class _Page:
 
     def __init__(self, formulas: Formulas, places: Places) -> None:
         self.guards, self.slots, self.places = formulas.guards, formulas.slots, places
+        self.running = formulas.running
         self.say, self.fixed = formulas.say, formulas.fixed
 
     # --- choices: lazy, branch by branch --------------------------------------------------------
@@ -147,31 +153,16 @@ class _Page:
         return "*".join(self._need(need) for need in needs)
 
     def _need(self, need: Need) -> str:
-        expr = need.expr
-        match need.kind:
-            case "text" if isinstance(expr, Parent):
-                # The quotient fails as well where no row is found.
-                return f'COUNT(1/({self.text(expr)[0]}<>""))'
-            case "text":
-                return f'({self.text(expr)[0]}<>"")'
-            case "row" if isinstance(expr, Parent):
-                return f"COUNT({self.places.cell(expr.table.name, locator(expr.link))})"
-            case "some" if isinstance(expr, Find):
-                return f"COUNT({totals.place(expr, self.text(expr.own)[0], self.places)})"
-            case "some" if isinstance(expr, Aggregate):
-                return totals.some(expr, self.places)
-            case "value":
-                return f"COUNT({self.text(expr)[0]})"
-            case "rows" if isinstance(expr, Aggregate):
-                return f"({totals.missing(expr, self.places)}=0)"
-            case "rows" if isinstance(expr, Ahead):
-                return f"({totals.missing_ahead(expr, self.places)}=0)"
-            case "divisor":
-                if self.guards.exact(expr):
-                    return f"COUNT(1/{self.text(expr)[0]})"
-                text = self.text(expr)[0]
-                return f"COUNT(1/(ABS({text})>{self.places.constant(SMALLEST.name)}))"
-        raise DefinitionError(f"formulas: no guard {need.kind} for {type(expr).__name__}")
+        if need.kind == "divisor":
+            text = self.text(need.expr)[0]
+            if self.guards.exact(need.expr):
+                return f"COUNT(1/{text})"
+            return f"COUNT(1/(ABS({text})>{self.places.constant(SMALLEST.name)}))"
+        own = need.expr.own if isinstance(need.expr, Find) else need.expr
+        # What stands for rows is asked of the rows; all else of the reference itself.
+        known = need.kind in ("value", "text") or isinstance(need.expr, Find)
+        text = self.text(own)[0] if known and own is not None else ""
+        return presence.guard(need, text, self.running, self.places)
 
     # --- plain expressions ------------------------------------------------------------------------
 
@@ -192,6 +183,8 @@ class _Page:
                 return f"{guard}>0" if guard else "1"
             case OwnPlace():
                 return totals.own_place(expr, self.places)
+            case Broken():
+                return running_formulas.broken(self.running, self.places)
         return self.text(expr)[0]
 
     def _truth(self, expr: Expr) -> str:
@@ -217,14 +210,14 @@ class _Page:
                 found = f"INDEX({self._span(expr.parent, expr.name)},{row})"
                 return self._default(found, expr.default, summed=False)
             case Aggregate():
-                return totals.aggregate(expr, self.places), _ATOM
+                return running_formulas.total(self.running, expr, self.places), _ATOM
             case Ahead() | Rank():
                 return totals.among(expr, self.places), _ATOM
             case Find():
                 return totals.find(expr, self.text(expr.own)[0], self.places), _ATOM
             case Arithmetic():
                 return self._arithmetic(expr)
-            case Compare() | Logic() | Known() | OwnPlace():
+            case Compare() | Logic() | Known() | OwnPlace() | Broken():
                 return f"IF({self.condition(expr)},1,0)", _ATOM
             case Call():
                 return f"{_CALLS[expr.op]}({','.join(self.text(p)[0] for p in expr.parts)})", _ATOM

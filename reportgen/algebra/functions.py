@@ -21,6 +21,7 @@ from reportgen.algebra.expr import (
 from reportgen.algebra.nodes import (
     Aggregate,
     Ahead,
+    Broken,
     Call,
     Column,
     Find,
@@ -109,6 +110,11 @@ def power(base: Operand, exponent: Operand) -> Expr:
     if any(part.unit != ONE for part in parts):
         raise DefinitionError("powers are taken of plain numbers")
     return Call("number", ONE, "power", parts)
+
+
+def broken() -> Expr:
+    """Whether rows were inserted or deleted in a workbook where its running columns pass."""
+    return Broken("flag", ONE)
 
 
 def no() -> Expr:

@@ -28,6 +28,7 @@ from reportgen.algebra.expr import (
 from reportgen.algebra.nodes import (
     Aggregate,
     Ahead,
+    Broken,
     Call,
     Column,
     Constant,
@@ -97,7 +98,7 @@ class Guards:
 
     def _needs(self, expr: Expr) -> list[Need]:
         match expr:
-            case Fixed() | Constant() | Known():
+            case Fixed() | Constant() | Known() | Broken():
                 return []
             case Unknown():
                 return [Need("never", expr)]
@@ -125,7 +126,7 @@ class Guards:
                     Need("value", Column(expr.type, expr.unit, expr.table, expr.name)),
                 ]
             case Find():
-                return [*self._needs(expr.own), Need("some", expr)]
+                return [*self._needs(expr.own), *([] if expr.itself else [Need("some", expr)])]
             case Aggregate():
                 return self._of_rows(expr)
             case Compare() if expr.left.type == "text":

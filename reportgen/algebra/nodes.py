@@ -167,9 +167,21 @@ class Find(Expr):
     name: str
     own: Column
 
+    @property
+    def itself(self) -> bool:
+        """Whether the place is sought of the first row that is like the row itself."""
+        own = self.own.table is self.table and self.own.name == self.name
+        return own and self.type == "number"
+
     def reads(self) -> Iterator[Read]:
         yield Read(self.table, "key", "found", chooses=True)
         yield Read(self.table, self.name, "found")
+
+
+@dataclass(frozen=True, eq=False)
+class Broken(Expr):
+    """Whether the running columns of a workbook are no longer as they were built: rows were
+    inserted or deleted among them. Outside of a workbook they never are."""
 
 
 @dataclass(frozen=True, eq=False)

@@ -28,6 +28,7 @@ from reportgen.algebra.guards import Guards
 from reportgen.algebra.nodes import (
     Aggregate,
     Ahead,
+    Broken,
     Call,
     Column,
     Constant,
@@ -109,6 +110,8 @@ class Numbers:
                 return self._fixed(expr)
             case Unknown():
                 return lambda i: None
+            case Broken():
+                return lambda i: False
             case Constant():
                 number = expr.value
                 return lambda i: number

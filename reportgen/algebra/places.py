@@ -9,6 +9,9 @@ from reportgen.algebra.factors import Factor
 ROW = "\ue000"
 """Stands for the row's number in a rendered formula."""
 
+ABOVE, BELOW = "\ue001", "\ue002"
+"""Stand for the numbers of the rows above and below."""
+
 OWN_ROW = "row"
 """The name of the column that holds a row's own number in its table."""
 
@@ -16,6 +19,13 @@ OWN_ROW = "row"
 def locator(link: str) -> str:
     """The name of the column that holds the parent's row number."""
     return f"{link}_row"
+
+
+def at_row(formula: str, row: int) -> str:
+    """A formula as it stands in a row."""
+    for mark, number in ((ROW, row), (ABOVE, row - 1), (BELOW, row + 1)):
+        formula = formula.replace(mark, str(number))
+    return formula
 
 
 def quoted(text: str) -> str:

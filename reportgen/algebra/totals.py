@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.algebra.nodes import Aggregate, Ahead, Find, OwnPlace, Rank
-from reportgen.algebra.places import OWN_ROW, Places, locator
+from reportgen.algebra.places import ABOVE, OWN_ROW, ROW, Places, locator
 from reportgen.algebra.tables import Table
 
 _EMPTY = '""'
@@ -21,8 +21,13 @@ def row_number(table: Table, link: str, places: Places) -> str:
     keys = places.span(table.links[link], "key")
     own = places.cell(table.name, link)
     match = f"MATCH({own},{keys},0)"
-    # An empty cell must not find the key of a row that is not in use.
-    return f'IF(({own}<>"")*COUNT({match}),{match},"")'
+    here = places.cell(table.name, locator(link)).replace(ROW, ABOVE)
+    # Often the row names the same as the one above, or the next; only else it is looked for. An
+    # empty cell must not find the key of a row that is not in use.
+    guess = f"MAX(0,{here})+1"
+    search = f'IF(COUNT({match}),{match},"")'
+    found = f"IF(INDEX({keys},{guess})={own},{guess},{search})"
+    return f'IF({own}="","",IF({own}={own.replace(ROW, ABOVE)},{here},{found}))'
 
 
 def _span(places: Places, table: Table, column: str | None) -> str:
@@ -135,9 +140,18 @@ def _rank(expr: Rank, places: Places) -> str:
     own_group, own = places.cell(table, expr.link), places.cell(table, expr.name)
     sign = ">" if expr.highest else "<"
     before = f"({values}{sign}{own})+({values}={own})*(ROW({values})<=ROW({own}))"
-    # An empty text is above every number.
-    picked = f"({group}={own_group})" + (f"*({values}<>{_EMPTY})" if expr.highest else "")
+    # An empty text is above every number, and an empty cell is below those that are above 0.
+    picked = f"({group}={own_group})*({values}<>{_EMPTY})"
     return f"SUMPRODUCT({picked}*({before}))"
+
+
+def own_find(expr: Find, here: str, places: Places) -> str:
+    """The place of the first row that is like the row itself: that of the row above, where that is
+    like it, and found in any case."""
+    own = places.cell(expr.table.name, expr.name)
+    before, above = own.replace(ROW, ABOVE), here.replace(ROW, ABOVE)
+    exists = f'({places.cell(expr.table.name, "key")}<>"")*({own}<>"")'
+    return f'IF({exists},IF({own}={before},{above},{place(expr, own, places)}),"")'
 
 
 def place(expr: Find, own: str, places: Places) -> str:

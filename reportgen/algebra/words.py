@@ -24,6 +24,7 @@ from reportgen.algebra.expr import (
 from reportgen.algebra.nodes import (
     Aggregate,
     Ahead,
+    Broken,
     Call,
     Column,
     Constant,
@@ -99,6 +100,8 @@ class Words:
                 return str(expr.value), 9
             case Unknown():
                 return Phrase("unknown"), 9
+            case Broken():
+                return Phrase("sums that run along rows are no longer those of the rows"), 0
             case Constant():
                 name = lowered(expr.label)
                 if not expr.unit.powers:

@@ -6,6 +6,7 @@ from collections.abc import Mapping as Keys
 
 from reportgen.edits.records import Home
 from reportgen.edits.rewrite import Rewriter
+from reportgen.edits.short_rows import Change
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written
 from reportgen.read.spans import Listing, Mapping, Scalar

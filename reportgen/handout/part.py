@@ -13,7 +13,7 @@ from typing import Literal
 
 from reportgen.algebra.book import Book, Key, dependencies
 from reportgen.algebra.inputs import Input
-from reportgen.algebra.tables import COUNT, TEXT, Definition, Table
+from reportgen.algebra.tables import Definition, Table
 from reportgen.trade import verdict
 
 _GATHERED = {("checks", "failing"), ("checks", "first")}
@@ -53,11 +53,8 @@ def part_of(
         if name in names
     }
     checks = Table.of("checks", "check", list(book.tables["checks"].inputs.values()))
-    checks.derived(TEXT)(verdict.verdict)
     season = tables.setdefault("season", Table.of("season", "the sheet", [], single=True))
-    for body in (verdict.errors, verdict.failing):
-        season.derived(COUNT)(body)
-    season.derived(TEXT)(verdict.verdict_of_all)
+    verdict.judge(checks, season)
     return Book([*tables.values(), checks], checks)
 
 

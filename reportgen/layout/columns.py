@@ -15,6 +15,7 @@ from graphlib import TopologicalSorter
 from reportgen.algebra.book import Book, Key
 from reportgen.algebra.nodes import walk
 from reportgen.algebra.places import OWN_ROW, locator
+from reportgen.algebra.running import Running
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
 
 BEHIND, CHECKS, REPEATED = "Behind the figures", "Checks", "Repeated from other sheets"
@@ -33,18 +34,18 @@ class Columns:
     named: frozenset[Key]
 
 
-def columns_of(book: Book, sheets: Sequence[Sheet]) -> Columns:
+def columns_of(book: Book, sheets: Sequence[Sheet], running: Running | None = None) -> Columns:
     """Every table block's columns, in an order that every program works out alike."""
     named = frozenset(_named(sheets))
     links = _located(book)
     parents = {book.tables[table].links[link] for table, link in links}
     groups = {
-        (sheet.name, number): _groups(block, named, links, parents)
+        (sheet.name, number): _groups(block, named, links, parents, running)
         for sheet in sheets
         for number, block in enumerate(sheet.blocks)
         if isinstance(block, TableBlock)
     }
-    return Columns(_Order(book, sheets, groups).settled(), named)
+    return Columns(_Order(book, sheets, groups, running).settled(), named)
 
 
 def _named(sheets: Sequence[Sheet]) -> Iterator[Key]:
@@ -69,7 +70,11 @@ def _located(book: Book) -> set[Key]:
 
 
 def _groups(
-    block: TableBlock, named: frozenset[Key], links: set[Key], parents: set[str]
+    block: TableBlock,
+    named: frozenset[Key],
+    links: set[Key],
+    parents: set[str],
+    running: Running | None,
 ) -> tuple[Group, ...]:
     """The block's columns: the key, what the sheet names, and the rest with what they need."""
     ids = [Group("", ("key",), echo=not block.keys)] if block.ids else []
@@ -86,6 +91,8 @@ def _groups(
     locators = [locator(link) for link in table.links if (table.name, link) in links]
     if table.name in parents:
         locators.append(OWN_ROW)
+    if running is not None:
+        locators += running.of(table.name)
     for heading, names in (
         ("Further inputs", rest),
         (BEHIND, [*ours, *(d.name for d in others if d.role != "check"), *locators]),
@@ -100,9 +107,13 @@ class _Order:
     """What every column rests on, as bits: quick where there are a thousand of them."""
 
     def __init__(
-        self, book: Book, sheets: Sequence[Sheet], groups: dict[At, tuple[Group, ...]]
+        self,
+        book: Book,
+        sheets: Sequence[Sheet],
+        groups: dict[At, tuple[Group, ...]],
+        running: Running | None,
     ) -> None:
-        self.book, self.groups = book, groups
+        self.book, self.groups, self.running = book, groups, running
         self.tables = {
             (sheet.name, number): block.table.name
             for sheet in sheets
@@ -122,7 +133,7 @@ class _Order:
         for sheet_, key in _listed(sheets):
             self.homes.setdefault(key, (sheet_, *key))
         stands = dict.fromkeys((*self.homes.values(), *self.echoes))
-        self.reads = {stand: set(self._reads(stand)) for stand in stands}
+        self.reads = {stand: list(dict.fromkeys(self._reads(stand))) for stand in stands}
         order = list(TopologicalSorter(self.reads).static_order())
         self.ranks = {stand: rank for rank, stand in enumerate(order)}
         self.leads: dict[Stand, int] = {}
@@ -137,7 +148,9 @@ class _Order:
         if self.echoes.get(stand):
             yield self.homes[table, name]
             return
-        for key in _read_by(self.book, table, name):
+        keys = [*_read_by(self.book, table, name)]
+        keys += [] if self.running is None else self.running.reads(table, name)
+        for key in keys:
             here = (sheet, *key)
             if here in self.echoes:
                 yield here

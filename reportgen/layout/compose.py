@@ -7,6 +7,7 @@ from reportgen.algebra.formulas import Formulas
 from reportgen.algebra.language import in_language
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.phrases import Phrase, Say, phrase, spoken
+from reportgen.algebra.running import MANY, Running
 from reportgen.algebra.words import Words
 from reportgen.layout import charts, column_widths, lists, row_marks, table_block, translate
 from reportgen.layout.blocks import (
@@ -40,16 +41,19 @@ def compose(
     language: str,
     paper: str,
     say: Say = str,
+    many: int = MANY,
 ) -> Workbook:
-    """The whole workbook; ``say``: the program's texts in its language."""
+    """The whole workbook; ``say``: the program's texts in its language; ``many``: blocks from which
+    on totals are read from running columns."""
     book, slots = numbers.book, numbers.slots
     contents = translate.named(contents, say)
     numbers = numbers if say is str else in_language(numbers, say, translated(book))
     rows = {name: numbers.rows(table) for name, table in book.tables.items()}
     hidden = unused(contents.sheets, numbers)
-    layout = Layout(book, contents, rows, slots, hidden)
-    formulas, words = Formulas(book, slots, say), Words(book, slots)
-    context = Context(book, numbers, layout, formulas, words, contents, hidden, slots, say)
+    running = Running(numbers, many)
+    layout = Layout(book, contents, rows, slots, hidden, running)
+    formulas, words = Formulas(book, slots, say, running), Words(book, slots)
+    context = Context(book, numbers, layout, formulas, words, contents, hidden, slots, say, running)
     pages = [_page(context, sheet) for sheet in contents.sheets]
     if contents.memory is not None:
         pages.append(contents.memory(layout.placed, pages))

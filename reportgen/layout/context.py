@@ -9,6 +9,7 @@ from reportgen.algebra.book import Book
 from reportgen.algebra.formulas import Formulas
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.phrases import Say
+from reportgen.algebra.running import Running
 from reportgen.algebra.words import Words
 from reportgen.layout.blocks import Contents
 from reportgen.layout.placing import Layout
@@ -28,3 +29,4 @@ class Context:
     """Sheets that have nothing to show yet."""
     slots: Mapping[str, str]
     say: Say
+    running: Running

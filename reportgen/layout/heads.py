@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Literal
 
-from reportgen.algebra.phrases import Phrase, phrase
+from reportgen.algebra.blocks import Helper
+from reportgen.algebra.phrases import Phrase, joined, phrase
 from reportgen.algebra.places import OWN_ROW
 from reportgen.algebra.tables import COUNT, Kind, Table
 from reportgen.layout.context import Context
@@ -61,12 +63,44 @@ def head_of(context: Context, table: Table, name: str) -> Head:
             "row", "count", phrase("The number of the {one}'s row.", one=Phrase(table.one)),
             COUNT, "right", "formula", "0",
         )  # fmt: skip
+    helper = context.running.helpers.get((table.name, name))
+    if helper is not None:
+        return _running(context, helper)
     link = context.words.label(table, name.removesuffix("_row"))
     return Head(
         phrase("{link}: row", link=link), "count",
         phrase("In which row of its table the {link} stands.", link=link),
         COUNT, "right", "formula", "0",
     )  # fmt: skip
+
+
+_HELPERS: Mapping[str, str] = {
+    "rows": "{group}: rows from here", "sum": "{column} by {group}: sum from here",
+    "missing": "{column} by {group}: missing from here", "count": "{group}: counted from here",
+    "own": "{group}: place of its first row", "apart": "{group}: stands apart",
+    "first": "{rows} by {group}: first place", "from": "{rows} by {group}: read from",
+}  # fmt: skip
+
+
+def _running(context: Context, helper: Helper) -> Head:
+    """What stands above a running column."""
+    child = helper.group.child
+    group, rows = context.words.label(child, helper.group.link), Phrase(child.title)
+    pattern, marks = _HELPERS[helper.kind], [context.words.label(child, f) for f in helper.filters]
+    column = context.words.label(child, helper.column) if helper.column else ""
+    label = phrase(pattern, **_named(pattern, group=group, rows=rows, column=column))
+    if marks:
+        label = phrase("{what} ({marks})", what=label, marks=joined("{a} and {b}", marks))
+    doc = phrase(
+        "Serves totals of {rows} by {group}: rows that stand together are added up from below.",
+        rows=rows, group=group,
+    )  # fmt: skip
+    kind = Kind("number") if helper.kind == "sum" else COUNT
+    return Head(label, "", doc, kind, "right", "formula", ANY if helper.kind == "sum" else "0")
+
+
+def _named(pattern: str, **parts: str) -> dict[str, str]:
+    return {name: part for name, part in parts.items() if f"{{{name}}}" in pattern}
 
 
 def _side(kind: Kind) -> Side:

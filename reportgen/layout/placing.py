@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.factors import Factor
+from reportgen.algebra.running import Running
 from reportgen.algebra.tables import Definition, Table
 from reportgen.layout.blocks import (
     Block,
@@ -75,6 +76,7 @@ class Layout:
         rows: Mapping[str, int],
         slots: Mapping[str, str],
         hidden: frozenset[str] = frozenset(),
+        running: Running | None = None,
     ) -> None:
         self.book, self.slots, self.hidden = book, slots, hidden
         self.contents, sheets = contents, contents.sheets
@@ -88,7 +90,7 @@ class Layout:
         self.placed: dict[str, list[Placed]] = {}
         self.cautions: dict[str, list[str]] = {}
         """Sheet → what must stand beside its figures."""
-        self._columns_of = columns_of(book, sheets)
+        self._columns_of = columns_of(book, sheets, running)
         trees = [d.tree for d in book.order if d.tree is not None]
         self.used_constants = used_constants(trees)
         self.used_factors = used_factors(trees, slots)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from reportgen.algebra import totals
+from reportgen.algebra import running_formulas, totals
 from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.phrases import raised
 from reportgen.algebra.places import OWN_ROW, ROW, locator
@@ -78,8 +78,7 @@ def table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
             page.bands.append(Band(placed.first + offset, 1, singles))
     else:
         page.bands.append(Band(placed.first, placed.rows, strips))
-    closing = [(n, Style("closing"), None) for n in range(1, column + 1)]
-    page.bands.append(row_of(placed.first + placed.rows, closing))
+    page.bands.append(_closing(context, seen, placed))
     if block.note:
         page.bands.append(row_of(placed.last, [(1, Style("text", spill=True), block.note)]))
 
@@ -128,11 +127,28 @@ def _strip(
     if name == OWN_ROW:
         numbers: list[Value] = [n + 1 for n in range(context.numbers.rows(table))]
         return Strip(column, style, _filled(numbers, placed), totals.own_row(table, seen))
+    helper = context.running.helpers.get((table.name, name))
+    if helper is not None:
+        text = running_formulas.formula(context.running, helper, seen)
+        return Strip(column, style, _filled(context.running.values(helper), placed), text)
     link = name.removesuffix("_row")
     found = context.numbers.found(table, link)
     rows: list[Value] = [None if n is None else n + 1 for n in found]
     assert name == locator(link)
     return Strip(column, style, _filled(rows, placed), totals.row_number(table, link, seen))
+
+
+def _closing(context: Context, seen: Seen, placed: Placed) -> Band:
+    """The ruled row that ends a table; below running columns, what proves them."""
+    assert isinstance(placed.block, TableBlock)
+    table, style, strips = placed.block.table.name, Style("closing"), []
+    names = [(group, name) for group in placed.columns for name in group.names]
+    for column, (group, name) in enumerate(names, 1):
+        helper = None if group.echo else context.running.helpers.get((table, name))
+        formula = None if helper is None else running_formulas.closing(helper, seen)
+        value = None if helper is None or formula is None else context.running.closing(helper)
+        strips.append(Strip(column, style, [value], formula))
+    return Band(placed.first + placed.rows, 1, strips)
 
 
 def _filled(values: Sequence[Value], placed: Placed) -> list[Value]:

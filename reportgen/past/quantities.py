@@ -122,10 +122,7 @@ def cost_not_known(dried: Expr, running_per_packed: Expr) -> Expr:
     return (first_known(dried, 0) > 0) & ~known(running_per_packed)
 
 
-checks.derived(TEXT)(verdict.verdict)
-season.derived(COUNT)(verdict.errors)
-season.derived(COUNT)(verdict.failing)
-season.derived(TEXT)(verdict.verdict_of_all)
+verdict.judge(checks, season)
 
 BOOK = Book((seasons, years, season, checks), checks)
 """Run, checked and sorted, as the book of a season is."""

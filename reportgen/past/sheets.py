@@ -36,7 +36,13 @@ COMPARED = Sheet(
             ),
         ),
         ListBlock(
-            "All of it", ((season, ("verdict_of_all", "errors", "failing")),)
+            "All of it",
+            (
+                (
+                    season,
+                    ("verdict_of_all", "errors", "failing", "verdict_of_records", "rows_moved"),
+                ),
+            ),
         ),
         TextBlock(
             "Where these figures come from",

@@ -56,9 +56,9 @@ SHEET = Sheet(
         TableBlock(
             eat_first,
             (
-                Group("Place", ("place",), echo=True),
-                Group("On the shelf", ("what", "pack", "container", "net", "on_hand"), echo=True),
-                Group("Best by", ("best_by", "days_left", "pack_dryness"), echo=True),
+                Group("On the shelf", ("what", "on_hand", "net"), echo=True),
+                Group("Best by", ("best_by", "days_left"), echo=True),
+                Group("Pack", ("pack", "container", "pack_dryness"), echo=True),
             ),
             heading="Eat first",
             rest=False,
@@ -66,6 +66,7 @@ SHEET = Sheet(
             ids=False,
         ),
         TextBlock("Before you eat, give or sell it", CAUTIONS, caution=True),
+        NewPage(),
         ListBlock(
             "What to do next",
             (
@@ -78,7 +79,6 @@ SHEET = Sheet(
                 ),
             ),
         ),
-        NewPage(),
         ChartBlock((
             ChartSpec(
                 "bar", "Ours against the shops", products,

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, no, size, total, where
-from reportgen.algebra.tables import COUNT, TEXT
+from reportgen.algebra.functions import broken, first_known, no, size, total, where
+from reportgen.algebra.tables import COUNT, TEXT, Table
 from reportgen.algebra.views import Children
 from reportgen.trade.constants import ROUNDING
 from reportgen.trade.tables import checks, season
@@ -45,6 +45,15 @@ def parts_not_total(
     return first_known(size(running_cost - parts) > ROUNDING, no())
 
 
+_AGAIN = "Build the workbook again from its files; type new records in free rows."
+
+
+@season.check("error", _AGAIN)
+def rows_moved() -> Expr:
+    """Rows were inserted or deleted inside a table: sums that run along its rows are wrong."""
+    return broken()
+
+
 @checks.derived(TEXT)
 def verdict(failing: Expr, severity: Expr) -> Expr:
     """Whether it passes."""
@@ -63,8 +72,25 @@ def failing(checks: Children) -> Expr:
     return total(checks.failing)
 
 
-@season.derived(TEXT, label="verdict over all checks")
-def verdict_of_all(errors: Expr, failing: Expr) -> Expr:
-    """The master verdict over all checks."""
+@season.derived(TEXT, label="verdict over the records")
+def verdict_of_records(errors: Expr, failing: Expr) -> Expr:
+    """The verdict over all checks, as long as the workbook is whole."""
     doubts = where(failing > 0, "Can be used; some cautions are open", "All checks pass")
     return where(errors > 0, "Do not rely on it yet: there are errors", doubts)
+
+
+@season.derived(TEXT, label="verdict over all checks")
+def verdict_of_all(rows_moved: Expr, verdict_of_records: Expr) -> Expr:
+    """The master verdict. Where sums are broken, what rests on them is not even looked at."""
+    moved = "Build it again: rows were inserted or deleted"
+    return where(rows_moved, moved, verdict_of_records)
+
+
+def judge(checks: Table, season: Table) -> None:
+    """The same verdict over the checks of another book."""
+    checks.derived(TEXT)(verdict)
+    season.check("error", _AGAIN)(rows_moved)
+    season.derived(COUNT, label="rows that fail, as errors")(errors)
+    season.derived(COUNT, label="rows that fail a check")(failing)
+    season.derived(TEXT, label="verdict over the records")(verdict_of_records)
+    season.derived(TEXT, label="verdict over all checks")(verdict_of_all)

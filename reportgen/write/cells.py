@@ -15,7 +15,7 @@ from xml.sax.saxutils import escape
 
 from openpyxl.utils import get_column_letter
 
-from reportgen.algebra.places import ROW
+from reportgen.algebra.places import ABOVE, BELOW, ROW, at_row
 from reportgen.layout.heights import heights
 from reportgen.layout.page import Band, Page, Strip, Style, Value
 from reportgen.write.limits import COLUMNS, ROWS, Unwritable, checked_formula, holdable
@@ -129,7 +129,7 @@ def _check(sheet: str, band: Band) -> None:
             place = f"{sheet}!{get_column_letter(strip.column)}{band.first}"
             raise Unwritable(f"{place}: {len(strip.values)} values for {band.rows} rows")
         if strip.formula is not None:
-            checked_formula(strip.formula.replace(ROW, str(last)))
+            checked_formula(at_row(strip.formula, last))
 
 
 def _column(
@@ -175,20 +175,28 @@ def _constants(
 def _formulas(
     letter: str, style: int, numbers: Sequence[str], values: Sequence[Value], formula: str
 ) -> list[str]:
-    # The row's number joins the pieces of the template: the fastest way to put it in everywhere.
-    number = f'<c r="{letter}{ROW}" s="{style}"><f>{formula}</f><v>'.split(ROW)
-    text = f'<c r="{letter}{ROW}" s="{style}" t="str"><f>{formula}</f><v>'.split(ROW)
+    number = _filled(f'<c r="{letter}{ROW}" s="{style}"><f>{formula}</f><v>', numbers)
+    text = _filled(f'<c r="{letter}{ROW}" s="{style}" t="str"><f>{formula}</f><v>', numbers)
     cells = []
-    for row, value in zip(numbers, values, strict=True):
+    for head, texts, value in zip(number, text, values, strict=True):
         if value.__class__ is float and isfinite(value):
-            cells.append(f"{row.join(number)}{value!r}</v></c>")
+            cells.append(f"{head}{value!r}</v></c>")
         elif value is None:
-            cells.append(f"{row.join(text)}</v></c>")
+            cells.append(f"{texts}</v></c>")
         elif isinstance(value, str):
-            cells.append(f"{row.join(text)}{_escaped(holdable(value))}</v></c>")
+            cells.append(f"{texts}{_escaped(holdable(value))}</v></c>")
         else:
-            cells.append(f"{row.join(number)}{_number(value)}</v></c>")
+            cells.append(f"{head}{_number(value)}</v></c>")
     return cells
+
+
+def _filled(template: str, numbers: Sequence[str]) -> Iterator[str]:
+    """A template with the row's number in it, for each row."""
+    if ABOVE in template or BELOW in template:
+        return (at_row(template, int(row)) for row in numbers)
+    # The row's number joins the pieces of the template: the fastest way to put it in everywhere.
+    pieces = template.split(ROW)
+    return (row.join(pieces) for row in numbers)
 
 
 def _number(value: float) -> str:

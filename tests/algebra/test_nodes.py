@@ -30,7 +30,7 @@ from reportgen.algebra.nodes import (
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import FLAG, Definition, Table
 from reportgen.algebra.words import Words
-from reportgen.layout.used import used_constants, used_factors, used_links
+from reportgen.layout.used import used_constants, used_factors
 from reportgen.report.reads import Cell, Reads
 from reportgen.report.spoken import Spoken
 from reportgen.units import ONE
@@ -57,6 +57,8 @@ def examples() -> dict[type[Expr], tuple[Definition, Expr]]:
     assert port.tree is not None
     found[PerRow] = (port, PerRow("number", ONE, (port.tree, Fixed("number", ONE, 1))))
     own = Column("number", amount.kind.unit, amount.table, "best")
+    # Said by the sheets' own check alone.
+    found[nodes.Broken] = (port, nodes.Broken("flag", ONE))
     found[Rests] = (amount, Rests("flag", ONE, "estimated", own))
     return found
 
@@ -105,7 +107,6 @@ WALKERS: dict[str, Callable[[Expr], object]] = {
     "constants": lambda node: constants_of([node]),
     "used constants": lambda node: used_constants([node]),
     "used factors": lambda node: used_factors([node], SLOTS),
-    "used links": lambda node: used_links([node]),
     "replace": lambda node: replace(node, lambda each: None),
     "identity": identity,
 }

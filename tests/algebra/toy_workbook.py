@@ -17,7 +17,7 @@ from reportgen.algebra.factors import Factor, conversion
 from reportgen.algebra.formulas import Formulas
 from reportgen.algebra.nodes import Constant, walk
 from reportgen.algebra.numbers import Numbers, Value
-from reportgen.algebra.places import OWN_ROW, ROW, locator
+from reportgen.algebra.places import OWN_ROW, ROW, at_row, locator
 from reportgen.algebra.tables import PLACES, SMALLEST, Table
 
 FIRST = 3
@@ -97,7 +97,7 @@ def write(numbers: Numbers, path: Path) -> dict[tuple[str, str], Expected]:
                 if formula is None:
                     sheet[f"{letter}{row}"] = value
                     continue
-                written = "=" + formula.replace(ROW, str(row))
+                written = "=" + at_row(formula, row)
                 sheet[f"{letter}{row}"] = written
                 expected[table.name, f"{letter}{row}"] = Expected(name, value, written)
     named = workbook.create_sheet("named")

@@ -19,7 +19,7 @@ from typing import Any
 
 from engines.need import missing
 
-AXE = Path(sys.prefix) / "axe" / "axe.min.js"
+AXE = Path(sys.prefix) / "node" / "node_modules" / "axe-core" / "axe.min.js"
 WIDTHS = (360, 768, 1280)
 PAPERS = {"letter": (8.5, 11.0), "a4": (8.27, 11.69)}
 _FLAGS = (

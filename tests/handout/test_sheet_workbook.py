@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
-from engines import iron, libreoffice
+from engines import gnumeric, iron, libreoffice
 from engines.audit import faults
 from engines.cells import Place, Value, values
 from engines.edit import typed
@@ -178,6 +178,13 @@ def test_libreoffice_makes_of_each_edit_what_a_fresh_season_does(
 ) -> None:
     told = libreoffice.recalculate([each.path for each in followed], tmp_path)
     assert _judged(followed, "LibreOffice", [told[each.path] for each in followed]) == []
+
+
+def test_gnumeric_makes_of_each_edit_what_a_fresh_season_does(
+    followed: list[Followed], tmp_path: Path
+) -> None:
+    told = gnumeric.recalculate([each.path for each in followed], tmp_path)
+    assert _judged(followed, "Gnumeric", [told[each.path] for each in followed]) == []
 
 
 def test_every_edit_moves_something(followed: list[Followed]) -> None:

@@ -8,7 +8,7 @@ from tempfile import TemporaryDirectory
 
 from seasons import sample_seasons
 
-from reportgen.algebra.places import ROW
+from reportgen.algebra.places import at_row
 from reportgen.layout.blocks import Contents
 from reportgen.layout.compose import compose
 from reportgen.layout.page import Workbook
@@ -41,9 +41,7 @@ def formulas(number: int = 3) -> dict[str, str]:
         for band in page.bands:
             for strip in band.strips:
                 if strip.formula is not None:
-                    found[f"{page.name}!{strip.column}/{band.first}"] = strip.formula.replace(
-                        ROW, "7"
-                    )
+                    found[f"{page.name}!{strip.column}/{band.first}"] = at_row(strip.formula, 7)
         for each in page.conditions:
             found[f"{page.name}!{each.cells} look"] = each.formula
     return found

@@ -22,6 +22,7 @@ from reportgen.algebra.expr import (
     Where,
     convert,
 )
+from reportgen.algebra.guards import Guards
 from reportgen.algebra.nodes import (
     Aggregate,
     Call,
@@ -65,13 +66,15 @@ def every_fault(book: Book) -> tuple[list[Fault], int]:
     """All faults of a book, and how many more the units refuse."""
     found: dict[str, Fault] = {}
     refused = 0
-    words = Words(book)
+    words, guards = Words(book), Guards(book)
     for at, definition in enumerate(book.order):
         if definition.tree is None or definition.role in MADE_BY_THE_ALGEBRA:
             continue
         before = {each.key for each in book.order[:at]}
         for node, put in _nodes(definition.tree):
             for kind, changed in _faults(node, definition, before):
+                if _same(node, changed, guards):
+                    continue
                 try:
                     tree = put(_fitted(changed, node))
                 except DefinitionError:
@@ -84,6 +87,15 @@ def every_fault(book: Book) -> tuple[list[Fault], int]:
                     fault = with_fields(fault, kind=f"{kind} (place {again + 1})")
                 found[fault.id] = fault
     return list(found.values()), refused
+
+
+def _same(node: Expr, changed: Expr, guards: Guards) -> bool:
+    """Whether a total is of a column that every row has, so that as far as known is all of it."""
+    if not isinstance(node, Aggregate) or not isinstance(changed, Aggregate):
+        return False
+    if (node.op, changed.op) != ("total", "known"):
+        return False
+    return node.blank_is_zero or guards.certain(node.child.name, str(node.name))
 
 
 def other_values(book: Book) -> list[Fault]:

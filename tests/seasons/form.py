@@ -19,6 +19,11 @@ PRODUCTS = (
     "raspberries",
     "green-peas",
 )
+_PLACED = {
+    "uses": "use", "plan": "plan", "upkeep": "upkeep", "parts": "part", "overheads": "overhead",
+    "carried_over": "bulk",
+}  # fmt: skip
+"""How keys by position begin."""
 TABLES = ("trips", "lots", "runs", "packs", "uses", "offers")
 """The lists of a batch file."""
 _SETTINGS = (
@@ -77,13 +82,15 @@ class Season:
     def rows(self) -> Iterator[Row]:
         """Every record, files in the order of their paths, with the key that it goes by.
 
-        Where a table has no ids, the key is the position in the whole season, from 1.
+        Where a table has no ids, the key ends with the position in the whole season, from 1.
         """
         counts: Counter[str] = Counter()
 
         def row(table: str, file: str, route: Route, key: str = "") -> Row:
             counts[table] += 1
-            return Row(table, key or str(counts[table]), file, route, self.at(file, route))
+            return Row(
+                table, key or f"{_PLACED[table]}-{counts[table]}", file, route, self.at(file, route)
+            )
 
         for file in sorted(self.files):
             content = self.files[file]

@@ -92,7 +92,7 @@ def asked() -> frozenset[str]:
     noting = Noting()
     for each in kinds():
         numbers, sheets = each.numbers, each.sheets
-        compose(contents(sheets, numbers), numbers, each.title, "", "a4", noting.say)
+        compose(contents(sheets, numbers), numbers, each.title, "", "a4", noting.say, many=1)
     for name in NAMES:
         gather = gathered(name)
         own = Gather(gather.season, gather.numbers, noting, LocaleFormat("", gather.season.slots))

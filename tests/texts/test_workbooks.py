@@ -23,7 +23,7 @@ from reportgen import program
 from reportgen.algebra.language import in_language
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.phrases import HOLE, Phrase, is_neutral
-from reportgen.algebra.places import ROW
+from reportgen.algebra.places import at_row
 from reportgen.edits.memory import NAME as MEMORY
 from reportgen.layout import translate
 from reportgen.layout.blocks import TextBlock
@@ -92,7 +92,7 @@ def fixed_texts(page: Page) -> Iterator[tuple[str, str]]:
             at = f"{letters(strip.column)}{band.first}"
             yield from ((f"{at} format", word) for word in _FORMATS.findall(strip.style.format))
             if strip.formula is not None:
-                formula = re.sub(r"'[^']*'!", "", strip.formula.replace(ROW, "1"))
+                formula = re.sub(r"'[^']*'!", "", at_row(strip.formula, 2))
                 yield from ((f"{at} formula", text) for text in _LITERAL.findall(formula))
             else:
                 yield from ((at, value) for value in strip.values if isinstance(value, str))

@@ -41,3 +41,16 @@ def test_where_both_are_there_the_measured_one_counts(
     known: dict[str, Any], table: str, name: str, value: object
 ) -> None:
     assert Figures(**tables(**known))(table, name) == value
+
+
+@pytest.mark.parametrize(("times", "told"), [(0, False), (1, True), (2, False)])
+def test_a_load_is_another_one_where_it_went_back_in_just_once(times: int, told: bool) -> None:
+    made = tables(loads={"dry": None, "weighing_last": None, "weighing_before": None})
+    made["runs"].append(made["runs"][0] | {"key": "next", "started": TODAY - 4})
+    for n in range(times):
+        back = {"id": f"back-{n}", "run": "next", "lot": "lot", "again": "load", "wet": 1.5}
+        made["loads"].append(back | {"dry": 1.25})
+    found = Figures(**made)
+    names = ("times_again", "once_again", "wet_again", "dry_exact", "dry_in_the_end")
+    known = (1.5, 1.5, 1.25) if told else (None, None, None)
+    assert tuple(found("loads", name, "load") for name in names) == (times, told, *known)

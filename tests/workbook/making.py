@@ -10,7 +10,7 @@ from multiprocessing import get_context
 from pathlib import Path
 from typing import TypeVar
 
-from engines import iron, libreoffice
+from engines import gnumeric, iron, libreoffice
 from engines.cells import Cell, Fault, Place, Value, cells
 from engines.compare import differences, uncached
 from engines.edit import typed as typed_into
@@ -29,7 +29,7 @@ Result = TypeVar("Result")
 
 @dataclass(frozen=True)
 class Built:
-    """A season's workbook in the compact form, and what the first engine said of it."""
+    """A season's workbook in the compact form, and what two engines said of it."""
 
     path: Path
     contents: dict[Place, Cell]
@@ -65,6 +65,7 @@ def engines_are_here(folder: Path) -> None:
     path = handmade(folder / "one.xlsx", {"A1": ("1+1", 2.0)})
     assert iron.recalculate(path)["Sheet", "A1"] == 2
     assert libreoffice.recalculate([path], folder / "one")[path]["Sheet", "A1"] == 2
+    assert gnumeric.recalculate([path], folder / "one-more")[path]["Sheet", "A1"] == 2
 
 
 def read(season: Season, folder: Path) -> tuple[ReadSeason, Numbers]:
@@ -82,19 +83,26 @@ def confirmed(contents: dict[Place, Cell], engine: dict[Place, Value]) -> list[s
 
 
 def build(source: Season, folder: Path) -> tuple[Built, Numbers, iron.Opened]:
-    """Build a season's workbook in the compact form, and let ironcalc recalculate it."""
+    """Build a season's workbook in the compact form, and let two engines recalculate it."""
     folder.mkdir()
     season, numbers = read(source, folder / "before")
     path = forms.write(season, numbers, folder / "before.xlsx")
     contents = {place: cell for place, cell in cells(path).items() if cell.formula is not None}
     opened = iron.Opened(path)
-    return Built(path, contents, confirmed(contents, opened.values())), numbers, opened
+    told = {"ironcalc": opened.values(), "Gnumeric": by_gnumeric(path)}
+    faults = [f"{engine}: {each}" for engine in told for each in confirmed(contents, told[engine])]
+    return Built(path, contents, faults), numbers, opened
+
+
+def by_gnumeric(path: Path) -> dict[Place, Value]:
+    """Every cell's value of one workbook by Gnumeric."""
+    return gnumeric.recalculate([path], path.parent / "gnumeric")[path]
 
 
 def edited(job: tuple[Season, Edit, Path]) -> tuple[Built, Edited]:
-    """Build a season's workbook, type the edit into it, and read it back through ironcalc.
+    """Build a season's workbook, type the edit into it, and read it back through two engines.
 
-    For LibreOffice the edit is typed into the file; ironcalc has the workbook open already.
+    For Gnumeric and LibreOffice the edit is typed into the file; ironcalc has it open already.
     """
     source, edit, folder = job
     built, before, opened = build(source, folder)
@@ -104,15 +112,22 @@ def edited(job: tuple[Season, Edit, Path]) -> tuple[Built, Edited]:
     expected = places.figures(after, grids)
     stale = len(list(places.differing(places.figures(before, grids), expected)))
     opened.enter(entered.cells)
-    found = places.read_back(opened.values(), grids)
+    path = typed_into(built.path, entered.cells, folder / "after.xlsx")
+    faults = [
+        f"{engine}: {each}"
+        for engine, values in (("ironcalc", opened.values()), ("Gnumeric", by_gnumeric(path)))
+        for each in places.differing(
+            places.read_back(values, grids), expected, ORDER in entered.told
+        )
+    ]
     return built, Edited(
         words=str(edit),
         kind=edit.kind,
-        path=typed_into(built.path, entered.cells, folder / "after.xlsx"),
+        path=path,
         cells=len(entered.cells),
         told=entered.told,
         places=grids,
         expected=expected,
         stale=stale,
-        faults=list(places.differing(found, expected, ORDER in entered.told)),
+        faults=faults,
     )

@@ -1,4 +1,4 @@
-"""Made-up seasons: both engines confirm every cell, and an edited cell is an edit of the YAML."""
+"""Made-up seasons: three engines confirm every cell, and an edited cell is an edit of the YAML."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ def by_calc(paths: list[Path], out: Path, said: list[str], judge: object) -> Non
             said += judge(number, found[path])  # type: ignore[operator]
 
 
-def test_ironcalc_confirms_every_formula_cell(made: list[tuple[Built, Edited]]) -> None:
+def test_ironcalc_and_gnumeric_confirm_every_formula_cell(made: list[tuple[Built, Edited]]) -> None:
     assert [(str(built.path), built.faults) for built, _ in made if built.faults] == []
     assert len(made) >= 300
     assert min(len(built.contents) for built, _ in made) > 700
@@ -53,7 +53,7 @@ def test_libreoffice_confirms_every_formula_cell(
     assert said == []
 
 
-def test_ironcalc_makes_of_each_edit_what_a_fresh_build_does(
+def test_ironcalc_and_gnumeric_make_of_each_edit_what_a_fresh_build_does(
     made: list[tuple[Built, Edited]],
 ) -> None:
     assert [(each.words, each.faults) for _, each in made if each.faults] == []

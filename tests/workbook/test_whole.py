@@ -20,7 +20,7 @@ from trade.test_properties import renamed
 from reportgen.program import build
 from reportgen.sheets.all import SHEETS
 from workbook import forms, places
-from workbook.making import confirmed, engines_are_here, in_processes, read
+from workbook.making import by_gnumeric, confirmed, engines_are_here, in_processes, read
 from workbook.typing_in import ORDER, renaming, typed
 
 pytestmark = pytest.mark.slow
@@ -54,10 +54,13 @@ def test_the_engines_confirm_the_samples_and_the_seasons_to_start_from(tmp_path:
 def confirm(job: tuple[Season, Path]) -> list[str]:
     season, folder = job
     path = write(season.write(folder), folder / "season.xlsx")
-    return confirmed(cells(path), iron.recalculate(path))
+    contents = cells(path)
+    return [*confirmed(contents, iron.recalculate(path)), *confirmed(contents, by_gnumeric(path))]
 
 
-def test_ironcalc_confirms_made_up_seasons_on_the_programs_own_sheets(tmp_path: Path) -> None:
+def test_ironcalc_and_gnumeric_confirm_made_up_seasons_on_the_programs_own_sheets(
+    tmp_path: Path,
+) -> None:
     engines_are_here(tmp_path)
     made_up = sample_seasons(12, 31) + sample_seasons(2, 32, "medium")
     jobs = [(season, tmp_path / str(number)) for number, season in enumerate(made_up)]

@@ -1,0 +1,47 @@
+"""Readers and a validator as programs: they are started, and what they say is read."""
+
+from __future__ import annotations
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+from pathlib import Path
+from typing import Any
+
+from engines.need import missing
+
+MODULES = Path(sys.prefix) / "node" / "node_modules"
+_READ = Path(__file__).with_name("read.cjs")
+_VALIDATOR = MODULES / "@xarsh" / "ooxml-validator" / "dist" / "src" / "cli.js"
+_SECONDS = 600
+
+
+def _said(script: Path, path: Path) -> tuple[str, str]:
+    node = shutil.which("node")
+    if node is None or not _VALIDATOR.exists():
+        missing("Node.js with the readers", "apt-get install npm, then run ./test again.")
+    done = subprocess.run(
+        [node, str(script), str(path)],
+        env={**os.environ, "NODE_PATH": str(MODULES)},
+        capture_output=True, text=True, timeout=_SECONDS,
+    )  # fmt: skip
+    return done.stdout, done.stderr
+
+
+def read(path: Path) -> dict[str, list[dict[str, Any]]]:
+    """What each reader finds: its sheets in order."""
+    out, wrong = _said(_READ, path)
+    assert out, wrong[-2000:]
+    return json.loads(out)  # type: ignore[no-any-return]
+
+
+def complaints(path: Path) -> list[str]:
+    """What the validator finds wrong."""
+    out, wrong = _said(_VALIDATOR, path)
+    assert out, wrong[-2000:]
+    told = json.loads(out)
+    found = [f"{each['path']}: {each['description']}" for each in told["errors"]]
+    assert told["ok"] == (not found)
+    return found

@@ -1,0 +1,138 @@
+"""Totals from running columns: as Python has them in every engine, whether rows stand together or
+apart; and a row inserted or deleted among them turns the verdict red."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import pytest
+from engines import gnumeric, iron, libreoffice
+from engines.cells import cells
+from engines.compare import differences
+
+from benchmarks import large
+from reportgen import program
+from reportgen.algebra.running import Running
+from reportgen.layout.compose import compose
+from reportgen.sheets.all import SHEETS, contents
+from reportgen.write.workbook import render
+
+RUNS = 24
+APART = """
+lots:
+  - {id: late-1, product: pear-slices, date: 2026-09-20, weighed: 30 lb, price: 21 USD}
+runs:
+  - id: run-late
+    started: 2026-09-21 18:30
+    duration: 30 h
+    loads:
+      - {lot: lot-0, wet: 4.5 lb, dry: 9.5 oz, id: again-0}
+      - {lot: late-1, wet: 12.5 lb, dry: 31.5 oz}
+      - {lot: lot-6, wet: 3.5 lb, id: again-6}
+  - id: run-later
+    started: 2026-09-24 18:30
+    duration: 31 h
+    loads:
+      - {lot: late-1, wet: 11.5 lb, dry: 28.5 oz}
+      - {lot: lot-0, wet: 2.5 lb, dry: 6.5 oz}
+packs:
+  - {id: pack-late, product: pear-slices, date: 2026-09-25, container: can-10, count: 2, net: 9 oz,
+     from: [run-0, run-late, run-4]}
+  - {id: pack-later, product: pear-slices, date: 2026-09-26, container: can-10, count: 1, net: 9 oz,
+     from: [run-late, run-0]}
+"""
+"""Loads of lots and draws on runs whose others stand far above."""
+
+
+def workbook(folder: Path, batch: str = "", many: int = 1) -> tuple[Path, Running]:
+    """A season's workbook in which every total that can is read from a running column."""
+    season = large.write(folder / "season", RUNS)
+    if batch:
+        (season / "batches" / "zz.yaml").write_text(batch, encoding="utf-8")
+    read = program.read(season)
+    assert read.season is not None and read.numbers is not None, read.problems
+    book = compose(
+        contents(SHEETS, read.numbers), read.numbers, read.season.name, "en", "a4", many=many
+    )
+    path = folder / "running.xlsx"
+    path.write_bytes(render(book))
+    return path, Running(read.numbers, many)
+
+
+ENGINES: dict[str, Callable[[Path, Path], Any]] = {
+    "ironcalc": lambda path, out: iron.recalculate(path),
+    "LibreOffice": lambda path, out: libreoffice.recalculate([path], out)[path],
+    "Gnumeric": lambda path, out: gnumeric.recalculate([path], out)[path],
+}
+
+
+@pytest.mark.parametrize("engine", ENGINES)
+@pytest.mark.parametrize("batch", ["", APART], ids=["together", "apart"])
+def test_every_engine_agrees_with_python(tmp_path: Path, engine: str, batch: str) -> None:
+    path, running = workbook(tmp_path, batch)
+    assert {helper.kind for helper in running.helpers.values()} == {
+        "rows", "sum", "missing", "count", "own", "apart", "first", "from",
+    }  # fmt: skip
+    assert list(map(str, differences(path, ENGINES[engine](path, tmp_path / "out")))) == []
+
+
+def test_rows_that_stand_apart_are_told(tmp_path: Path) -> None:
+    _, running = workbook(tmp_path, APART)
+    places = running.values(running.helpers["lots", "loads_lot_from"])
+    # lot-0 and lot-6, to which loads were added far below, and late-1 (the last), between whose
+    # loads one of lot-6 stands: two further blocks of lot-0, one of each of the others.
+    assert [n for n, place in enumerate(places) if place == -1] == [0, 3, 12]
+    assert running.closing(running.helpers["loads", "lot_apart"]) == 4
+
+
+def test_a_season_with_few_blocks_has_no_running_columns(tmp_path: Path) -> None:
+    path, running = workbook(tmp_path, many=50)
+    assert running.helpers == {}
+    formulas = [cell.formula for cell in cells(path).values() if cell.formula]
+    assert any("SUMPRODUCT" in formula for formula in formulas)
+
+
+def verdict(path: Path, change: Callable[[Any, int], None] | None, out: Path) -> dict[str, Any]:
+    """What each engine says of a workbook in which rows of the sheet Loads were moved."""
+    import ironcalc
+
+    model = ironcalc.load_from_xlsx(str(path), "en", "UTC", "en")
+    names = [each["name"] if isinstance(each, dict) else each.name
+             for each in model.get_worksheets_properties()]  # fmt: skip
+    if change is not None:
+        change(model, names.index("Loads"))
+    model.evaluate()
+    edited = out / "edited.xlsx"
+    model.save_to_xlsx(str(edited))
+    found = {"ironcalc": model.get_cell_value(0, 3, 1)}
+    found["LibreOffice"] = libreoffice.recalculate([edited], out / "lo")[edited]["Summary", "A3"]
+    return found
+
+
+AGAIN = "Build it again: rows were inserted or deleted"
+
+
+@pytest.mark.parametrize(
+    ("change", "red"),
+    [
+        (None, False),
+        (lambda model, sheet: model.insert_rows(sheet, 14, 1), True),
+        (lambda model, sheet: model.delete_rows(sheet, 14, 1), True),
+    ],
+    ids=["untouched", "inserted", "deleted"],
+)
+def test_a_row_inserted_or_deleted_turns_the_verdict_red(
+    tmp_path: Path, change: Callable[[Any, int], None] | None, red: bool
+) -> None:
+    path, _ = workbook(tmp_path)
+    found = verdict(path, change, tmp_path)
+    assert {engine: told == AGAIN for engine, told in found.items()} == dict.fromkeys(found, red)
+
+
+def test_a_workbook_that_is_whole_has_the_verdict_of_its_records(tmp_path: Path) -> None:
+    numbers = program.read(large.write(tmp_path / "season", 2)).numbers
+    assert numbers is not None and numbers.value("season", "rows_moved") is False
+    told = [numbers.value("season", name) for name in ("verdict_of_all", "verdict_of_records")]
+    assert told[0] == told[1] == "Can be used; some cautions are open"
