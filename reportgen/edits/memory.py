@@ -28,7 +28,7 @@ _TEXT = Style("text", "@", "left", spill=True)
 
 WRITTEN_AS = {"changes": "scenarios"}
 """Tables of the book whose records go by another name in a season's files."""
-UNWRITTEN = "_weighings"
+UNWRITTEN = ("_weighings", "weighing_step")
 """How inputs end that say how another was written; they have no key of their own."""
 SINGLE = ("season", "rates", "pricing", "scale", "place", "maker")
 """Tables that have one row, whose inputs have a defined name each."""

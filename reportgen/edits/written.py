@@ -136,12 +136,15 @@ class Writer:
         return {k: v for k, v in ends.items() if v is not None} or None
 
     def _dryness(self, field: kinds.Dryness, values: Values, like: Like) -> Written | None:
-        before, last, activity, moisture = field.inputs
+        before, last, step, activity, moisture = field.inputs
+        digit = values.get(step.name)
 
         def weight(name: str) -> list[str]:
             value = values.get(name)
-            known = isinstance(value, float)
-            return [self._quantity(value, last.unit, like(name))] if known else []  # type: ignore[arg-type]
+            if not isinstance(value, float):
+                return []
+            text = self._quantity(value, last.unit, like(name))
+            return [_to_digit(text, digit) if isinstance(digit, float) else text]
 
         found: dict[str, Written] = {}
         weights = [*weight(before.name), *weight(last.name)]
@@ -164,6 +167,14 @@ class Writer:
         if not isinstance(factor, float):
             return None
         return f"{decimal(float(Fraction(repr(factor)) * 100), exact=True)} %"
+
+
+def _to_digit(text: str, digit: float) -> str:
+    """A weight with the decimals that the scale showed: ``52.0 oz``, not ``52 oz``."""
+    number, _, unit = text.partition(" ")
+    places = -int(Decimal(repr(digit)).normalize().as_tuple().exponent)
+    shown = -int(Decimal(number).as_tuple().exponent)
+    return f"{Decimal(number):.{places}f} {unit}" if 0 < places <= 6 and shown < places else text
 
 
 def decimal(value: float, exact: bool = False) -> str:

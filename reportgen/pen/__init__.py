@@ -4,8 +4,8 @@ A library that reads and writes YAML again gives back its own spacing, quoting a
 comes home from a workbook may touch the values that changed and nothing else. So a change is a
 splice of the text, at the marks that the parser sets.
 
-Reading order: ``marks.py`` (what stands where in a file), ``scalars.py`` (a value as YAML writes
-it), ``pen.py`` (the changes).
+Reading order: ``scalars.py`` (a value as YAML writes it), ``pen.py`` (the changes, at the places
+that the reader of spans finds).
 
-May import ``read`` for the problems it raises; it knows nothing of seasons.
+May import ``read``; it knows nothing of seasons.
 """

@@ -4,7 +4,8 @@ Such a file is hostile until it is read. Sizes, parts, ratios, depth and cells a
 entities, external parts and macros are never followed; formulas are never worked out.
 
 Reading order: ``cells.py`` (what a cell holds), ``archive.py`` (parts of a file, within limits),
-``xlsx.py`` and ``ods.py`` (the two formats), ``reading.py`` (either of them).
+``days.py`` (days as formats write them), ``xlsx.py`` and ``ods.py`` (the two formats),
+``reading.py`` (either of them).
 
 May import ``read`` for the refusals it raises, and the calendar; it knows nothing of seasons.
 """
