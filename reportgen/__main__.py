@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import os
 import sys
 
 from reportgen.stop import Stopped, listen, stopped_by
@@ -24,11 +23,11 @@ def main() -> None:
 
 
 def _leave(stopped: Stopped) -> None:
-    """End at once: nothing is left to do, and what was said so far may not be wanted any more."""
+    """End with its code; what cannot be said any more is not."""
     for stream in (sys.stdout, sys.stderr):
         with contextlib.suppress(Exception):
             stream.flush()
-    os._exit(stopped.code)
+    sys.exit(stopped.code)
 
 
 if __name__ == "__main__":

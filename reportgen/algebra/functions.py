@@ -132,6 +132,9 @@ def rank(column: Expr, group: Expr, *, highest: bool = False) -> Expr:
     """The place of a column among the known rows of its group, from the lowest or the highest."""
     if not isinstance(column, Column) or not isinstance(group, Column):
         raise DefinitionError("rank() takes two columns of the row itself")
+    if column.name in column.table.inputs:
+        # A blank cell would count as 0, and come before all.
+        raise DefinitionError(f"rank() takes a quantity, and {column.name} is an input")
     return Rank("number", ONE, column.table, group.name, column.name, highest)
 
 

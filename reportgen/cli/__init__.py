@@ -162,6 +162,8 @@ def _told(end: Exception) -> int:
 
 def _streams() -> None:
     """Streams that say everything in UTF-8, and fail like any other file where they are closed."""
+    # What is left half done says, on its way out, what nobody can do anything about.
+    sys.unraisablehook = lambda _: None
     for number, name in ((1, "stdout"), (2, "stderr")):
         stream = getattr(sys, name)
         if stream is None:

@@ -33,6 +33,8 @@ def message(error: OSError | MemoryError | ValueError) -> str:
         return f"{error}; check the names in the command"
     if error.errno is None:
         return str(error)
+    if error.filename is None and "temporary directory" in (error.strerror or ""):
+        return "no folder takes temporary files; make room, or name one in TMPDIR"
     if error.filename is None and error.errno == errno.ENOENT and _nowhere():
         return "the folder you are in is gone; go to another, then run the command again"
     if error.errno == errno.EINVAL and error.strerror and ";" in error.strerror:

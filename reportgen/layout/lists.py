@@ -19,7 +19,7 @@ from reportgen.layout.formats import ANY, CHECK, exact, input_format, number_for
 from reportgen.layout.page import Band, Condition, Page, Strip, Style, Value
 from reportgen.layout.placing import Placed
 from reportgen.layout.spots import Seen, letters, quoted
-from reportgen.layout.validation import validation
+from reportgen.layout.validation import strays, validation
 
 
 def _row(row: int, *cells: tuple[int, Style, Value] | tuple[int, Style, Value, str]) -> Band:
@@ -57,9 +57,10 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
         cell: tuple[int, Style, Value] | tuple[int, Style, Value, str] = (
             3, Style("given" if found.fixed else "input", form, side, wrap=text), value,  # type: ignore[arg-type]
         )  # fmt: skip
-        made = validation(found, f"C{row}", context.slots, seen)
+        made = None if found.fixed else validation(found, f"C{row}", context.slots, seen)
         if made is not None:
             page.validations.append(made)
+            page.conditions += strays(found, f"C{row}")
     else:
         definition = table.definitions[name]
         label, doc = Phrase.of(definition.label), definition.doc

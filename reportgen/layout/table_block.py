@@ -29,7 +29,7 @@ from reportgen.layout.page import (
 )
 from reportgen.layout.placing import Placed
 from reportgen.layout.spots import Seen, letters
-from reportgen.layout.validation import validation
+from reportgen.layout.validation import strays, validation
 
 
 def table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
@@ -176,6 +176,7 @@ def _around(
             made = validation(found, cells, context.slots, seen)
             if made is not None:
                 page.validations.append(made)
+                page.conditions += strays(found, cells)
     if name in block.table.definitions:
         definition = block.table.definitions[name]
         corner = f"{letters(column)}{placed.first}"

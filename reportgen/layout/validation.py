@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from reportgen.algebra.inputs import Input
 from reportgen.algebra.phrases import Phrase, in_words, joined, phrase
-from reportgen.layout.page import Validation
+from reportgen.layout.page import Condition, Validation
 from reportgen.layout.spots import Seen
 
 _LARGEST = "1000000000"
@@ -44,3 +44,11 @@ def validation(found: Input, cells: str, slots: Mapping[str, str], seen: Seen) -
         prompt = phrase("{doc} A number, in {unit}.", doc=doc, unit=unit)
     kind = "whole" if found.whole else "decimal"
     return Validation(cells, kind, low, high, found.above, title, prompt)  # type: ignore[arg-type]
+
+
+def strays(found: Input, cells: str) -> list[Condition]:
+    """Marks a text where a number belongs, which can be pasted over any rule and would be read as
+    nothing: a text is above an empty one, a number is not."""
+    if found.type == "text":
+        return []
+    return [Condition(cells, f'{cells.partition(":")[0]}>""', "bad")]

@@ -51,6 +51,7 @@ SHEETS = (
     packs.PACKED_FROM,
     packs.ABSORBERS,
     stock.STOCK,
+    stock.EAT_FIRST,
     trace.TRACE,
     trace.RECALL,
     shop_prices.OFFERS,

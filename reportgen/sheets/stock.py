@@ -1,4 +1,4 @@
-"""Where packs and bulk went."""
+"""Where packs and bulk went, and what is left of them, by its best-by day."""
 
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
 from reportgen.trade.tables import eat_first, season, uses
@@ -19,6 +19,14 @@ STOCK = Sheet(
             ),
             spare=20,
         ),
+    ),
+)  # fmt: skip
+
+EAT_FIRST = Sheet(
+    name="Eat first",
+    purpose="What is on the shelf, by its best-by day.",
+    tab="read",
+    blocks=(
         TableBlock(
             eat_first,
             (
@@ -26,7 +34,6 @@ STOCK = Sheet(
                 Group("On the shelf", ("what", "pack", "container", "net", "on_hand")),
                 Group("Best by", ("best_by", "days_left", "best_by_basis", "pack_dryness")),
             ),
-            heading="Eat first: what is on the shelf, by its best-by day",
         ),
         ListBlock(
             "The whole shelf",

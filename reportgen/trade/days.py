@@ -3,8 +3,19 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, find, first_known, join, no, plain, rank
-from reportgen.algebra.tables import COUNT, FLAG, TEXT
+from reportgen.algebra.functions import (
+    count,
+    find,
+    first_known,
+    join,
+    known,
+    no,
+    plain,
+    rank,
+    unknown,
+    where,
+)
+from reportgen.algebra.tables import COUNT, DATE, FLAG, TEXT
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.constants import ONE_DAY, ONE_MINUTE
 from reportgen.trade.tables import draws, loads, packs, runs, season, uses
@@ -40,10 +51,16 @@ def used_before_packed(pack: Link, date: Expr) -> Expr:
     return date < pack.date
 
 
+@runs.derived(DATE)
+def began(started: Expr) -> Expr:
+    """Its start, where it is known: a blank cell would rank as the first of all."""
+    return where(known(started), started, unknown())
+
+
 @runs.derived(COUNT)
-def turn(started: Expr, dryer: Link) -> Expr:
+def turn(began: Expr, dryer: Link) -> Expr:
     """Its place among the runs of its dryer, by start."""
-    return rank(started, dryer)
+    return rank(began, dryer)
 
 
 @runs.derived(TEXT)

@@ -45,6 +45,8 @@ import resource, sys, time
 sys.argv[0] = "reportgen"
 before = time.process_time()
 from reportgen.cli import main
+
+pytestmark = pytest.mark.slow
 try:
     main()
 finally:

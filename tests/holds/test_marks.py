@@ -12,6 +12,8 @@ from cli.seasons import BATCH, SEASON, process, season
 from reportgen.algebra.operations import as_text
 from reportgen.marks import MARKS, seen
 
+pytestmark = pytest.mark.slow
+
 TURNED = "Larch \u202eLOOC\u2066 2025"
 SHOWN = r"Larch \u202eLOOC\u2066 2025"
 

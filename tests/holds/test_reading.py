@@ -166,3 +166,12 @@ def test_no_more_than_the_limit_is_read(tmp_path: Path, monkeypatch: pytest.Monk
     # Not by what the system says of its size: what grows meanwhile, too.
     assert contents(place / "batches" / "large.yaml", 10) is None
     assert contents(place / "season.yaml", 10_000) is not None
+
+
+def test_a_log_past_its_limit_is_refused(tmp_path: Path) -> None:
+    place = season(tmp_path, LOGGED)
+    (place / "logs").mkdir()
+    with (place / "logs" / "a.csv").open("wb") as file:
+        file.truncate(400_000_001)  # holes take no room on the disk
+    code, said, _ = told(place)
+    assert code == 1 and "logs/a.csv: the log is larger than 400 MB" in said

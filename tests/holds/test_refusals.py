@@ -15,6 +15,8 @@ from click.testing import Result
 
 from reportgen.cli.refused import message
 
+pytestmark = pytest.mark.slow
+
 LONG = "x" * 300
 WRITERS = (("build", ".xlsx"), ("page", ".html"), ("labels", ".html"))
 

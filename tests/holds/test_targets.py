@@ -16,6 +16,8 @@ from click.testing import Result
 from reportgen.write import seal
 from reportgen.write.files import Target
 
+pytestmark = pytest.mark.slow
+
 WRITERS = {
     "build": "shelf.xlsx",
     "page": "shelf.html",

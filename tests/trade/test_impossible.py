@@ -93,5 +93,6 @@ def test_steps_of_the_order_of_runs(tmp_path: Path) -> None:
     # Five hours before the first of them was over.
     assert rows[1] == [2, "barn/2", "barn/1", "r-1", True]
     assert rows[2] == [3, "barn/3", "barn/2", "r-2", False]
+    assert found("runs", "began", "r-1") == found("runs", "started", "r-1")
     assert found.of("packs", "P-1", "runs_later", "runs_gave") == [0, 30]
     assert found("draws", "run_gave") == 30 and found("draws", "packed_early") is False
