@@ -58,7 +58,7 @@ def sales_got(uses: Children) -> Expr:
     return total(uses.got, uses.sold_of_season)
 
 
-@products.derived(DRIED, label="eaten at home or given away")
+@products.derived(DRIED, label="eaten or given")
 def kept_taken(uses: Children) -> Expr:
     """Weight that household and gifts took, of this season's packs or from bulk."""
     return total(uses.content, uses.kept)

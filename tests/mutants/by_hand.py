@@ -75,8 +75,8 @@ FAULTS = (
     Fault(
         "a stale cached value in the workbook",
         "reportgen/write/cells.py",
-        'cells.append(f"{row.join(number)}{value!r}</v></c>")',
-        'cells.append(f"{row.join(number)}{values[0]!r}</v></c>")',
+        'cells.append(f"{head}{value!r}</v></c>")',
+        'cells.append(f"{head}{values[0]!r}</v></c>")',
         "tests/trade/test_workbooks.py tests/write",
     ),
     Fault(

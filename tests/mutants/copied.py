@@ -64,6 +64,8 @@ def _try(fault: Fault, tree: Path) -> str | None:
             raise SystemExit(f"{fault.name}: the tests did not run:\n{said}")
         return None
     refused = found[1] == "ERROR" and "DefinitionError" in said
+    if "::" not in found[2] and not refused:
+        raise SystemExit(f"{fault.name}: the tests do not load:\n{said}")
     return "the program itself, which refuses to load it" if refused else found[2]
 
 

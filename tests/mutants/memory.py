@@ -14,6 +14,7 @@ from typing import Any
 from mutants.made import MADE_BY_THE_ALGEBRA, Fault
 from reportgen import program
 from reportgen.algebra.book import Book, dependencies
+from reportgen.algebra.guards import Guards
 from reportgen.algebra.numbers import Cells, Numbers
 
 TESTS = Path(__file__).resolve().parents[1]
@@ -58,6 +59,17 @@ class Memory:
         """What may be taken from the run without a fault is no longer all."""
         follow = [each.key for each in self._book if each.role in MADE_BY_THE_ALGEBRA]
         self._changed = self.behind([(fault.table, fault.name), *follow])
+
+    def renew(self, numbers: Numbers) -> None:
+        """Work out again what the fault changes, in a season that a test keeps from its import."""
+        assert self._changed is not None
+        for table, name in self._changed:
+            numbers.cells.get(table, {}).pop(name, None)
+        numbers._groups.clear()
+        numbers._found.clear()
+        numbers.guards = Guards(self._book)
+        for definition in self._book.order:
+            numbers.compute(definition)
 
     def behind(self, keys: Iterable[tuple[str, str]]) -> set[tuple[str, str]]:
         """All columns that lead back to one of these, themselves included."""

@@ -67,16 +67,20 @@ class Plan:
 
         return sorted(self._took, key=order)
 
-    def touched(self, fault: Fault, names: Iterable[str]) -> Iterator[str]:
+    def touched(
+        self, fault: Fault, names: Iterable[str], renew: Callable[[Numbers], None]
+    ) -> Iterator[str]:
         """Those of the tests that look at a season in which the fault shows, as they are asked."""
         known: dict[int, bool] = {}
         for name in names:
+            # All of a test's seasons are looked at, since a fault is put into each.
             for numbers in self._seen[name]:
                 if id(numbers) not in known:
                     known[id(numbers)] = _shows(fault, self._book, numbers)
-                if known[id(numbers)]:
-                    yield name
-                    break
+                    if known[id(numbers)]:
+                        renew(numbers)
+            if any(known[id(numbers)] for numbers in self._seen[name]):
+                yield name
 
 
 def _shows(fault: Fault, book: Book, numbers: Numbers) -> bool:

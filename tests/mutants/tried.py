@@ -89,7 +89,7 @@ class Trials:
             names = plan.likeliest(fault, before)
 
             def work(fault: Fault = fault, names: list[str] = names) -> tuple[str | None, int]:
-                touched = plan.touched(fault, names)
+                touched = plan.touched(fault, names, memory.renew)
                 return self._caught(fault, (items[name] for name in touched), memory)
 
             by, tests = _in_child(work)
