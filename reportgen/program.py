@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from reportgen.algebra.numbers import Cells, Numbers
 from reportgen.algebra.phrases import Phrase
 from reportgen.clock import now
+from reportgen.edits.memory import page_of
 from reportgen.layout.blocks import Sheet
 from reportgen.layout.compose import compose
 from reportgen.model import load
@@ -16,10 +18,11 @@ from reportgen.model.catalogue import Catalogue
 from reportgen.model.catalogue import catalogue as every_recipe
 from reportgen.model.season import Origin, Season
 from reportgen.read.problem import Place, Problem
-from reportgen.sheets.all import SHEETS, contents
+from reportgen.sheets.all import MARKED, SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
 from reportgen.trade.constants import DOLLAR_SIZED
+from reportgen.trade.input_names import input_names
 from reportgen.trade.rows import follow
 from reportgen.units.days import date_of, day_number
 
@@ -99,7 +102,12 @@ def written(
     paper = "letter" if season.slots["distance"] == "mile" else "a4"
     said = texts(season.locale)
     language = season.locale if season.locale.startswith(said.language) else said.language
-    shown = contents(sheets, numbers)
+    remember = (
+        partial(page_of, season, said.say, input_names(numbers), MARKED)
+        if numbers.book is BOOK
+        else None
+    )
+    shown = contents(sheets, numbers, remember)
     book = compose(shown, numbers, title, language, paper, said.say)
     book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")

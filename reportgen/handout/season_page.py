@@ -22,10 +22,15 @@ _CARD = (
     "running_to_retail", "saving",
 )  # fmt: skip
 _GRIDS = {
+    "eat": (
+        "eat_first",
+        ("what", "container", "net", "on_hand", "best_by", "days_left", "best_by_basis",
+         "pack_dryness"),
+    ),
     "cost": ("products", names(*PARTS)),
     "kept": (
         "products",
-        ("sold_weight", "sales_got", "kept_taken", "kept_on_hand", "instead", "kept_cost",
+        ("sold_weight", "kept_taken", "kept_on_hand", "instead", "kept_cost",
          "saving_taken", "saving_on_hand"),
     ),
     "sure": (
@@ -36,11 +41,6 @@ _GRIDS = {
         "prices",
         ("container", "net", "on_hand", "full_each", "price_floor", "price_asked",
          "retail_equivalent"),
-    ),
-    "eat": (
-        "eat_first",
-        ("what", "container", "net", "on_hand", "best_by", "days_left", "best_by_basis",
-         "pack_dryness"),
     ),
     "shelf": ("packs", ("product", "container", "net", "on_hand", "date", "best_by", "dryness")),
     "plan": (

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Any, Literal
 
 from reportgen.algebra.book import Key
 from reportgen.algebra.tables import Table
-from reportgen.layout.page import Look
+from reportgen.layout.page import Look, Page
 
 
 @dataclass(frozen=True)
@@ -169,3 +169,8 @@ class Contents:
     """Column of texts → how a cell looks that holds one of these words."""
     names: Mapping[str, tuple[str, str, int]] = field(default_factory=dict)
     """Defined name → the input that it stands for: table, column, row from 0."""
+    marked: frozenset[str] = frozenset()
+    """Tables whose rows carry a mark, hidden and locked, that moves with them."""
+    memory: Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page] | None = None
+    """From where the blocks stand and the finished pages: the page on which the workbook
+    remembers what it was made of."""

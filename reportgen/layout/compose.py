@@ -9,7 +9,7 @@ from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.phrases import Phrase, Say, phrase, spoken
 from reportgen.algebra.running import MANY, Running
 from reportgen.algebra.words import Words
-from reportgen.layout import charts, column_widths, lists, table_block, translate
+from reportgen.layout import charts, column_widths, lists, row_marks, table_block, translate
 from reportgen.layout.blocks import (
     ChartBlock,
     Contents,
@@ -55,6 +55,8 @@ def compose(
     formulas, words = Formulas(book, slots, say, running), Words(book, slots)
     context = Context(book, numbers, layout, formulas, words, contents, hidden, slots, say, running)
     pages = [_page(context, sheet) for sheet in contents.sheets]
+    if contents.memory is not None:
+        pages.append(contents.memory(layout.placed, pages))
     return Workbook(
         spoken(title, say),
         language,
@@ -76,7 +78,7 @@ def translated(book: Book) -> list[tuple[str, str]]:
 
 def _page(context: Context, sheet: Sheet) -> Page:
     page = Page(sheet.name, landscape=sheet.landscape, one_page=sheet.one_page, tab=sheet.tab)
-    page.hidden = sheet.name in context.hidden
+    page.hidden = "hidden" if sheet.name in context.hidden else ""
     placed = context.layout.placed[sheet.name]
     seen = context.layout.seen_from(sheet.name)
     page.bands += [
@@ -97,6 +99,7 @@ def _page(context: Context, sheet: Sheet) -> Page:
                 charts.add(context, page, each)
             case _:
                 lists.other(context, page, seen, each)
+    row_marks.add(context, page, placed)
     translate.speak(page, context.say)
     page.widths = column_widths.widths(page)
     if len(placed) == 1 and isinstance(sheet.blocks[0], TableBlock):

@@ -164,6 +164,8 @@ class Page:
     bands: list[Band] = field(default_factory=list)
     spans: list[tuple[int, int, str]] = field(default_factory=list)
     """Headings over several columns: first, last, text; the columns are made wide enough."""
+    unseen: set[int] = field(default_factory=set)
+    """Columns that are not shown."""
     comments: dict[str, str] = field(default_factory=dict)
     """Cell → what is said about it when it is pointed at."""
     links: dict[str, str] = field(default_factory=dict)
@@ -171,7 +173,7 @@ class Page:
     validations: list[Validation] = field(default_factory=list)
     conditions: list[Condition] = field(default_factory=list)
     charts: list[Chart] = field(default_factory=list)
-    hidden: bool = False
+    hidden: Literal["", "hidden", "veryHidden"] = ""
     """There is nothing in it yet: whoever wants it shows it."""
     folded: frozenset[int] = frozenset()
     """Columns that are put out of sight, since nothing is in them yet."""

@@ -10,6 +10,8 @@ from pathlib import Path
 from reportgen.read.opened import stay_inside
 from reportgen.read.problem import Place, Problem, Refusal
 
+OLD, NEW = ".before", ".taking"
+"""What a file's name ends with that keeps what was replaced, or that is on its way in."""
 _ENDINGS = (".yaml", ".yml")
 _LIKE = re.compile(r"\.ya?ml(\W|\Z)", re.I)
 """What a name has that was meant for YAML: ``x.YAML``, ``x.yaml.txt``, ``x.yml (copy)``."""
@@ -167,7 +169,11 @@ def _listed(files: Files, folder: Path) -> tuple[list[os.DirEntry[str]], list[Pr
 
 def _entries(folder: Path) -> list[os.DirEntry[str]]:
     with os.scandir(folder) as found:
-        kept = [e for e in found if not e.name.startswith((".", "#")) and not e.name.endswith("~")]
+        kept = [
+            each
+            for each in found
+            if not each.name.startswith((".", "#")) and not each.name.endswith(("~", OLD, NEW))
+        ]
     return sorted(kept, key=lambda each: each.name)
 
 

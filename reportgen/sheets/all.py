@@ -1,10 +1,11 @@
 """The sheets in the order of the workbook: for reading, for recording, for auditing."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any
 
 from reportgen.algebra.numbers import Numbers
 from reportgen.layout.blocks import Contents, ListBlock, Sheet
-from reportgen.layout.page import Look
+from reportgen.layout.page import Look, Page
 from reportgen.sheets import (
     audit,
     constants,
@@ -65,13 +66,25 @@ SHEETS = (
 
 _VERDICTS: dict[str, Look] = {"error": "bad", "caution": "caution", "ok": "good"}
 
+Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 
-def contents(sheets: Sequence[Sheet], numbers: Numbers) -> Contents:
-    """What a workbook of the trade shows, be it of a season, of several or of one product."""
+MARKED = frozenset((
+    "lots", "trips", "runs", "loads", "packs", "draws", "uses", "offers", "periods", "overheads",
+    "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts", "absorbers",
+    "products", "nominal_weights", "run_energy",
+))  # fmt: skip
+"""Tables of records that may be changed in the workbook and taken home from it."""
+
+
+def contents(sheets: Sequence[Sheet], numbers: Numbers, memory: Memory | None = None) -> Contents:
+    """What a workbook of the trade shows, be it of a season, of several or of one product;
+    ``memory`` makes the page on which a season's remembers what it was built from."""
     return Contents(
         sheets,
         verdict=("season", "verdict_of_all"),
         beside=beside,
         looks={("checks", "verdict"): _VERDICTS},
         names=input_names(numbers),
+        marked=MARKED if memory is not None else frozenset(),
+        memory=memory,
     )

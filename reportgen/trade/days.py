@@ -1,4 +1,5 @@
-"""Records whose days do not follow each other as the work does: cautions, each with its line."""
+"""Days: the last that is recorded, and records whose days do not follow each other as the work
+does, each a caution with its line."""
 
 from __future__ import annotations
 
@@ -7,8 +8,10 @@ from reportgen.algebra.functions import (
     count,
     find,
     first_known,
+    greatest,
     join,
     known,
+    latest,
     no,
     plain,
     rank,
@@ -19,6 +22,45 @@ from reportgen.algebra.tables import COUNT, DATE, FLAG, TEXT
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.constants import ONE_DAY, ONE_MINUTE
 from reportgen.trade.tables import draws, loads, packs, runs, season, uses
+
+
+@season.derived(DATE)
+def last_lot(lots: Children) -> Expr:
+    """The last purchase."""
+    return latest(lots.date)
+
+
+@season.derived(DATE)
+def last_run(runs: Children) -> Expr:
+    """The last run's start."""
+    return latest(runs.started)
+
+
+@season.derived(DATE)
+def last_pack(packs: Children) -> Expr:
+    """The last packing."""
+    return latest(packs.date)
+
+
+@season.derived(DATE)
+def last_use(uses: Children) -> Expr:
+    """The last use."""
+    return latest(uses.date)
+
+
+@season.derived(FLAG)
+def some_day(last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr) -> Expr:
+    """Some day of the season is recorded."""
+    return known(last_lot) | known(last_run) | known(last_pack) | known(last_use)
+
+
+@season.derived(DATE)
+def last_day(
+    some_day: Expr, last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr
+) -> Expr:
+    """The season's last recorded day."""
+    days = (first_known(each, 0) for each in (last_lot, last_run, last_pack, last_use))
+    return where(some_day, greatest(*days), unknown())
 
 
 @loads.check("caution", "Correct the lot's date or the run's start.")

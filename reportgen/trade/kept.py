@@ -7,18 +7,10 @@ kept and saved a purchase. Nothing is in both. Samples, what spoiled and crumbs 
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import (
-    known,
-    missing,
-    no,
-    total,
-    total_known,
-    unknown,
-    where,
-)
-from reportgen.algebra.tables import COUNT, FLAG, TEXT
+from reportgen.algebra.functions import known, no, total, unknown, where
+from reportgen.algebra.tables import FLAG, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
-from reportgen.trade.tables import packs, products, season, uses
+from reportgen.trade.tables import packs, products, uses
 from reportgen.units import DRIED, MONEY
 
 BY_DRIED = MONEY / DRIED
@@ -66,7 +58,7 @@ def sales_got(uses: Children) -> Expr:
     return total(uses.got, uses.sold_of_season)
 
 
-@products.derived(DRIED, label="eaten at home or given away")
+@products.derived(DRIED, label="eaten or given")
 def kept_taken(uses: Children) -> Expr:
     """Weight that household and gifts took, of this season's packs or from bulk."""
     return total(uses.content, uses.kept)
@@ -200,39 +192,3 @@ def worth_lacks(
     of_sales = where(known(sales_got), "a weight sold or kept", "the price of what was sold")
     of_price = where(known(instead), of_sales, price_lacks)
     return where(known(running_per_packed), of_price, "a running cost by weight")
-
-
-@season.derived(MONEY, label="saved on shop prices")
-def saving(products: Children) -> Expr:
-    """What was saved on what would have been bought, of the products with a shop price."""
-    return total_known(products.saving)
-
-
-@season.derived(MONEY, label="a shop would have got")
-def instead(products: Children) -> Expr:
-    """What shops would have got for all that was kept, of the products with a shop price."""
-    return total_known(products.instead_compared)
-
-
-@season.derived(MONEY, label="it cost us")
-def kept_cost(instead: Expr, saving: Expr) -> Expr:
-    """Running cost of the same."""
-    return instead - saving
-
-
-@season.derived(MONEY, label="saved so far")
-def saving_taken(products: Children) -> Expr:
-    """What was eaten or given away saved, of the products with a shop price."""
-    return total_known(products.saving_taken)
-
-
-@season.derived(MONEY, label="saved once eaten")
-def saving_on_hand(products: Children) -> Expr:
-    """What is on the shelf saves when it is eaten, of the products with a shop price."""
-    return total_known(products.saving_on_hand)
-
-
-@season.derived(COUNT, label="products without a saving")
-def saving_missing(products: Children) -> Expr:
-    """Products whose saving is not known."""
-    return missing(products.saving)

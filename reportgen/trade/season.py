@@ -5,57 +5,14 @@ from __future__ import annotations
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
     count,
-    first_known,
-    greatest,
-    known,
-    latest,
+    missing,
     total,
-    unknown,
-    where,
+    total_known,
 )
-from reportgen.algebra.tables import COUNT, DATE, FLAG, SHARE
+from reportgen.algebra.tables import COUNT, SHARE
 from reportgen.algebra.views import Children
 from reportgen.trade.tables import season
 from reportgen.units import DRIED, ENERGY, FRESH, MONEY
-
-
-@season.derived(DATE)
-def last_lot(lots: Children) -> Expr:
-    """The last purchase."""
-    return latest(lots.date)
-
-
-@season.derived(DATE)
-def last_run(runs: Children) -> Expr:
-    """The last run's start."""
-    return latest(runs.started)
-
-
-@season.derived(DATE)
-def last_pack(packs: Children) -> Expr:
-    """The last packing."""
-    return latest(packs.date)
-
-
-@season.derived(DATE)
-def last_use(uses: Children) -> Expr:
-    """The last use."""
-    return latest(uses.date)
-
-
-@season.derived(FLAG)
-def some_day(last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr) -> Expr:
-    """Some day of the season is recorded."""
-    return known(last_lot) | known(last_run) | known(last_pack) | known(last_use)
-
-
-@season.derived(DATE)
-def last_day(
-    some_day: Expr, last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr
-) -> Expr:
-    """The season's last recorded day."""
-    days = (first_known(each, 0) for each in (last_lot, last_run, last_pack, last_use))
-    return where(some_day, greatest(*days), unknown())
 
 
 @season.derived(FRESH)
@@ -236,6 +193,42 @@ def spent(
 ) -> Expr:
     """Running cost, and the produce that waits, was set aside or is in process."""
     return running_cost + waiting_cost + set_aside_cost + in_process_cost + failed_running
+
+
+@season.derived(MONEY, label="saved on shop prices")
+def saving(products: Children) -> Expr:
+    """What was saved on what would have been bought, of the products with a shop price."""
+    return total_known(products.saving)
+
+
+@season.derived(MONEY, label="a shop would have got")
+def instead(products: Children) -> Expr:
+    """What shops would have got for all that was kept, of the products with a shop price."""
+    return total_known(products.instead_compared)
+
+
+@season.derived(MONEY, label="it cost us")
+def kept_cost(instead: Expr, saving: Expr) -> Expr:
+    """Running cost of the same."""
+    return instead - saving
+
+
+@season.derived(MONEY, label="saved so far")
+def saving_taken(products: Children) -> Expr:
+    """What was eaten or given away saved, of the products with a shop price."""
+    return total_known(products.saving_taken)
+
+
+@season.derived(MONEY, label="saved once eaten")
+def saving_on_hand(products: Children) -> Expr:
+    """What is on the shelf saves when it is eaten, of the products with a shop price."""
+    return total_known(products.saving_on_hand)
+
+
+@season.derived(COUNT, label="products without a saving")
+def saving_missing(products: Children) -> Expr:
+    """Products whose saving is not known."""
+    return missing(products.saving)
 
 
 @season.derived(MONEY, label="came in")

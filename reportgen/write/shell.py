@@ -98,7 +98,7 @@ def _protect(sheet: Worksheet) -> None:
 def _put_away(sheet: Worksheet, page: Page) -> None:
     """What is not in use is out of sight, and what is can be filtered."""
     if page.hidden:
-        sheet.sheet_state = "hidden"
+        sheet.sheet_state = page.hidden
     for column in page.folded:
         folded = sheet.column_dimensions[get_column_letter(column)]
         folded.outlineLevel, folded.hidden = 1, True
@@ -127,6 +127,8 @@ def _print(sheet: Worksheet, page: Page, book: Pages) -> None:
     )
     for column in range(1, max(area.last_column for area in found.areas) + 1):
         sheet.column_dimensions[letter(column)].width = page.widths.get(column, USUAL_WIDTH)
+    for column in page.unseen:
+        sheet.column_dimensions[letter(column)].hidden = True
     for row in found.breaks:
         sheet.row_breaks.append(Break(id=row - 1))  # the format counts the row above the break
     margins = sheet.page_margins

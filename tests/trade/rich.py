@@ -107,9 +107,9 @@ uses:
 offers:
   - {id: o-1, product: turnip-cubes, date: 2025-09-01, net: 10 oz, price: 75 USD, shipping: 4 USD}
   - {id: o-2, product: turnip-cubes, date: 2025-09-01, net: 5 oz, price: 42 USD}
-  - {id: o-5, product: beet-cubes, date: 2025-09-01, net: 5 oz, price: 16 USD}
   - {id: o-3, product: turnip-cubes, date: 2025-09-01, net: 2 lb, price: 5 USD, form: frozen}
   - {id: o-4, product: turnip-cubes, date: 2025-09-01, net: 1 lb, price: 2 USD, form: canned}
+  - {id: o-5, product: beet-cubes, date: 2025-09-01, net: 5 oz, price: 16 USD}
 """
 
 BARE = """

@@ -26,7 +26,8 @@ from trade.rich import BARE, FULL, reading
 from trade.written import HEAD, RECORDS
 
 TABLES = ("prices", "scenarios", "plan", "queue", "absorber_needs", "trace", "drivers",
-          "ranking", "dryers", "packs", "loads", "products", "season")  # fmt: skip
+          "ranking", "dryers", "packs", "loads", "products", "season", "eat_first", "uses",
+          "upkeep")  # fmt: skip
 
 
 @pytest.fixture(scope="module")
@@ -123,6 +124,22 @@ EDITS: list[tuple[str, str, int, Value]] = [
     ("plan", "start", 2, None),
     ("plan", "dryer", 1, "barn"),
     ("plan", "pace", 0, 1.5),
+    # As fast as no machine is; a limit that bites; what is bought in as it was last bought.
+    ("plan", "pace", 3, 99.0),
+    ("plan", "buy", 2, None),
+    ("dryers", "load_limit", 0, 5.0),
+    ("lots", "date", 0, 46_500.0),
+    # The day, the shelf, the maker's own figure.
+    ("season", "as_of", 0, 46_100.0),
+    ("packs", "date", 0, 45_000.0),
+    ("containers", "keeps", 0, None),
+    # Sold or kept, paid or not, what earlier seasons saved.
+    ("uses", "purpose", 0, "household"),
+    ("overheads", "paid", 0, None),
+    ("rates", "labor_paid", 0, True),
+    ("dryers", "saved_before", 1, 5000.0),
+    ("dryers", "runs_when_bought", 0, 7.0),
+    ("offers", "price", 4, None),
     ("plan", "pace", 3, None),
     ("plan", "count", 4, 200.0),
     ("plan", "buy", 2, "crate"),

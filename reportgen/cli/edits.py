@@ -1,0 +1,262 @@
+"""``compare`` and ``take``: what was changed in a workbook, and how it comes home."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+import click
+
+from reportgen.cli.reading import as_of_option, counted, season_argument, season_of, there
+
+if TYPE_CHECKING:
+    from reportgen.edits.differences import Change, Kind
+    from reportgen.homecoming import Choice, Edits
+
+_workbook = click.argument("workbook", metavar="EDITED.xlsx")
+_only = click.option(
+    "--only", metavar="SHEET!CELL", multiple=True, help="Take this cell only; may be repeated."
+)
+_computed = click.option(
+    "--computed", is_flag=True, help="Take what a formula gives in an input cell as well."
+)
+_HEADINGS: dict[Kind, str] = {
+    "change": "Changed", "added": "Added", "removed": "Removed", "renamed": "Renamed",
+    "conflict": "Changed on both sides", "refused": "Cannot be taken",
+    "overwritten": "Formulas typed over: never taken", "home": "Already in the files",
+}  # fmt: skip
+
+
+@click.command(short_help="Say what was changed in a workbook.")
+@season_argument
+@_workbook
+@click.option("--json", "as_json", is_flag=True, help="As data, for other programs.")
+@_computed
+@as_of_option
+def compare(season: str, workbook: str, as_json: bool, computed: bool, as_of: float | None) -> None:
+    """Say what was changed in a workbook that was built from SEASON, and what that does.
+
+    Each change is told with its cell, its file and line, what stood there and what stands there
+    now. Nothing is written; reportgen take writes it into the season's files.
+    """
+    from reportgen.homecoming import Choice
+
+    made = _made(season, workbook, Choice(computed=computed, removals=True), as_of)
+    if as_json:
+        click.echo(json.dumps(_data(made), ensure_ascii=False, indent=1))
+    else:
+        click.echo("\n".join(_said(made, season, workbook)))
+    if _stops(made):
+        raise click.exceptions.Exit(1)
+
+
+@click.command(short_help="Take the changes of a workbook into the season's files.")
+@season_argument
+@_workbook
+@click.option("--theirs", is_flag=True, help="Where both sides changed, take the workbook's.")
+@click.option("--removals", is_flag=True, help="Take away records whose rows are gone.")
+@_only
+@click.option("--into", metavar="FILE", default="", help="The batch file for new records.")
+@_computed
+@click.option("--dry-run", is_flag=True, help="Show what would be written, write nothing.")
+@as_of_option
+def take(
+    season: str, workbook: str, theirs: bool, removals: bool, only: tuple[str, ...], into: str,
+    computed: bool, dry_run: bool, as_of: float | None,
+) -> None:  # fmt: skip
+    """Write what was changed in a workbook into the files of SEASON.
+
+    Every other byte of the files stays. What is replaced is kept beside each file as NAME.before
+    until the next take. Where something is refused, or was changed on both sides, nothing at all
+    is written; --theirs, --only and --removals say what is to be done then.
+    """
+    from reportgen.edits import safely
+    from reportgen.homecoming import Choice, folder_of
+
+    place = there(season)
+    folder = folder_of(place)
+    if not dry_run:
+        done = safely.go_on(folder)
+        if done:
+            click.echo(done[0].upper() + done[1:] + ".", err=True)
+    made = _made(season, workbook, Choice(theirs, removals, only, into, computed), as_of)
+    conflicts = [] if theirs else [
+        each for each in made.difference.of("conflict") if not only or _chosen(each, only)
+    ]  # fmt: skip
+    refused = _stops(made, only)
+    if refused or conflicts:
+        click.echo("\n".join(_said(made, season, workbook)), err=True)
+        click.echo("\nNothing was written.", err=True)
+        raise click.exceptions.Exit(1)
+    if not made.taken.texts:
+        click.echo("There is nothing to take.")
+        _left_alone(made, removals)
+        return
+    click.echo(_diff(made), nl=False)
+    if dry_run:
+        click.echo("\nNothing was written (--dry-run).")
+        return
+    safely.write_all(folder, made.taken.texts, made.read)
+    files = counted(len(made.taken.texts), "file")
+    click.echo(f"\n{counted(len(made.taken.done), 'change')} taken into {files}.")
+    _left_alone(made, removals)
+
+
+def _left_alone(made: Edits, removals: bool) -> None:
+    gone = made.difference.of("removed")
+    if gone and not removals:
+        rows = ", ".join(each.row for each in gone[:5])
+        click.echo(
+            f"{counted(len(gone), 'record')} gone from the workbook ({rows}) stay; "
+            "--removals takes them away."
+        )
+    typed_over = made.difference.of("overwritten")
+    if typed_over:
+        click.echo(f"{counted(len(typed_over), 'formula')} typed over stay as they were.")
+
+
+def _made(season: str, workbook: str, choice: Choice, as_of: float | None) -> Edits:
+    from pathlib import Path
+
+    from reportgen.homecoming import edits
+    from reportgen.read.problem import Refusal
+
+    place = there(season)
+    file = Path(workbook)
+    if not file.is_file():
+        raise click.BadParameter(f"there is no file {workbook}", param_hint="EDITED.xlsx")
+    found, numbers = season_of(season, as_of=as_of)
+    try:
+        return edits(place, found, numbers, file, choice)
+    except Refusal as refusal:
+        click.echo(
+            f"{workbook}: {refusal.what}; expected {refusal.expected}; {refusal.do}", err=True
+        )
+        raise click.exceptions.Exit(1) from None
+
+
+def _stops(made: Edits, only: tuple[str, ...] = ()) -> bool:
+    refused = [each for each in made.refused if not only or _chosen(each, only)]
+    return bool(refused or made.taken.refused or made.problems)
+
+
+def _chosen(change: Change, only: tuple[str, ...]) -> bool:
+    return f"{change.sheet}!{change.cell}".casefold() in {
+        each.casefold().replace("$", "").replace("'", "") for each in only
+    }
+
+
+def _diff(made: Edits) -> str:
+    from difflib import unified_diff
+
+    lines: list[str] = []
+    for name, text in sorted(made.taken.texts.items()):
+        before = made.read[name].decode("utf-8") if name in made.read else ""
+        lines += unified_diff(
+            before.splitlines(keepends=True), text.splitlines(keepends=True), name, name
+        )
+    return "".join(line if line.endswith("\n") else f"{line}\n" for line in lines)
+
+
+def _said(made: Edits, season: str, workbook: str) -> list[str]:
+    from reportgen.homecoming import at_cells
+
+    said: list[str] = []
+    for kind, heading in _HEADINGS.items():
+        found = made.difference.of(kind)
+        if not found:
+            continue
+        said += [f"{heading}:", *(f"  {_line(made, each)}" for each in found)]
+    for change, why in made.taken.refused:
+        said.append(f"  {change.sheet}!{change.cell}: {why}")
+    for cell, problem in at_cells(made):
+        where = cell or f"{problem.place.file}:{problem.place.line}"
+        said.append(f"  {where}: {problem.what}, expected {problem.expected}; {problem.do}")
+    if made.effects:
+        said += ["What it does:", *(f"  {_effect(made, each)}" for each in made.effects)]
+    open_ = made.difference.of("change", "added", "removed", "renamed", "conflict")
+    if not said:
+        said.append("Nothing was changed in this workbook.")
+    elif not open_ and not made.refused:
+        said.append("Nothing is left to take.")
+    elif open_ and not made.refused:
+        said.append(f"To write it into the files: reportgen take {season} {workbook}")
+    return said
+
+
+def _line(made: Edits, change: Change) -> str:
+    place = f"{change.sheet}!{change.cell}" if change.cell else change.sheet
+    name = f"{change.row} {change.field.replace('_', ' ')}".strip()
+    at = f" ({change.file}:{change.line})" if change.file else ""
+    match change.kind:
+        case "refused":
+            return ": ".join(part for part in (place, name, change.why) if part)
+        case "added" | "removed":
+            return f"{place}: {change.table.replace('_', ' ')} {change.row or 'row'}{at}"
+        case "overwritten":
+            return f"{place}: {name}, now {_shown(change.edited)}"
+        case "conflict":
+            return (
+                f"{place}: {name}: {_shown(change.built)} as built, {_shown(change.edited)} in the "
+                f"workbook, {_shown(change.now)} in the files now{at}"
+            )
+    return f"{place}: {name}: {_shown(change.built)} → {_shown(change.edited)}{at}"
+
+
+def _shown(value: object) -> str:
+    if value is None or value == "":
+        return "nothing"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return f"{value:.12g}" if isinstance(value, float) else str(value)
+
+
+def _effect(made: Edits, effect: object) -> str:
+    from reportgen.edits.effects import Effect
+    from reportgen.report.show import amount
+
+    assert isinstance(effect, Effect)
+    table = made.tables[effect.table]
+    definition = table.definitions[effect.quantity]
+    if definition.role == "check":
+        word = "comes" if effect.after else "goes"
+        return f"{definition.severity} {word}: {effect.row}: {definition.doc}"
+    name = definition.label if table.single else f"{effect.row}: {definition.label}"
+    was, now = (
+        amount(value, definition.kind, made.season.slots)
+        if not isinstance(value, str) else value
+        for value in (effect.before, effect.after)
+    )  # fmt: skip
+    return f"{name}: {was} → {now}"
+
+
+def _data(made: Edits) -> dict[str, object]:
+    keys = (
+        "sheet",
+        "cell",
+        "file",
+        "line",
+        "table",
+        "row",
+        "field",
+        "built",
+        "edited",
+        "now",
+        "kind",
+    )
+    open_ = made.difference.of("change", "added", "removed", "renamed", "conflict")
+    return {
+        "changes": [
+            {
+                **{key: getattr(each, key) for key in keys},
+                **({"why": each.why} if each.why else {}),
+            }
+            for each in made.difference.changes
+        ],
+        "effects": [
+            {"table": each.table, "row": each.row, "quantity": each.quantity,
+             "before": each.before, "after": each.after}
+            for each in made.effects
+        ],
+        "left": len(open_),
+    }  # fmt: skip

@@ -1,0 +1,126 @@
+"""The records of a returned workbook, wherever its sheets, columns and rows now stand."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from reportgen.edits.memory import Memory
+from reportgen.layout import row_marks
+from reportgen.returned.cells import Sheet, Workbook, letters_of
+
+
+@dataclass(frozen=True)
+class FoundRow:
+    """A row of a table. ``number``: that of the record that it was built from; None for a new
+    one."""
+
+    row: int
+    number: int | None
+
+
+@dataclass
+class FoundTable:
+    """A table in a returned workbook."""
+
+    table: str
+    sheet: Sheet
+    columns: dict[str, int]
+    rows: list[FoundRow] = field(default_factory=list)
+
+    def place(self, row: int, name: str) -> str:
+        """``Lots!J7``."""
+        return place_of(self.sheet.name, row, self.columns[name])
+
+
+@dataclass
+class Lost:
+    """A table that cannot be found again for certain, and why."""
+
+    table: str
+    why: str
+
+
+def place_of(sheet: str, row: int, column: int) -> str:
+    """A cell as people write it."""
+    return f"{sheet}!{letters_of(column)}{row}"
+
+
+def find(workbook: Workbook, memory: Memory) -> tuple[dict[str, FoundTable], list[Lost]]:
+    """Every table that the memory names, and those that are lost."""
+    heads: dict[str, list[tuple[Sheet, int, int]]] = defaultdict(list)
+    ends: dict[tuple[str, str], int] = {}
+    numbered: dict[tuple[str, str], list[tuple[int, int]]] = defaultdict(list)
+    for sheet in workbook:
+        for (row, column), cell in sheet.cells.items():
+            mark = row_marks.read(cell.value) if isinstance(cell.value, str) else None
+            if mark is None or cell.formula:
+                continue
+            table, what = mark
+            if what == "0":
+                heads[table].append((sheet, row, column))
+            elif what == "end":
+                ends[sheet.name, table] = row
+            else:
+                numbered[sheet.name, table].append((row, int(what)))
+    found: dict[str, FoundTable] = {}
+    lost: list[Lost] = []
+    for table, labels in memory.columns.items():
+        places = heads.get(table, [])
+        if not places:
+            if any(each.table == table for each in memory.records.values()) or places:
+                lost.append(Lost(table, "its headings are gone"))
+            continue
+        if len(places) > 1:
+            lost.append(Lost(table, f"it stands on {len(places)} sheets"))
+            continue
+        sheet, head, _ = places[0]
+        columns = _columns(sheet, head, labels)
+        end = ends.get((sheet.name, table))
+        if columns is None or end is None:
+            why = "the row that closes it is gone" if end is None else "a heading of it is changed"
+            lost.append(Lost(table, why))
+            continue
+        made = FoundTable(table, sheet, columns)
+        made.rows = _rows(sheet, head, end, numbered[sheet.name, table], columns)
+        found[table] = made
+    return found, lost
+
+
+def _columns(sheet: Sheet, head: int, labels: Sequence[tuple[str, str]]) -> dict[str, int] | None:
+    """Where each column now stands, by its heading; of headings alike, in their order."""
+    standing: dict[str, list[int]] = defaultdict(list)
+    for (row, column), cell in sorted(sheet.cells.items()):
+        if row == head and isinstance(cell.value, str):
+            standing[_folded(cell.value)].append(column)
+    found: dict[str, int] = {}
+    for name, label in labels:
+        places = standing.get(_folded(label), [])
+        if not places:
+            return None
+        found[name] = places.pop(0)
+    return found
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.split()).casefold()
+
+
+def _rows(
+    sheet: Sheet, head: int, end: int, numbered: Sequence[tuple[int, int]], columns: dict[str, int]
+) -> list[FoundRow]:
+    """The rows between headings and end that hold something typed or that carry a mark; of rows
+    with the same mark, the first is the record, the others are copies."""
+    numbers: dict[int, int] = {}
+    taken: set[int] = set()
+    for row, number in sorted(numbered):
+        if head < row < end and number not in taken:
+            numbers[row] = number
+            taken.add(number)
+    used = {
+        row
+        for (row, column), cell in sheet.cells.items()
+        if head + 1 < row < end and not cell.formula and column in columns.values()
+    }
+    return [FoundRow(row, numbers.get(row)) for row in sorted(used | set(numbers))]

@@ -1,0 +1,187 @@
+"""What a workbook remembers: the records it was built from, as written and as read.
+
+It stands on a sheet of its own, because a sheet is what every suite keeps. It is data and never
+trusted: what is changed in it, or missing, is noticed by its digest.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from reportgen.algebra.phrases import Say
+from reportgen.layout.blocks import TableBlock
+from reportgen.layout.page import Band, Page, Piece, Strip, Style, Value
+from reportgen.layout.placing import Placed
+from reportgen.model.season import Season
+from reportgen.returned.cells import Workbook
+
+NAME = "Memory"
+TITLE = "What this workbook was built from, so that edits can be taken home. Leave it as it is."
+VERSION = 1
+_LONGEST = 30_000
+"""Letters of one cell; a spreadsheet's ends at 32,767."""
+_TEXT = Style("text", "@", "left", spill=True)
+
+WRITTEN_AS = {"changes": "scenarios"}
+"""Tables of the book whose records go by another name in a season's files."""
+UNWRITTEN = ("_weighings", "weighing_step")
+"""How inputs end that say how another was written; they have no key of their own."""
+SINGLE = ("season", "rates", "pricing", "scale", "place", "maker")
+"""Tables that have one row, whose inputs have a defined name each."""
+
+
+@dataclass(frozen=True)
+class Built:
+    """A record as it was when the workbook was built. ``written``: what stood in its file, by
+    input; ``values``: what that came to, defaults and product data included."""
+
+    table: str
+    number: int
+    key: str
+    file: str
+    line: int
+    values: Mapping[str, Value]
+    written: Mapping[str, str]
+
+
+@dataclass
+class Memory:
+    """All that a workbook remembers. ``columns``: the headings of each table's columns, in their
+    order, with the input or quantity below each; ``whole``: the digest agrees."""
+
+    as_of: float | None = None
+    units: dict[str, str] = field(default_factory=dict)
+    columns: dict[str, list[tuple[str, str]]] = field(default_factory=dict)
+    cells: dict[tuple[str, str], str] = field(default_factory=dict)
+    """Inputs of tables that have one row → the defined names of their cells."""
+    records: dict[tuple[str, int], Built] = field(default_factory=dict)
+    whole: bool = True
+
+
+def page_of(
+    season: Season,
+    say: Say,
+    names: Mapping[str, tuple[str, str, int]],
+    marked: frozenset[str],
+    placed: Mapping[str, Sequence[Placed]],
+    pages: Sequence[Page],
+) -> Page:
+    """The sheet that holds the memory of a season's workbook, whose blocks and pages these are.
+    ``names``: the inputs that have a defined name; ``marked``: the tables whose rows are marked."""
+    named = {page.name: page for page in pages}
+    columns: dict[str, list[list[str]]] = {}
+    for sheet, blocks in placed.items():
+        for each in blocks:
+            block = each.block
+            if isinstance(block, TableBlock) and block.keys and block.table.name in marked:
+                shown = [name for group in each.columns for name in group.names]
+                labels = _labels(named[sheet], each.first - 2)
+                columns[block.table.name] = [
+                    [name, labels.get(at, "")] for at, name in enumerate(shown, 1)
+                ]
+    cells = {name: [at[0], at[1]] for name, at in names.items() if at[0] in SINGLE}
+    as_of = season.tables["season"].values["as_of"][0]
+    lines = [
+        _packed([VERSION, as_of, season.slots, columns, cells]),
+        *(_packed(record) for record in _records(season, sorted(columns))),
+    ]
+    lines.append(_digest(lines))
+    texts = [say(TITLE), *lines]
+    most = max(-(-len(text) // _LONGEST) for text in texts)
+    page = Page(NAME, tab="audit", hidden="veryHidden", pieces=[Piece(1, 1, 1)])
+    page.bands = [
+        Band(1, len(texts), [Strip(at + 1, _TEXT, _part(texts, at)) for at in range(most)])
+    ]
+    return page
+
+
+def _part(texts: Sequence[str], at: int) -> list[Value]:
+    return [text[at * _LONGEST : (at + 1) * _LONGEST] or None for text in texts]
+
+
+def _labels(page: Page, row: int) -> dict[int, str]:
+    """The texts of a row, by column."""
+    return {
+        strip.column: str(strip.values[0])
+        for band in page.bands
+        if band.first == row
+        for strip in band.strips
+    }
+
+
+def _records(season: Season, tables: Sequence[str]) -> Iterator[list[Any]]:
+    """Every record that the workbook shows: table, number, key, file, line, its inputs. An input
+    stands as [value, text], the text where it was written in a file."""
+    for table in (*SINGLE, *tables):
+        rows = season.tables.get(WRITTEN_AS.get(table, table))
+        if rows is None:
+            continue
+        for row, (key, place) in enumerate(zip(rows.keys, rows.places, strict=True)):
+            inputs: dict[str, list[Value]] = {}
+            for name, column in rows.values.items():
+                origin = rows.origins[name][row]
+                if column[row] is None:
+                    continue
+                given = origin is not None and origin.kind == "given"
+                inputs[name] = [column[row], origin.text] if given and origin else [column[row]]
+            yield [table, row + 1, key, place.file, place.line, inputs]
+
+
+def _packed(data: object) -> str:
+    return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
+
+
+def _digest(lines: Sequence[str]) -> str:
+    return hashlib.sha256("\n".join(lines).encode("utf-8", "surrogatepass")).hexdigest()
+
+
+def read(workbook: Workbook) -> Memory | None:
+    """What a returned workbook remembers; None where it has no memory, or none that can be read."""
+    for sheet in workbook:
+        title = sheet.cells.get((2, 1))
+        if title is None or not isinstance(title.value, str) or not title.value.startswith("[1,"):
+            continue
+        lines: dict[int, dict[int, str]] = {}
+        for (row, column), cell in sheet.cells.items():
+            if row > 1 and isinstance(cell.value, str) and not cell.formula:
+                lines.setdefault(row, {})[column] = cell.value
+        texts = ["".join(part for _, part in sorted(lines[row].items())) for row in sorted(lines)]
+        try:
+            return _memory(texts)
+        except (ValueError, TypeError, KeyError, IndexError, RecursionError):
+            return None
+    return None
+
+
+def _memory(texts: list[str]) -> Memory:
+    *lines, digest = texts
+    _, as_of, units, columns, cells = json.loads(lines[0])
+    memory = Memory(whole=_digest(lines) == digest)
+    memory.as_of = float(as_of) if isinstance(as_of, int | float) else None
+    memory.units = {str(k): str(v) for k, v in units.items()}
+    memory.columns = {
+        str(table): [(str(name), str(label)) for name, label in pairs]
+        for table, pairs in columns.items()
+    }
+    memory.cells = {(str(at[0]), str(at[1])): str(name) for name, at in cells.items()}
+    for line in lines[1:]:
+        table, number, key, file, at, inputs = json.loads(line)
+        built = Built(
+            str(table), int(number), str(key), str(file), int(at),
+            {str(name): _value(each[0]) for name, each in inputs.items()},
+            {str(name): str(each[1]) for name, each in inputs.items() if len(each) > 1},
+        )  # fmt: skip
+        memory.records[built.table, built.number] = built
+    return memory
+
+
+def _value(value: object) -> Value:
+    if isinstance(value, bool | str) or value is None:
+        return value
+    if isinstance(value, int | float):
+        return float(value)
+    raise ValueError("no value of a cell")

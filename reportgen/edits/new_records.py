@@ -1,0 +1,149 @@
+"""Records that were added in the workbook, into the files they belong in."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Mapping
+from pathlib import PurePosixPath
+
+from reportgen.edits.differences import New
+from reportgen.edits.memory import WRITTEN_AS
+from reportgen.edits.records import is_short
+from reportgen.edits.restructure import Restructurer
+from reportgen.edits.rewrite import bare_part
+from reportgen.edits.written import Writer, day
+from reportgen.model.records import BATCH, RECORDS
+from reportgen.model.season import Season, Value
+from reportgen.pen.pen import Pen
+from reportgen.pen.scalars import Written, flow
+from reportgen.read.spans import Listing
+from reportgen.read.spans import Mapping as Held
+
+_DAYS = {"lots": "date", "runs": "started", "packs": "date", "uses": "date", "offers": "date"}
+_OWNED = {
+    "loads": ("runs", "run", "loads"),
+    "draws": ("packs", "pack", "from"),
+    "upkeep": ("dryers", "dryer", "upkeep"),
+    "parts": ("containers", "container", "parts"),
+}
+_NEVER = ("products", "nominal_weights", "run_energy")
+
+
+class NewRecords:
+    """Gathers new records and writes them, those of one file together."""
+
+    def __init__(
+        self, season: Season, rewriter: Restructurer, into: str, day: float | None
+    ) -> None:
+        self._season, self._rewriter = season, rewriter
+        self._into, self._day = into, day
+        self._writer = Writer(season.slots)
+        self._records: dict[tuple[str, str], dict[str, Written]] = {}
+        self._order: list[tuple[str, str, dict[str, Written], Mapping[str, Value]]] = []
+        self.files: dict[str, str] = {}
+        """Files that were not there, by name."""
+
+    def add(self, new: New) -> str:
+        """Take a record up; what stands in the way, where it cannot be written."""
+        table = WRITTEN_AS.get(new.table, new.table)
+        if table in _NEVER:
+            return "rows cannot be added to this table; write them in the season's files"
+        written = self._writer.record(RECORDS[table], new.values)
+        if RECORDS[table].key == "id":
+            written = {"id": new.key, **written}
+        if table in _OWNED:
+            return self._owned(table, new, written)
+        self._records[table, new.key.casefold()] = written
+        self._order.append((table, new.key, written, new.values))
+        return ""
+
+    def _owned(self, table: str, new: New, written: dict[str, Written]) -> str:
+        """A record that stands inside another: a load in its run."""
+        owners, column, key = _OWNED[table]
+        owner = new.values.get(column)
+        if not isinstance(owner, str):
+            return f"it names no {RECORDS[owners].one}"
+        item: Written = {k: v for k, v in written.items() if k != column}
+        if table == "draws":
+            item = str(new.values.get("run") or "")
+        holder = self._records.get((owners, owner.casefold()))
+        if holder is not None:
+            if table == "parts":
+                parts = holder.setdefault("parts", {})
+                assert isinstance(parts, dict)
+                parts[str(new.values.get("item"))] = bare_part(item)
+            else:
+                listed = holder.setdefault(key, [])
+                assert isinstance(listed, list)
+                listed.append(item)
+            return ""
+        keys = [each.casefold() for each in self._season.tables[owners].keys]
+        if owner.casefold() not in keys:
+            return f"there is no {RECORDS[owners].one} '{owner}'"
+        return self._rewriter.insert(
+            owners, keys.index(owner.casefold()), key, item,
+            name=str(new.values.get("item")) if table == "parts" else "",
+        )  # fmt: skip
+
+    def write(self) -> None:
+        """Write what was taken up."""
+        lists: dict[tuple[str, str], list[Written]] = defaultdict(list)
+        for table, _, written, values in self._order:
+            lists[self._file(table, values), table].append(written)
+        fresh: dict[str, dict[str, list[Written]]] = defaultdict(dict)
+        for (file, table), records in lists.items():
+            pen = self._rewriter.pens.get(file)
+            if pen is None:
+                fresh[file][table] = records
+                continue
+            self._into_list(pen, table, records)
+        for file, tables in fresh.items():
+            lines = []
+            for table in (*BATCH, *(t for t in tables if t not in BATCH)):
+                if table in tables:
+                    lines += [f"{table}:", *(f"  - {flow(each)}" for each in tables[table])]
+            self.files[file] = "\n".join([*lines, ""])
+
+    @staticmethod
+    def _into_list(pen: Pen, table: str, records: list[Written]) -> None:
+        key = "electricity" if table == "periods" else table
+        root = pen.root
+        found = root.find(key) if isinstance(root, Held) else None
+        if found is not None and isinstance(found[1], Listing) and found[1].items:
+            for record in records:
+                pen.append(found[1], record)
+        elif found is not None and isinstance(root, Held):
+            pen.put(found[0], found[1], records)
+        else:
+            pen.begin(key, records)
+
+    def _file(self, table: str, values: Mapping[str, Value]) -> str:
+        """The file a new record goes to: one that holds its kind and its day, else a new one."""
+        season_file = self._rewriter.season_file
+        if table not in BATCH:
+            return season_file
+        if self._into:
+            return self._into
+        if self._rewriter.single:
+            return season_file
+        number = values.get(_DAYS.get(table, ""))
+        whole = int(number) if isinstance(number, float) else None
+        for at, place in enumerate(self._season.tables[table].places):
+            other = self._season.tables[table].values.get(_DAYS.get(table, ""), [])
+            pen = self._rewriter.pens.get(place.file)
+            known = other[at] if at < len(other) else None
+            if pen is None or is_short(pen) or not isinstance(known, float):
+                continue
+            if whole is not None and int(known) == whole:
+                return place.file
+        named = day(float(whole) if whole is not None else self._day or 0.0, False)
+        return self._unused(f"batches/{named}")
+
+    def _unused(self, name: str) -> str:
+        """A name of a file that is not there yet, or that this call makes."""
+        number = 1
+        while True:
+            file = f"{name}.yaml" if number == 1 else f"{name}-{number}.yaml"
+            if file not in self._rewriter.pens:
+                return PurePosixPath(file).as_posix()
+            number += 1

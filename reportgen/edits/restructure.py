@@ -1,0 +1,141 @@
+"""Records taken away, put into others, given another id, in the files of a season."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping as Keys
+
+from reportgen.edits.records import Home
+from reportgen.edits.rewrite import Rewriter
+from reportgen.edits.short_rows import Change
+from reportgen.pen.pen import Pen
+from reportgen.pen.scalars import Written
+from reportgen.read.spans import Listing, Mapping, Scalar
+
+
+class Restructurer(Rewriter):
+    """Changes of records as wholes. Each says what stands in the way, where it cannot be done."""
+
+    def remove(self, table: str, row: int) -> str:
+        """Take a record away; what stands in the way, where that cannot be done."""
+        home = self.homes.of(table, row)
+        if home is None:
+            return "it does not stand in a file of the season"
+        pen = self.pens[home.file]
+        if table in ("draws", "parts"):
+            return self._out_of_owner(table, row)
+        item = home.line if home.line is not None else home.holder
+        if home.listing is not None and item is not None:
+            if len(home.listing.items) == 1 and home.short:
+                return self._drop_packed(pen, home)
+            pen.remove(home.listing, item)
+            return ""
+        if home.line is not None:
+            return self._drop_packed(pen, home)
+        return f"its file {home.file} holds nothing else of the kind; delete the file"
+
+    @staticmethod
+    def _drop_packed(pen: Pen, home: Home) -> str:
+        root = pen.root
+        assert isinstance(root, Mapping)
+        pen.drop(root, "packed")
+        return ""
+
+    def _out_of_owner(self, table: str, row: int) -> str:
+        rows = self._season.tables[table]
+        if table == "parts":
+            home = self.homes.of(table, row)
+            assert home is not None and home.under is not None
+            self.pens[home.file].drop(*home.under)
+            return ""
+        owner = str(rows.values["pack"][row])
+        at = self._season.tables["packs"].keys.index(owner)
+        pack = self.homes.of("packs", at)
+        found = pack.holder.find("from") if pack is not None and pack.holder is not None else None
+        if pack is None or found is None:
+            return "the short form says by itself which run a pack came from"
+        pen, run = self.pens[pack.file], str(rows.values["run"][row])
+        if isinstance(found[1], Listing):
+            items = [i for i in found[1].items if isinstance(i, Scalar) and i.text == run]
+            if items and len(found[1].items) > 1:
+                pen.remove(found[1], items[0])
+                return ""
+        assert pack.holder is not None
+        pen.drop(pack.holder, "from")
+        return ""
+
+    def insert(self, table: str, row: int, key: str, item: Written, name: str = "") -> str:
+        """Put an item into a list of a record: a load into its run."""
+        home = self.homes.of(table, row)
+        if home is None:
+            return "its owner does not stand in a file of the season"
+        if home.short and table == "runs":
+            return f"{home.file} has the short form, which holds one load; write it there"
+        if home.holder is None:
+            return f"{home.file} has the short form, which says this by itself; write it there"
+        pen = self.pens[home.file]
+        found = home.holder.find(key)
+        if name:
+            part = (
+                {k: v for k, v in item.items() if k != "item"} if isinstance(item, Keys) else item
+            )
+            bare = part["cost"] if isinstance(part, Keys) and set(part) == {"cost"} else part
+            if found is None:
+                pen.add(home.holder, key, {name: bare})
+            elif isinstance(found[1], Mapping):
+                pen.add(found[1], name, bare)
+        elif found is None:
+            pen.add(home.holder, key, [item])
+        elif isinstance(found[1], Listing) and found[1].items:
+            pen.append(found[1], item)
+        elif isinstance(found[1], Scalar) and found[1].text:
+            pen.put(found[0], found[1], [found[1].text, item])
+        else:
+            pen.put(found[0], found[1], [item])
+        return ""
+
+    def rename(self, table: str, row: int, new: str) -> str:
+        """Give a record another id; the file keeps its name."""
+        home = self.homes.of(table, row)
+        if home is None:
+            return "it does not stand in a file of the season"
+        pen = self.pens[home.file]
+        if home.line is not None:
+            self.line_anew(home, Change(table, row, {}), {}, self.all_of(table, row), id_=new)
+            return ""
+        if home.holder is None:
+            assert home.under is not None
+            pen.add(home.under[0], home.under[1], {"id": new})
+            return ""
+        found = home.holder.find("id")
+        if found is None:
+            pen.add(home.holder, "id", new)
+            if home.short and table == "lots":
+                self._keep_ids(home, row)
+        else:
+            pen.put(found[0], found[1], new)
+        return ""
+
+    def _keep_ids(self, home: Home, row: int) -> None:
+        """What took its id from the lot's keeps the one it had."""
+        for table in ("runs", "packs"):
+            rows = self._season.tables[table]
+            for at, place in enumerate(rows.places):
+                if place.file == home.file and not self._has_id(table, at):
+                    self.rename(table, at, rows.keys[at])
+
+    def _has_id(self, table: str, row: int) -> bool:
+        home = self.homes.of(table, row)
+        return home is not None and home.holder is not None and home.holder.find("id") is not None
+
+    def rename_in_list(self, table: str, rows_of: str, row: int, old: str, new: str) -> None:
+        """An id in a list of ids: a pack's ``from``."""
+        owner = str(self._season.tables[rows_of].values["pack"][row])
+        home = self.homes.of(table, self._season.tables[table].keys.index(owner))
+        found = home.holder.find("from") if home is not None and home.holder is not None else None
+        if home is None or found is None:
+            return
+        pen = self.pens[home.file]
+        items = found[1].items if isinstance(found[1], Listing) else [found[1]]
+        for item in items:
+            if isinstance(item, Scalar) and item.text.casefold() == old.casefold():
+                pen.put(found[0] if item is found[1] else None, item, new)

@@ -1,0 +1,204 @@
+"""Changed values into the files of a season, each where and as it was written."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping as Keys
+from collections.abc import Sequence
+
+from reportgen.edits.records import Home, record_of
+from reportgen.edits.short_rows import Change, ShortLines
+from reportgen.edits.written import Values
+from reportgen.model.fields import Id
+from reportgen.model.season import Origin, Value
+from reportgen.pen.pen import Pen
+from reportgen.pen.scalars import Written
+from reportgen.read import short_lines
+from reportgen.read.file_names import date_of
+from reportgen.read.spans import Listing, Mapping, Scalar, Span
+
+
+class Rewriter(ShortLines):
+    """Gathers changes and gives the files' new texts. ``texts``: the season's files as they are."""
+
+    def texts(self) -> dict[str, str]:
+        """The files that are not as they were, by name."""
+        after = {name: pen.text() for name, pen in self.pens.items()}
+        return {name: text for name, text in after.items() if text != self._before[name]}
+
+    def change(self, change: Change) -> None:
+        """Write new values of a record. Raises ``KeyError`` where its file is not the season's."""
+        home = self.homes.of(change.table, change.row)
+        if home is None:
+            raise KeyError(change.table)
+        rows = self._season.tables[change.table]
+        now = {name: column[change.row] for name, column in rows.values.items()}
+        now = {
+            name: value
+            for name, value in now.items()
+            if self._is_written(rows.origins[name][change.row])
+        }
+        new = {**now, **change.values}
+
+        def like(name: str) -> str:
+            column = rows.origins.get(name)
+            origin = column[change.row] if column is not None else None
+            return origin.text if origin is not None and origin.kind == "given" else ""
+
+        touched: dict[str, tuple[Written | None, Written | None]] = {}
+        for field in record_of(change.table).fields:
+            if isinstance(field, Id):
+                continue
+            names = {each.name for each in field.inputs}
+            if not names & set(change.values):
+                continue
+            # Who bought by the container says the price by it: what is told in its words.
+            was = self._writer.field(field, now, like)
+            becomes = self._writer.field(field, new, like)
+            if was != becomes:
+                touched[field.name] = was, becomes
+        if touched:
+            self._write(home, change, touched, new)
+
+    @property
+    def season_file(self) -> str:
+        """The file that holds the season itself."""
+        names = [name for name in self.pens if name in ("season.yaml", "season.yml")]
+        return names[0] if names else next(iter(self.pens))
+
+    @property
+    def single(self) -> bool:
+        """Whether one file holds everything."""
+        return self.season_file not in ("season.yaml", "season.yml")
+
+    def all_of(self, table: str, row: int) -> dict[str, Value]:
+        rows = self._season.tables[table]
+        return {
+            name: column[row]
+            for name, column in rows.values.items()
+            if self._is_written(rows.origins[name][row])
+        }
+
+    @staticmethod
+    def _is_written(origin: Origin | None) -> bool:
+        return origin is not None and origin.kind == "given"
+
+    def _write(
+        self,
+        home: Home,
+        change: Change,
+        touched: dict[str, tuple[Written | None, Written | None]],
+        new: Values,
+    ) -> None:
+        pen = self.pens[home.file]
+        if home.line is not None:
+            self.line_anew(home, change, touched, new)
+            return
+        if home.holder is None:
+            assert home.under is not None
+            self._begin(pen, home, change, touched, new)
+            return
+        bought = home.holder.find("bought") if home.short and change.table == "lots" else None
+        if bought is not None:
+            inside = [key for key in touched if home.holder.find(key) is None]
+            parts = [
+                key for key in inside if key in ("count", "container", "price", "weighed", "grown")
+            ]
+            if parts and self._bought(pen, bought, change, {k: touched.pop(k) for k in parts}, new):
+                pass
+        for key, (was, becomes) in touched.items():
+            self._key(pen, home, home.holder, key, was, becomes)
+
+    def _begin(
+        self,
+        pen: Pen,
+        home: Home,
+        change: Change,
+        touched: dict[str, tuple[Written | None, Written | None]],
+        new: Values,
+    ) -> None:
+        """The first keys of a record that has none: ``pricing: {margin: 35 %}``."""
+        assert home.under is not None
+        mapping, key = home.under
+        written = {name: new for name, (_, new) in touched.items() if new is not None}
+        found = mapping.find(key)
+        if found is None:
+            if written:
+                pen.add(mapping, key, written)
+            return
+        if change.table == "parts":
+            whole = self._writer.record(record_of("parts"), new)
+            pen.put(found[0], found[1], bare_part(whole))
+        elif written:
+            pen.put(found[0], found[1], written)
+
+    def _key(
+        self, pen: Pen, home: Home, holder: Mapping, key: str,
+        was: Written | None, becomes: Written | None,
+    ) -> None:  # fmt: skip
+        found = holder.find(key)
+        if becomes is None:
+            if found is not None:
+                pen.drop(holder, key)
+        elif found is None:
+            pen.add(holder, key, becomes)
+        else:
+            if home.short and isinstance(found[1], Scalar) and isinstance(becomes, str):
+                becomes = self._moment(home, key, found[1], becomes)
+            self._differ(pen, found[0], found[1], was, becomes)
+
+    def _moment(self, home: Home, key: str, old: Scalar, new: str) -> str:
+        """A clock time on the file's day stays one."""
+        if key in ("started", "ended") and short_lines.is_clock(old.text):
+            day, _, clock = new.partition(" ")
+            root = self.pens[home.file].root
+            assert isinstance(root, Mapping)
+            given = root.find("date")
+            date = given[1].text if given and isinstance(given[1], Scalar) else date_of(home.file)
+            if day == date and clock:
+                return clock
+        return new
+
+    def _differ(
+        self, pen: Pen, key: Scalar | None, span: Span, was: Written | None, new: Written
+    ) -> None:
+        """Write what differs and nothing else; what has another shape is written anew, the old text
+        behind it."""
+        if was == new:
+            return
+        if isinstance(span, Mapping) and isinstance(new, Keys) and isinstance(was, Keys):
+            for name in [*was, *(each for each in new if each not in was)]:
+                inner = span.find(name)
+                if inner is None:
+                    if name in new:
+                        pen.add(span, name, new[name])
+                elif name not in new:
+                    pen.drop(span, name)
+                else:
+                    self._differ(pen, inner[0], inner[1], was.get(name), new[name])
+            return
+        if isinstance(span, Listing):
+            old, values = _items(was), _items(new)
+            items = span.items[-len(values) :]
+            if values and len(old) == len(values) == len(items):
+                for item, before, value in zip(items, old, values, strict=True):
+                    self._differ(pen, None, item, before, value)
+                return
+        note = (
+            ""
+            if isinstance(span, Scalar)
+            else f"was {' '.join(pen.marked.text[span.start : span.end].split())}"
+        )
+        pen.put(key, span, new, note)
+
+
+def bare_part(part: Written) -> Written:
+    """A container's part by its price alone, where nothing else is said of it."""
+    if isinstance(part, Keys):
+        left = {k: v for k, v in part.items() if k != "item"}
+        return left["cost"] if set(left) == {"cost"} else left
+    return part
+
+
+def _items(value: Written | None) -> Sequence[Written]:
+    """What a list holds; nothing where it is none."""
+    return value if isinstance(value, Sequence) and not isinstance(value, str) else ()

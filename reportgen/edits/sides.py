@@ -1,0 +1,178 @@
+"""Three sides: as built, as edited, as it is written now. What of it is a change."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from reportgen.algebra.tables import Table
+from reportgen.edits.differences import KEY, Change, Difference, Kind
+from reportgen.edits.found import FoundRow, FoundTable, find, place_of
+from reportgen.edits.memory import UNWRITTEN, Built, Memory
+from reportgen.edits.present import same
+from reportgen.edits.typed import Typed
+from reportgen.edits.whole_rows import WholeRows
+from reportgen.model.season import Rows, Season, Value
+from reportgen.read.problem import Refusal
+from reportgen.returned.cells import Workbook
+
+
+def compare(
+    workbook: Workbook, memory: Memory, season: Season, tables: Mapping[str, Table],
+    words: Mapping[str, str], computed: bool = False,
+) -> Difference:  # fmt: skip
+    """What an edited workbook says, set against its memory and the season as it is written now.
+
+    ``computed``: what a formula gives in an input cell is taken, too.
+    """
+    return _Comparison(workbook, memory, season, tables, words, computed).whole()
+
+
+class _Comparison(WholeRows):
+    """Input by input, over all tables."""
+
+    def whole(self) -> Difference:
+        tables, lost = find(self.workbook, self.memory)
+        for each in lost:
+            why = f"the table of {each.table.replace('_', ' ')} cannot be found again: {each.why}"
+            self.refuse(each.table, "", "", "", "", f"{why}; nothing of it is taken")
+        for each_table in tables.values():
+            self._table(each_table)
+        for (table, name), defined in self.memory.cells.items():
+            self._single(table, name, defined)
+        return self.found
+
+    # --- tables -------------------------------------------------------------------------
+
+    def _table(self, found: FoundTable) -> None:
+        name = found.table
+        rows = self.present.rows(name)
+        seen: set[int] = set()
+        for row in found.rows:
+            built = None if row.number is None else self.memory.records.get((name, row.number))
+            if built is None:
+                if self._typed_anything(found, row.row, rows):
+                    self.added(found, row, rows)
+                continue
+            if not self._typed_anything(found, row.row, rows):
+                continue  # emptied: removed, below
+            seen.add(built.number)
+            self._record(found, row, rows, built)
+        for (table, number), built in self.memory.records.items():
+            if table == name and number not in seen:
+                self.removed(found, rows, built)
+
+    def _typed_anything(self, found: FoundTable, row: int, rows: Rows) -> bool:
+        return any(
+            found.sheet.value(row, column) is not None
+            for column_name, column in found.columns.items()
+            if column_name in rows.values or (column_name == KEY and rows.record.key == "id")
+        )
+
+    def _record(self, found: FoundTable, row: FoundRow, rows: Rows, built: Built) -> None:
+        """A record that is still there: its inputs, its id, its formulas."""
+        at = self.present.find(built)
+        if at is None:
+            at = self._taken(found, row.row, rows, built)
+        key = built.key
+        if rows.record.key == "id" and KEY in found.columns:
+            key = self.renamed(found, row.row, rows, built, at)
+        for name in rows.values:
+            if name in found.columns and not name.endswith(UNWRITTEN):
+                self._input(found, row.row, rows, built, name, at)
+        if at is not None:
+            self.found.at[found.table, built.key] = at
+        self._formulas(found, row.row, key)
+
+    def _taken(self, found: FoundTable, row: int, rows: Rows, built: Built) -> int | None:
+        """A record that is by now what was typed into its row: renamed, or of another text."""
+        if rows.record.key == "id" and KEY in found.columns:
+            key = found.sheet.value(row, found.columns[KEY])
+            return self.present.by_key(found.table).get(str(key).casefold())
+        if rows.record.key != "position":
+            return None
+        edited: dict[str, Value] = {}
+        for name in rows.values:
+            if name in found.columns:
+                cell = found.sheet.cells.get((row, found.columns[name]))
+                column = self.tables[found.table].inputs[name]
+                try:
+                    edited[name] = self.reader.read(cell, column, found.table).value
+                except Refusal:
+                    return None
+        return self.present.saying(built, edited)
+
+    def _input(
+        self, found: FoundTable, row: int, rows: Rows, built: Built, name: str, at: int | None
+    ) -> None:
+        column = found.columns[name]
+        cell = found.sheet.cells.get((row, column))
+        place = found.place(row, name)
+        was = built.values.get(name)
+        typed = self.read(found.table, built.key, name, cell, found.sheet.name, place)
+        if typed is None:
+            return
+        self._three(found.table, built, name, found.sheet.name, place, typed, was, rows, at)
+
+    def _three(
+        self, table: str, built: Built, name: str, sheet: str, place: str, typed: Typed, was: Value,
+        rows: Rows, at: int | None,
+    ) -> None:  # fmt: skip
+        marks = typed.about and not built.values.get(f"{name}_about")
+        if same(typed.value, was) and not marks:
+            return
+        now = rows.values[name][at] if at is not None else None
+        agrees = same(now, typed.value) and (
+            not marks or (at is not None and bool(rows.values[f"{name}_about"][at]))
+        )
+        kind: Kind = "change"
+        if at is None:
+            kind = "conflict"
+        elif agrees:
+            kind = "home"
+        elif not same(now, was):
+            kind = "conflict"
+        file, line = self._written_at(rows, name, at, built)
+        self.found.changes.append(
+            Change(kind, table, built.key, name, sheet, place.rpartition("!")[2], file, line,
+                   was, typed.value, now, typed.about)
+        )  # fmt: skip
+
+    def _formulas(self, found: FoundTable, row: int, key: str) -> None:
+        """Formulas that were typed over are told and never taken."""
+        table = self.tables[found.table]
+        for name, column in found.columns.items():
+            if name not in table.definitions or table.definitions[name].tree is None:
+                continue
+            cell = found.sheet.cells.get((row, column))
+            if cell is not None and cell.formula:
+                continue
+            empty = cell is None or cell.value is None
+            if empty and table.definitions[name].kind.type == "text":
+                continue  # some suites keep no cell for an empty text
+            place = place_of(found.sheet.name, row, column)
+            self.found.changes.append(
+                Change("overwritten", found.table, key, name, found.sheet.name,
+                       place.rpartition("!")[2], edited=None if cell is None else cell.value)
+            )  # fmt: skip
+
+    # --- single figures -------------------------------------------------------------------
+
+    def _single(self, table: str, name: str, defined: str) -> None:
+        built = self.memory.records.get((table, 1))
+        rows = self.season.tables.get(table)
+        if built is None or rows is None or name not in rows.values:
+            return
+        at = self.workbook.names.get(defined)
+        sheet = next((s for s in self.workbook if at is not None and s.name == at[0]), None)
+        if at is None or sheet is None:
+            self.refuse(
+                table, table, name, "", "",
+                f"the cell named {defined} cannot be found again; nothing is taken from it",
+            )  # fmt: skip
+            return
+        place = place_of(*at)
+        typed = self.read(table, table, name, sheet.cells.get(at[1:]), sheet.name, place)
+        if typed is not None:
+            was = built.values.get(name)
+            self.found.at[table, built.key] = 0
+            self._three(table, built, name, sheet.name, place, typed, was, rows, 0)

@@ -1,0 +1,180 @@
+"""Records as wholes on three sides: added, removed, given another id."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from reportgen.algebra.tables import Table
+from reportgen.edits.differences import KEY, Change, Difference, Kind, New
+from reportgen.edits.found import FoundRow, FoundTable
+from reportgen.edits.memory import Built, Memory
+from reportgen.edits.present import Present, same
+from reportgen.edits.typed import Reader, Typed
+from reportgen.model.season import Rows, Season, Value
+from reportgen.read import ids
+from reportgen.read.problem import Refusal
+from reportgen.returned.cells import Cell, Workbook
+
+
+class WholeRows:
+    """What rows of an edited workbook say as wholes; and what all comparing needs."""
+
+    def __init__(
+        self, workbook: Workbook, memory: Memory, season: Season, tables: Mapping[str, Table],
+        words: Mapping[str, str], computed: bool,
+    ) -> None:  # fmt: skip
+        self.computed = computed
+        self.workbook, self.memory, self.season, self.tables = workbook, memory, season, tables
+        self.reader = Reader(season.slots, words)
+        self.found = Difference()
+        self.present = Present(season, memory)
+
+    def renamed(self, found: FoundTable, row: int, rows: Rows, built: Built, at: int | None) -> str:
+        """A renamed record: its id was changed, its mark was not."""
+        value = found.sheet.value(row, found.columns[KEY])
+        edited = "" if value is None else str(value)
+        if edited.casefold() == built.key.casefold():
+            return built.key
+        place = found.place(row, KEY)
+        cell = place.rpartition("!")[2]
+        if not edited:
+            self.refuse(
+                found.table, built.key, KEY, found.sheet.name, cell,
+                "the row has inputs and no id, so nothing counts it; type its id again",
+            )  # fmt: skip
+            return built.key
+        try:
+            ids.check(edited)
+        except Refusal as refusal:
+            self.refuse(found.table, built.key, KEY, found.sheet.name, cell, _why(refusal))
+            return built.key
+        index = self.present.by_key(found.table)
+        taken, still = edited.casefold() in index, built.key.casefold() in index
+        kind: Kind = "renamed"
+        if taken or not still:
+            kind = "home" if taken and not still else "conflict"
+        place_of_record = rows.places[at] if at is not None else None
+        self.found.changes.append(
+            Change(kind, found.table, built.key, KEY, found.sheet.name, cell,
+                   place_of_record.file if place_of_record else built.file,
+                   place_of_record.line if place_of_record else built.line,
+                   built.key, edited, rows.keys[at] if at is not None else None)
+        )  # fmt: skip
+        return edited
+
+    def removed(self, found: FoundTable, rows: Rows, built: Built) -> None:
+        at = self.present.find(built)
+        kind: Kind = "removed"
+        if at is None:
+            kind = "home"
+        elif not self.present.unchanged(built, at):
+            kind = "conflict"
+        if at is not None:
+            self.found.at[found.table, built.key] = at
+        self.found.changes.append(
+            Change(kind, found.table, built.key, "", found.sheet.name, "", built.file, built.line,
+                   built=built.key, now=built.key if at is not None else None)
+        )  # fmt: skip
+
+    def added(self, found: FoundTable, row: FoundRow, rows: Rows) -> None:
+        key, cell = "", f"A{row.row}"
+        sheet = found.sheet.name
+        if rows.record.key == "id" and KEY in found.columns:
+            value = found.sheet.value(row.row, found.columns[KEY])
+            key, cell = str(value or ""), found.place(row.row, KEY).rpartition("!")[2]
+            if not key:
+                self.refuse(
+                    found.table, "", KEY, sheet, cell,
+                    "the row has inputs and no id, so nothing counts it; type an id, or empty it",
+                )  # fmt: skip
+                return
+            try:
+                ids.check(key)
+            except Refusal as refusal:
+                self.refuse(found.table, key, KEY, sheet, cell, _why(refusal))
+                return
+        values: dict[str, Value] = {}
+        broken = False
+        for name in rows.values:
+            if name not in found.columns:
+                continue
+            place = found.place(row.row, name)
+            typed = self.read(
+                found.table, key, name, found.sheet.cells.get((row.row, found.columns[name])),
+                sheet, place,
+            )  # fmt: skip
+            broken = broken or typed is None
+            if typed is not None and typed.value is not None:
+                values[name] = typed.value
+                if typed.about:
+                    values[f"{name}_about"] = True
+        if broken:
+            return
+        at = (
+            self.present.by_key(found.table).get(key.casefold())
+            if key
+            else self.present.added(found.table, values)
+        )
+        kind: Kind = "added"
+        if at is not None:
+            equal = all(same(rows.values[n][at], v) for n, v in values.items())
+            kind = "home" if equal else "conflict"
+        if not key:
+            cell = found.place(row.row, next(iter(values), KEY)).rpartition("!")[2]
+        file = rows.places[at].file if at is not None else ""
+        line = rows.places[at].line if at is not None else 0
+        self.found.changes.append(
+            Change(kind, found.table, key, "", sheet, cell, file, line, edited=key or None)
+        )
+        if kind == "added":
+            self.found.added.append(New(found.table, key, sheet, cell, values))
+
+    # --- help -----------------------------------------------------------------------------
+
+    def read(
+        self, table: str, key: str, name: str, cell: Cell | None, sheet: str, place: str
+    ) -> Typed | None:
+        """What a cell holds; None, and a refusal noted, where that cannot be."""
+        column = self.tables[table].inputs[name]
+        if cell is not None and cell.formula and not (self.computed and cell.value is not None):
+            gives = f"; it gives {cell.value}" if cell.value is not None else ""
+            self.refuse(
+                table, key, name, sheet, place.rpartition("!")[2],
+                f"a formula stands in an input cell{gives}; type the value, or take it with "
+                "--computed", cell.value,
+            )  # fmt: skip
+            return None
+        try:
+            typed = self.reader.read(cell, column, table)
+            if typed.about and not column.about:
+                raise Refusal(
+                    f"'{cell.value if cell else ''}' is written as an estimate, which only a "
+                    "weight can be", "a number", "type the number alone",
+                )  # fmt: skip
+            return typed
+        except Refusal as refusal:
+            self.refuse(table, key, name, sheet, place.rpartition("!")[2], _why(refusal),
+                         cell.value if cell is not None else None)  # fmt: skip
+            return None
+
+    def refuse(
+        self, table: str, row: str, name: str, sheet: str, cell: str, why: str,
+        edited: Value = None,
+    ) -> None:  # fmt: skip
+        self.found.changes.append(
+            Change("refused", table, row, name, sheet, cell, edited=edited, why=why)
+        )
+
+    @staticmethod
+    def _written_at(rows: Rows, name: str, at: int | None, built: Built) -> tuple[str, int]:
+        if at is None:
+            return built.file, built.line
+        origin = rows.origins[name][at]
+        if origin is not None and origin.place is not None and origin.kind == "given":
+            return origin.place.file, origin.place.line
+        return rows.places[at].file, rows.places[at].line
+
+
+def _why(refusal: Refusal) -> str:
+    parts = [refusal.what, f"expected {refusal.expected}" if refusal.expected else "", refusal.do]
+    return "; ".join(part for part in parts if part)

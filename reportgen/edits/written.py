@@ -1,0 +1,194 @@
+"""A value as a season's files write it: the way back from what the readers of ``model`` do.
+
+What was typed comes home in the unit that the maker wrote in where that is exact in twelve digits,
+else in the unit of the column.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping
+from datetime import datetime, time, timedelta
+from decimal import Decimal
+from fractions import Fraction
+
+from reportgen.model import fields as one
+from reportgen.model import kinds
+from reportgen.model.fields import Field, Record
+from reportgen.model.readers import parser
+from reportgen.model.season import Value
+from reportgen.pen.scalars import Written
+from reportgen.read.grammar import Measure
+from reportgen.read.numbers import NUMBER
+from reportgen.read.problem import Refusal
+from reportgen.units import ENERGY, FRESH, MONEY, Unit
+from reportgen.units.days import date_of
+
+Values = Mapping[str, Value]
+Like = Callable[[str], str]
+"""What was written for an input before; empty where nothing was."""
+
+DIGITS = 12
+_AMOUNT = re.compile(rf"\s*(?:~|about\s)?\s*({NUMBER})(\s*\D.*|)")
+_NOON = 0.5 / 86400
+
+
+def nothing(name: str) -> str:
+    """No input was written before."""
+    return ""
+
+
+class Writer:
+    """Writes the values of one season, whose units are given by its slots."""
+
+    def __init__(self, slots: Mapping[str, str]) -> None:
+        self._slots = dict(slots)
+
+    def record(self, record: Record, values: Values, like: Like = nothing) -> dict[str, Written]:
+        """All keys of a record that have something to say, in the order of its fields."""
+        found = {each.name: self.field(each, values, like) for each in record.fields}
+        return {key: value for key, value in found.items() if value is not None}
+
+    def field(self, field: Field, values: Values, like: Like = nothing) -> Written | None:
+        """What stands behind a field's key; None where there is nothing to say."""
+        match field:
+            case kinds.LotPrice():
+                return self._price(values, like)
+            case kinds.Energy():
+                return self._energy(values, like)
+            case kinds.Dryness():
+                return self._dryness(field, values, like)
+            case kinds.CostChange():
+                return self._cost_change(field, values, like)
+            case kinds.Nested():
+                inner = {
+                    each.name: self._single(each, values, like, field.prefix)
+                    for each in field.fields
+                }
+                return {k: v for k, v in inner.items() if v is not None} or None
+        if not field.inputs:
+            return None
+        text = self._single(field, values, like)
+        return f"~{text}" if text and values.get(f"{field.name}_about") else text
+
+    def _single(self, field: Field, values: Values, like: Like, prefix: str = "") -> str | None:
+        (name, *_) = [prefix + each.name for each in field.inputs]
+        value = values.get(name)
+        if value is None:
+            return None
+        if isinstance(value, bool):
+            return "true" if value else "false"
+        if isinstance(value, str):
+            return value
+        if isinstance(field, one.Day):
+            return day(value, field.clock)
+        if isinstance(field, one.Share):
+            return self.amount(value, like(name), parser(field, self._slots), "%", 100)
+        if isinstance(field, one.Count):
+            return self.amount(value, like(name), parser(field, self._slots), "")
+        assert isinstance(field, one.Quantity)
+        return self._quantity(value, field.unit, like(name), field.per)
+
+    def _quantity(self, value: float, unit: Unit, was: str, per: tuple[str, ...] = ()) -> str:
+        measure = Measure(unit, self._slots, per)
+        return self.amount(value, was, measure.read, measure.shown)
+
+    def amount(
+        self, value: float, was: str, read: Callable[[str], Value], unit: str, times: int = 1
+    ) -> str:
+        """A number with its unit: the one it was written in, else ``unit``."""
+        found = _AMOUNT.fullmatch(was)
+        if found is not None:
+            rest = found[2].rstrip()
+            try:
+                scale = read(f"1{rest}")
+                if isinstance(scale, float) and scale:
+                    text = f"{decimal(float(Fraction(value) / Fraction(scale)))}{rest}"
+                    if read(text) == value:
+                        return text
+            except Refusal:
+                pass
+        text = decimal(float(Fraction(repr(value)) * times), exact=True)
+        return f"{text} {unit}".rstrip()
+
+    def _price(self, values: Values, like: Like) -> str | None:
+        each, by_weight, total = (
+            values.get(name) for name in ("price_each", "price_by_weight", "price_total")
+        )
+        if isinstance(each, float):
+            was = like("price_each").rpartition("/")[0] or like("price_each")
+            return f"{self._quantity(each, MONEY, was)}/{values.get('container') or 'container'}"
+        if isinstance(by_weight, float):
+            return self._quantity(by_weight, MONEY / FRESH, like("price_by_weight"))
+        if isinstance(total, float):
+            return self._quantity(total, MONEY, like("price_total"))
+        return None
+
+    def _energy(self, values: Values, like: Like) -> Written | None:
+        def text(name: str) -> str | None:
+            value = values.get(name)
+            return self._quantity(value, ENERGY, like(name)) if isinstance(value, float) else None
+
+        amount = text("energy")
+        if amount is not None:
+            return amount
+        ends = {"from": text("meter_from"), "to": text("meter_to")}
+        return {k: v for k, v in ends.items() if v is not None} or None
+
+    def _dryness(self, field: kinds.Dryness, values: Values, like: Like) -> Written | None:
+        before, last, step, activity, moisture = field.inputs
+        digit = values.get(step.name)
+
+        def weight(name: str) -> list[str]:
+            value = values.get(name)
+            if not isinstance(value, float):
+                return []
+            text = self._quantity(value, last.unit, like(name))
+            return [_to_digit(text, digit) if isinstance(digit, float) else text]
+
+        found: dict[str, Written] = {}
+        weights = [*weight(before.name), *weight(last.name)]
+        if weights:
+            found["weights"] = weights
+        reading = values.get(activity.name)
+        if isinstance(reading, float):
+            found["water_activity"] = decimal(reading, exact=True)
+        share = values.get(moisture.name)
+        if isinstance(share, float):
+            found["moisture_meter"] = f"{decimal(float(Fraction(repr(share)) * 100), exact=True)} %"
+        return found or None
+
+    def _cost_change(self, field: kinds.CostChange, values: Values, like: Like) -> str | None:
+        if field.rate is not None:
+            rate = values.get(f"{field.name}_rate")
+            if isinstance(rate, float):
+                return self._quantity(rate, field.rate, like(f"{field.name}_rate"))
+        factor = values.get(f"{field.name}_factor")
+        if not isinstance(factor, float):
+            return None
+        return f"{decimal(float(Fraction(repr(factor)) * 100), exact=True)} %"
+
+
+def _to_digit(text: str, digit: float) -> str:
+    """A weight with the decimals that the scale showed: ``52.0 oz``, not ``52 oz``."""
+    number, _, unit = text.partition(" ")
+    places = -int(Decimal(repr(digit)).normalize().as_tuple().exponent)
+    shown = -int(Decimal(number).as_tuple().exponent)
+    return f"{Decimal(number):.{places}f} {unit}" if 0 < places <= 6 and shown < places else text
+
+
+def decimal(value: float, exact: bool = False) -> str:
+    """A number in plain digits, at most twelve that count; ``exact``: all that it has."""
+    text = repr(value) if exact else f"{value:.{DIGITS}g}"
+    plain = f"{Decimal(text).normalize():f}"
+    return "0" if plain == "-0" else plain
+
+
+def day(value: float, clock: bool) -> str:
+    """``2026-09-05``, and with a time of day that is not midnight ``2026-09-05 18:30``."""
+    whole = int(value + _NOON)
+    seconds = round((value - whole) * 86400)
+    found = datetime.combine(date_of(whole), time()) + timedelta(seconds=seconds)
+    if not clock or seconds <= 0:
+        return found.strftime("%Y-%m-%d")
+    return found.strftime("%Y-%m-%d %H:%M:%S" if seconds % 60 else "%Y-%m-%d %H:%M")

@@ -1,0 +1,171 @@
+"""The way home on one screen: read → find → compare → write anew → read again → what it does."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from reportgen import program
+from reportgen.algebra.numbers import Numbers
+from reportgen.algebra.tables import Table
+from reportgen.edits import memory as memories
+from reportgen.edits import sides
+from reportgen.edits.apply import Taken, apply
+from reportgen.edits.differences import Change, Difference
+from reportgen.edits.effects import Effect, effects
+from reportgen.model.season import Season
+from reportgen.read.folder import find
+from reportgen.read.problem import Problem, Refusal
+from reportgen.returned import reading
+from reportgen.trade import BOOK
+
+_LEFT_OUT = shutil.ignore_patterns(
+    "*.xlsx", "*.ods", "*.html", "*.pdf", ".*", "*.before", "*.taking"
+)
+
+
+@dataclass
+class Edits:
+    """What an edited workbook means for a season. ``texts``: the new texts of its files; ``read``:
+    their bytes as they are; ``problems``: why the season would be refused with them."""
+
+    season: Season
+    difference: Difference
+    memory: memories.Memory
+    taken: Taken
+    read: dict[str, bytes]
+    effects: list[Effect] = field(default_factory=list)
+    problems: list[Problem] = field(default_factory=list)
+
+    @property
+    def tables(self) -> dict[str, Table]:
+        """The tables of the book, which say what figures are called."""
+        return BOOK.tables
+
+    @property
+    def refused(self) -> list[Change]:
+        """What cannot be taken."""
+        return self.difference.of("refused")
+
+
+@dataclass(frozen=True)
+class Choice:
+    """What of the edits is to be taken. ``only``: cells, as ``Lots!J7``, all where empty."""
+
+    theirs: bool = False
+    removals: bool = False
+    only: tuple[str, ...] = ()
+    into: str = ""
+    computed: bool = False
+
+    def takes(self, change: Change) -> bool:
+        """Whether a change is among those that are taken."""
+        if self.only and f"{change.sheet}!{change.cell}".casefold() not in {
+            each.casefold().replace("$", "").replace("'", "") for each in self.only
+        }:
+            return False
+        return change.kind in ("change", "added", "removed", "renamed") or (
+            change.kind == "conflict" and self.theirs
+        )
+
+
+def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice: Choice) -> Edits:
+    """Everything that an edited workbook says of a season that has been read.
+
+    Raises :class:`Refusal` where the file is no workbook, or has no memory of a season.
+    """
+    book = reading.read(workbook)
+    memory = memories.read(book)
+    if memory is None:
+        raise Refusal(
+            "this workbook does not remember what it was built from",
+            "one that reportgen built, however it was edited since",
+            "take its figures home by hand, or edit one that is built anew",
+        )
+    if not memory.whole:
+        raise Refusal(
+            "what this workbook remembers of its season was changed",
+            "the sheet Memory as it was built",
+            "edit a workbook that is built anew",
+        )
+    if memory.units != season.slots:
+        raise Refusal(
+            "the season's units or currency are not those that this workbook was built with",
+            ", ".join(sorted(memory.units.values())),
+            "set them back, take the edits home, then change them",
+        )
+    words = words_of(season)
+    found = sides.compare(book, memory, season, BOOK.tables, words, choice.computed)
+    read = files_of(place)
+    texts = {name: data.decode("utf-8") for name, data in read.items()}
+    chosen = [each for each in found.changes if choice.takes(each)]
+    taken = apply(season, texts, found, chosen, choice.into, memory.as_of, choice.removals)
+    made = Edits(season, found, memory, taken, read)
+    if taken.texts:
+        after, made.problems = read_with(place, taken.texts, memory.as_of)
+        if after is not None:
+            made.effects = effects(numbers, after)
+    return made
+
+
+def words_of(season: Season) -> dict[str, str]:
+    """The program's words by what they are in the season's language."""
+    say = program.texts(season.locale).say
+    words = {
+        word
+        for table in BOOK.tables.values()
+        for column in table.inputs.values()
+        for word in column.choices
+    }
+    kinds = {
+        str(value)
+        for value in season.tables["products"].values.get("kind", [])
+        if value is not None
+    }
+    return {say(word): word for word in words | kinds}
+
+
+def files_of(place: Path) -> dict[str, bytes]:
+    """The season's own YAML files, by name, as bytes."""
+    found, _ = find(place)
+    paths = [*found.batches, *([found.season] if found.season is not None else [])]
+    return {found.name(path): path.read_bytes() for path in sorted(paths, key=found.name)}
+
+
+def folder_of(place: Path) -> Path:
+    """The folder that a season's files are named from."""
+    return find(place)[0].folder
+
+
+def read_with(
+    place: Path, texts: Mapping[str, str], as_of: float | None
+) -> tuple[Numbers | None, list[Problem]]:
+    """The season's numbers with other texts in its files, read from a copy."""
+    folder = folder_of(place)
+    with tempfile.TemporaryDirectory(prefix="reportgen-") as beside:
+        copy = Path(beside) / "season"
+        shutil.copytree(folder, copy, ignore=_LEFT_OUT, symlinks=True)
+        for name, text in texts.items():
+            path = copy / name
+            path.parent.mkdir(parents=True, exist_ok=True)
+            path.write_bytes(text.encode("utf-8"))
+        done = program.read(copy / place.name if place.is_file() else copy, as_of=as_of)
+        errors = [each for each in done.problems if each.severity == "error"]
+        return done.numbers, errors
+
+
+def at_cells(made: Edits) -> list[tuple[str, Problem]]:
+    """Why the season would be refused, each with the cell whose change stands in that line."""
+    found = []
+    lines = _lines(made.taken.done)
+    for problem in made.problems:
+        cell = lines.get((problem.place.file, problem.place.line), "")
+        found.append((cell, problem))
+    return found
+
+
+def _lines(changes: Sequence[Change]) -> dict[tuple[str, int], str]:
+    return {(each.file, each.line): f"{each.sheet}!{each.cell}" for each in changes if each.line}

@@ -1,0 +1,137 @@
+"""The parts of an archive, each read within limits."""
+
+from __future__ import annotations
+
+import zipfile
+import zlib
+from collections.abc import Iterator
+from pathlib import Path, PurePosixPath
+from typing import IO
+from xml.etree.ElementTree import Element, ParseError
+
+from defusedxml.common import DefusedXmlException
+from defusedxml.ElementTree import iterparse
+
+from reportgen.read.problem import Refusal
+
+LARGEST_FILE = 100_000_000
+"""Bytes of the file; 25,000 runs make about 70 million."""
+LARGEST_WHOLE = 1_500_000_000
+"""Bytes of all parts unpacked."""
+MOST_PARTS = 5_000
+STEEPEST = 250
+"""How many times larger than packed a part may be; what spreadsheets write stays below 60."""
+SMALL = 1_000_000
+"""Bytes of a part up to which the ratio does not matter."""
+DEEPEST = 64
+"""Levels of XML."""
+
+_GUARD = "a workbook as a spreadsheet program saves it"
+_DO = "save it again as .xlsx from the program that you edited it in"
+
+
+def refuse(what: str) -> Refusal:
+    """A file that is not read further."""
+    return Refusal(what, _GUARD, _DO)
+
+
+class Archive:
+    """A zip file. Raises :class:`Refusal` where it is none, or not one that is read."""
+
+    def __init__(self, path: Path) -> None:
+        try:
+            if path.stat().st_size > LARGEST_FILE:
+                raise refuse(f"the file is larger than {LARGEST_FILE // 1_000_000} MB")
+            self._zip = zipfile.ZipFile(path)
+        except (zipfile.BadZipFile, ValueError, NotImplementedError, EOFError):
+            raise refuse("this is no workbook, or a damaged one") from None
+        parts = self._zip.infolist()
+        if len(parts) > MOST_PARTS:
+            raise refuse(f"it has more than {MOST_PARTS:,} parts")
+        self._parts = {part.filename: part for part in parts}
+        if len(self._parts) < len(parts):
+            raise refuse("a part stands in it twice")
+        if sum(part.file_size for part in parts) > LARGEST_WHOLE:
+            raise refuse(f"unpacked it is larger than {LARGEST_WHOLE // 1_000_000} MB")
+        for part in parts:
+            if part.flag_bits & 1:
+                raise refuse("it is locked with a password")
+            if part.file_size > max(SMALL, STEEPEST * part.compress_size):
+                raise refuse(
+                    f"its part {part.filename[:60]} is packed too tightly to be read safely"
+                )
+
+    def __enter__(self) -> Archive:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self._zip.close()
+
+    def __contains__(self, name: str) -> bool:
+        return name in self._parts
+
+    def elements(self, name: str, whole: str = "") -> Iterator[tuple[str, Element]]:
+        """The events ``start`` and ``end`` of a part's elements, whose names go without their
+        namespace. An element is let go once its end was told; those named ``whole`` still have all
+        that is in them by then."""
+        if name not in self._parts:
+            raise refuse(f"its part {name[:60]} is missing")
+        inside: list[Element] = []
+        kept = 0
+        try:
+            with self._zip.open(self._parts[name]) as stream:
+                events = iterparse(_Bounded(stream, self._parts[name].file_size), ("start", "end"))
+                for event, element in events:
+                    if event == "start":
+                        element.tag = element.tag.rpartition("}")[2]
+                        inside.append(element)
+                        kept += element.tag == whole
+                        if len(inside) > DEEPEST:
+                            raise refuse(f"its part {name[:60]} is nested too deeply")
+                        yield event, element
+                        continue
+                    yield event, element
+                    inside.pop()
+                    kept -= element.tag == whole
+                    if inside and not kept:
+                        del inside[-1][-1]
+        except DefusedXmlException:
+            raise refuse(f"its part {name[:60]} declares entities, which are never read") from None
+        except (ParseError, zipfile.BadZipFile, zlib.error, EOFError, ValueError, LookupError):
+            raise refuse(f"its part {name[:60]} is damaged") from None
+
+
+class _Bounded:
+    """A part that may not be longer than its entry says."""
+
+    def __init__(self, stream: IO[bytes], size: int) -> None:
+        self._stream, self._left = stream, size
+
+    def read(self, size: int = -1) -> bytes:
+        """The next bytes."""
+        data = self._stream.read(65_536 if size < 0 else size)
+        self._left -= len(data)
+        if self._left < 0:
+            raise zipfile.BadZipFile("longer than it says")
+        return data
+
+
+def attribute(element: Element, name: str) -> str | None:
+    """An attribute by its name, whatever namespace it is of."""
+    found = element.get(name)
+    if found is not None:
+        return found
+    return next((v for k, v in element.items() if k.rpartition("}")[2] == name), None)
+
+
+def beside(part: str, target: str) -> str:
+    """The part that a relation of another part names; it never leads out of the archive."""
+    base = PurePosixPath("/") if target.startswith("/") else PurePosixPath("/") / part
+    steps: list[str] = [] if target.startswith("/") else list(base.parent.parts[1:])
+    for step in PurePosixPath(target.lstrip("/")).parts:
+        if step == "..":
+            if steps:
+                steps.pop()
+        else:
+            steps.append(step)
+    return "/".join(steps)

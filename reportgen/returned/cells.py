@@ -1,0 +1,87 @@
+"""What a cell of a workbook from outside holds."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Literal
+
+Value = float | str | bool | None
+"""As a spreadsheet keeps it: a date is a number of days."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """``value``: what was typed, or what a formula gave when the file was saved, None where it gave
+    none. ``shown``: whether the cell's format shows a number as a day, or as a time of day or a
+    span of time. ``error``: an error value stands there."""
+
+    value: Value
+    formula: bool = False
+    shown: Literal["number", "day", "time"] = "number"
+    error: bool = False
+
+
+@dataclass
+class Sheet:
+    """The cells of one sheet that hold something, by row and column, both from 1."""
+
+    name: str
+    cells: dict[tuple[int, int], Cell] = field(default_factory=dict)
+
+    def text(self, row: int, column: int) -> str:
+        """A cell's text without blanks around it; empty where it holds none."""
+        cell = self.cells.get((row, column))
+        return cell.value.strip() if cell is not None and isinstance(cell.value, str) else ""
+
+    def value(self, row: int, column: int) -> Value:
+        """A cell's value; None where it holds nothing, or blanks only."""
+        cell = self.cells.get((row, column))
+        if cell is None or cell.error:
+            return None
+        if isinstance(cell.value, str):
+            return cell.value.strip() or None
+        return cell.value
+
+
+_PLACE = re.compile(r"\$?(?:'((?:[^']|'')+)'|([^'!.$]+))[!.]\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})")
+
+
+def named_cell(reference: str) -> tuple[str, int, int] | None:
+    """The sheet, row and column of a reference to one cell, as ``Rates!$C$7`` or ``$Rates.$C$7``;
+    None for any other."""
+    found = _PLACE.fullmatch(reference.strip())
+    if found is None:
+        return None
+    sheet = found[1].replace("''", "'") if found[1] else found[2]
+    return sheet, int(found[4]), number_of(found[3])
+
+
+def number_of(letters: str) -> int:
+    """A column's number: A is 1, AA is 27."""
+    number = 0
+    for letter in letters:
+        number = number * 26 + ord(letter) - 64
+    return number
+
+
+def letters_of(column: int) -> str:
+    """A column's letters."""
+    text = ""
+    while column:
+        column, rest = divmod(column - 1, 26)
+        text = chr(65 + rest) + text
+    return text
+
+
+@dataclass
+class Workbook:
+    """The sheets of a file, in its order."""
+
+    sheets: list[Sheet] = field(default_factory=list)
+    names: dict[str, tuple[str, int, int]] = field(default_factory=dict)
+    """Defined name → the sheet, row and column of the one cell that it stands for."""
+
+    def __iter__(self) -> Iterator[Sheet]:
+        return iter(self.sheets)

@@ -1,0 +1,214 @@
+"""Office Open XML (ECMA-376, ISO/IEC 29500): the cells of a workbook's sheets."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+from typing import Literal
+
+from reportgen.returned.archive import Archive, attribute, beside, refuse
+from reportgen.returned.cells import Cell, Sheet, Workbook, named_cell
+from reportgen.returned.cells import number_of as column_of
+from reportgen.returned.days import number_of
+
+MOST_CELLS = 20_000_000
+_FROM_1904 = (date(1904, 1, 1) - date(1899, 12, 30)).days
+"""What a day's number lacks in a workbook whose calendar begins in 1904."""
+_REFERENCE = re.compile(r"([A-Z]{1,3})([1-9][0-9]{0,6})")
+_DAYS = frozenset([*range(14, 18), 22, *range(27, 32), 36, *range(50, 59)])
+_TIMES = frozenset([*range(18, 22), 32, 33, 34, 35, 45, 46, 47])
+"""Numbers of the formats that need not be written out (18.8.30 of the standard)."""
+_LITERAL = re.compile(r'"[^"]*"|\\.|\[(?![hms]+\])[^\]]*\]|_.|\*.', re.IGNORECASE)
+
+Shown = Literal["number", "day", "time"]
+
+
+def read(archive: Archive) -> Workbook:
+    """All sheets with their cells."""
+    book = _main(archive)
+    targets = _relations(archive, book)
+    shared, shown = _shared(archive, targets), _shown(archive, targets)
+    found, shift = Workbook(), 0
+    sheets: list[tuple[str, str]] = []
+    for event, element in archive.elements(book):
+        if event != "end":
+            continue
+        if element.tag == "workbookPr":
+            shift = _FROM_1904 if element.get("date1904") in ("1", "true") else 0
+        elif element.tag == "definedName" and element.get("localSheetId") is None:
+            place = named_cell(element.text or "")
+            if place is not None:
+                found.names[element.get("name") or ""] = place
+        elif element.tag == "sheet":
+            target = targets.get(("worksheet", element.get("id") or attribute(element, "id") or ""))
+            if target is not None:
+                sheets.append((element.get("name") or "", target))
+    left = MOST_CELLS
+    for name, part in sheets:
+        sheet = Sheet(name, _cells(archive, part, shared, shown, shift, left))
+        left -= len(sheet.cells)
+        found.sheets.append(sheet)
+    return found
+
+
+def _main(archive: Archive) -> str:
+    for event, element in archive.elements("_rels/.rels"):
+        if event == "end" and element.tag == "Relationship":
+            kind = (element.get("Type") or "").rpartition("/")[2]
+            if kind == "officeDocument" and element.get("TargetMode") != "External":
+                return beside("", element.get("Target") or "")
+    raise refuse("it has no workbook in it")
+
+
+def _relations(archive: Archive, part: str) -> dict[tuple[str, str], str]:
+    """What a part names, by kind and id; what lies outside of the file is left out."""
+    folder, _, name = part.rpartition("/")
+    found: dict[tuple[str, str], str] = {}
+    for event, element in archive.elements(f"{folder}/_rels/{name}.rels".lstrip("/")):
+        if event == "end" and element.tag == "Relationship":
+            if element.get("TargetMode") == "External":
+                continue
+            kind = (element.get("Type") or "").rpartition("/")[2]
+            found[kind, element.get("Id") or ""] = beside(part, element.get("Target") or "")
+    return found
+
+
+def _of_kind(targets: dict[tuple[str, str], str], kind: str) -> str | None:
+    return next((target for (each, _), target in targets.items() if each == kind), None)
+
+
+def _shared(archive: Archive, targets: dict[tuple[str, str], str]) -> list[str]:
+    """The texts that cells name by number; what is said of how they are pronounced is left out."""
+    part = _of_kind(targets, "sharedStrings")
+    if part is None:
+        return []
+    texts: list[str] = []
+    pieces: list[str] = []
+    aside = 0
+    for event, element in archive.elements(part):
+        if element.tag == "rPh":
+            aside += 1 if event == "start" else -1
+        elif event == "end" and element.tag == "t" and not aside:
+            pieces.append(element.text or "")
+        elif event == "end" and element.tag == "si":
+            texts.append("".join(pieces))
+            pieces = []
+    return texts
+
+
+def _shown(archive: Archive, targets: dict[tuple[str, str], str]) -> list[Shown]:
+    """How each of the workbook's cell formats shows a number."""
+    part = _of_kind(targets, "styles")
+    if part is None:
+        return []
+    written: dict[int, str] = {}
+    found: list[Shown] = []
+    inside = False
+    for event, element in archive.elements(part):
+        if element.tag == "cellXfs":
+            inside = event == "start"
+        elif event == "end" and element.tag == "numFmt":
+            written[_whole(element.get("numFmtId"))] = element.get("formatCode") or ""
+        elif event == "end" and inside and element.tag == "xf":
+            number = _whole(element.get("numFmtId"))
+            found.append(_kind_of(number, written.get(number)))
+    return found
+
+
+def _kind_of(number: int, code: str | None) -> Shown:
+    if code is None:
+        return "day" if number in _DAYS else "time" if number in _TIMES else "number"
+    plain = _LITERAL.sub("", code).lower()
+    if "general" in plain:
+        return "number"
+    if re.search("[yd]", plain):
+        return "day"
+    return "time" if re.search("[hs]", plain) else "number"
+
+
+def _cells(
+    archive: Archive, part: str, shared: list[str], shown: list[Shown], shift: int, most: int
+) -> dict[tuple[int, int], Cell]:
+    found: dict[tuple[int, int], Cell] = {}
+    row = column = 0
+    texts: list[str] = []
+    value: str | None = None
+    formula = False
+    aside = 0
+    for event, element in archive.elements(part):
+        tag = element.tag
+        if event == "start":
+            if tag == "row":
+                row, column = _whole(element.get("r")) or row + 1, 0
+            elif tag == "c":
+                place = _REFERENCE.fullmatch(element.get("r") or "")
+                column = column_of(place[1]) if place else column + 1
+                row = int(place[2]) if place else row
+                texts, value, formula = [], None, False
+            elif tag == "rPh":
+                aside += 1
+            continue
+        if tag == "rPh":
+            aside -= 1
+        elif tag == "v":
+            value = element.text
+        elif tag == "f":
+            formula = True
+        elif tag == "t" and not aside:
+            texts.append(element.text or "")
+        elif tag == "c":
+            kind = element.get("t") or "n"
+            style = _whole(element.get("s"))
+            how = shown[style] if style < len(shown) else "number"
+            cell = _cell(kind, value, "".join(texts), shared, how, formula, shift)
+            if cell is not None:
+                if len(found) == most:
+                    raise refuse(f"it has more than {MOST_CELLS:,} cells")
+                found[row, column] = cell
+        elif tag == "sheetData":
+            break
+    return found
+
+
+def _cell(
+    kind: str,
+    value: str | None,
+    text: str,
+    shared: list[str],
+    how: Shown,
+    formula: bool,
+    shift: int,
+) -> Cell | None:
+    if kind == "inlineStr":
+        return Cell(text, formula)
+    if value is None or (value == "" and kind != "str"):
+        return Cell(None, True, how) if formula else None
+    match kind:
+        case "s":
+            at = _whole(value)
+            return Cell(shared[at] if at < len(shared) else "", formula)
+        case "str":
+            return Cell(value, formula)
+        case "b":
+            return Cell(value.strip() in ("1", "true"), formula)
+        case "e":
+            return Cell(value, formula, error=True)
+        case "d":
+            return Cell(_of_iso(value), formula, "day")
+    try:
+        number = float(value)
+    except ValueError:
+        return Cell(value, formula)
+    if number != number or abs(number) == float("inf"):
+        return Cell(value, formula, error=True)
+    return Cell(number + (shift if how == "day" else 0), formula, how)
+
+
+def _of_iso(text: str) -> float | str:
+    """A day, with its time where it has one, as a number of days."""
+    found = number_of(text)
+    return text if found is None else found
+
+
+def _whole(text: str | None) -> int:
+    return int(text) if text is not None and text.isascii() and text.isdigit() else 0
