@@ -38,6 +38,7 @@ from reportgen.algebra.nodes import (
     Rank,
     Rests,
     Single,
+    Until,
     identity,
 )
 from reportgen.algebra.reading import Read
@@ -107,6 +108,8 @@ def _of_rows(node: Expr, read: Read, found: Expr) -> Expr:
                 return replace(node, type="flag", of=name)
             assert node.name is not None
             return _count(node.child, node.link, node.own, (node.name,))
+        case Until(), "children":
+            return _count(node.table, None, None, flags)
         case Ahead(), "ahead":
             # Of rows that are all marked, a sum of 0 rests on nothing: there are none, or only 0.
             return node != 0 if name is None else replace(node, unit=ONE, name=name) > 0

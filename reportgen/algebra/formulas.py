@@ -44,6 +44,7 @@ from reportgen.algebra.nodes import (
     Rank,
     RoundUp,
     Single,
+    Until,
 )
 from reportgen.algebra.phrases import Say
 from reportgen.algebra.places import Places, locator, quoted
@@ -213,6 +214,8 @@ class _Page:
                 return running_formulas.total(self.running, expr, self.places), _ATOM
             case Ahead() | Rank():
                 return totals.among(expr, self.places), _ATOM
+            case Until():
+                return totals.until(expr, self.text(expr.own)[0], self.places), _ATOM
             case Find():
                 return totals.find(expr, self.text(expr.own)[0], self.places), _ATOM
             case Arithmetic():

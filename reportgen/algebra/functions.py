@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from reportgen.algebra.expr import (
+    DAYS,
     DefinitionError,
     Estimate,
     Expr,
@@ -14,6 +15,7 @@ from reportgen.algebra.expr import (
     Unknown,
     Where,
     aligned,
+    convert,
     flag,
     is_zero,
     lift,
@@ -33,6 +35,7 @@ from reportgen.algebra.nodes import (
     Rank,
     Rests,
     RoundUp,
+    Until,
 )
 from reportgen.algebra.phrases import HOLE
 from reportgen.algebra.tables import TEXT_PLACES, Table
@@ -169,8 +172,28 @@ def same(rows: ChildColumn, own: Expr) -> Children:
     return Children(rows.rows.book, rows.rows.child, rows.name, own)
 
 
+def until(
+    begin: ChildColumn, end: ChildColumn, own: Expr, times: ChildColumn | None = None
+) -> Expr:
+    """How much of all rows of a table, stretches from a number to another, lies below a number of
+    the row; each stretch ``times`` a column of its own."""
+    child, unit = begin.rows.child, begin.rows.child.kind_of(begin.name).unit
+    if not isinstance(own, Column) or not own.unit == unit == child.kind_of(end.name).unit:
+        raise DefinitionError("until() compares numbers of one unit with a column of the row")
+    if not {begin.name, end.name} <= {*child.inputs}:
+        # The cells of a formula may hold a text, with which a sheet cannot reckon.
+        raise DefinitionError("until() takes stretches that are written down")
+    name = None if times is None else times.name
+    made = unit if name is None else unit * child.kind_of(name).unit
+    own = Column(own.type, own.unit, own.table, own.name)
+    return Until("number", made, child, begin.name, end.name, name, own)
+
+
 def round_up(value: Expr, step: Operand) -> Expr:
-    """The value rounded up to a multiple of the step."""
+    """The value rounded up to a multiple of the step; a date, counted from a Saturday long ago, to
+    one of a stretch of days."""
+    if value.type == "date":
+        return RoundUp("date", ONE, value, convert(lift(step), DAYS, "a date's "))
     a, b = aligned((value, lift(step)))
     return RoundUp("number", value.unit, a, b)
 

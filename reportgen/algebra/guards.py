@@ -42,6 +42,7 @@ from reportgen.algebra.nodes import (
     Rank,
     RoundUp,
     Single,
+    Until,
     identity,
 )
 
@@ -127,6 +128,9 @@ class Guards:
                 ]
             case Find():
                 return [*self._needs(expr.own), *([] if expr.itself else [Need("some", expr)])]
+            case Until():
+                rows = [] if expr.rows is None else self._of_rows(expr.rows)
+                return [*self._needs(expr.own), *rows]
             case Aggregate():
                 return self._of_rows(expr)
             case Compare() if expr.left.type == "text":

@@ -110,6 +110,30 @@ class Aggregate(Expr):
 
 
 @dataclass(frozen=True, eq=False)
+class Until(Expr):
+    """Of a table whose rows are stretches from ``begin`` to ``end``: how much of them lies below
+    the row's ``own``, each times its ``name`` where there is one; unknown unless all are known."""
+
+    table: Table
+    begin: str
+    end: str
+    name: str | None
+    own: Column
+
+    @property
+    def rows(self) -> Aggregate | None:
+        """The sum that is known where what the stretches are multiplied by is."""
+        if self.name is None:
+            return None
+        return Aggregate("number", self.unit, "total", self.table, None, self.name)
+
+    def reads(self) -> Iterator[Read]:
+        for each in (self.begin, self.end, self.name):
+            if each is not None:
+                yield Read(self.table, each, "children")
+
+
+@dataclass(frozen=True, eq=False)
 class PerRow(Expr):
     """Another expression in each row: the column of a table whose rows stand for quantities."""
 

@@ -42,6 +42,7 @@ from reportgen.algebra.nodes import (
     Rank,
     RoundUp,
     Single,
+    Until,
 )
 from reportgen.algebra.operations import Rule, Value
 from reportgen.algebra.phrases import Say
@@ -132,6 +133,11 @@ class Numbers:
                 added, order = (self.cells[expr.table.name][n] for n in (expr.name, expr.order))
                 groups = self.group(expr.table, expr.link).values()
                 return operations.ahead(added, order, groups)
+            case Until():
+                cells = self.cells[expr.table.name]
+                times = None if expr.name is None else cells[expr.name]
+                own = self.rule(expr.own)
+                return operations.until(cells[expr.begin], cells[expr.end], times, own)
             case OwnPlace():
                 here = self.cells[expr.table.name][expr.name]
                 return lambda i: None if here[i] is None else here[i] == i + 1

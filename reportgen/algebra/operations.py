@@ -196,6 +196,27 @@ def ahead(column: Sequence[Value], order: Sequence[Value], groups: Iterable[Sequ
     return sums.get
 
 
+def until(
+    begin: Sequence[Value], end: Sequence[Value], times: Sequence[Value] | None, own: Rule
+) -> Rule:
+    """How much of the stretches lies below the row's own number, each times its own."""
+    whole = list(zip(begin, end, times or [1] * len(begin), strict=True))
+    known = all(each is not None for _, _, each in whole)
+
+    def below(i: int) -> Value:
+        here = own(i)
+        if here is None or not known:
+            return None
+        at = num(here)
+        lengths = (
+            (max(at - num(first or 0), 0.0) - max(at - num(last or 0), 0.0)) * num(each)
+            for first, last, each in whole
+        )
+        return sum(lengths, 0.0)
+
+    return below
+
+
 def rank(column: Sequence[Value], groups: Iterable[Sequence[int]], highest: bool) -> Rule:
     """A row's place among the known ones of its group, ties in the order of the rows."""
     sign = -1 if highest else 1

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from reportgen.algebra.nodes import Aggregate, Ahead, Find, OwnPlace, Rank
+from reportgen.algebra.nodes import Aggregate, Ahead, Find, OwnPlace, Rank, Until
 from reportgen.algebra.places import ABOVE, OWN_ROW, ROW, Places, locator
 from reportgen.algebra.tables import Table
 
@@ -124,6 +124,14 @@ def _ahead(expr: Ahead, places: Places) -> str:
     order, own = places.span(table, expr.order), places.cell(table, expr.order)
     before = f"({order}<{own})+({order}={own})*(ROW({order})<ROW({own}))"
     return f"({group}={own_group})*({before})"
+
+
+def until(expr: Until, own: str, places: Places) -> str:
+    """How much of the stretches lies below a number."""
+    table = expr.table.name
+    begin, end = places.span(table, expr.begin), places.span(table, expr.end)
+    below = f"({own}>{begin})*({own}-{begin})-({own}>{end})*({own}-{end})"
+    return f"SUMPRODUCT({below}{'' if expr.name is None else ',' + places.span(table, expr.name)})"
 
 
 def own_place(expr: OwnPlace, places: Places) -> str:

@@ -38,6 +38,7 @@ from reportgen.algebra.nodes import (
     Rank,
     RoundUp,
     Single,
+    Until,
 )
 from reportgen.algebra.phrases import Phrase, in_words, joined, lowered, phrase
 from reportgen.algebra.tables import Definition, Table
@@ -127,6 +128,13 @@ class Words:
                 order = self.label(expr.table, expr.order)
                 pattern = "the total {name} of the rows ahead by {order} with the same {link}"
                 return phrase(pattern, name=name, link=link, order=order), 9
+            case Until():
+                rows, own = Phrase(expr.table.title), self.phrase(expr.own)[0]
+                if expr.name is None:
+                    return phrase("what of all {rows} lies before the {own}", rows=rows, own=own), 9
+                name = self.label(expr.table, expr.name)
+                pattern = "what of all {rows} lies before the {own}, times its {name}"
+                return phrase(pattern, rows=rows, own=own, name=name), 9
             case OwnPlace():
                 name = self.label(expr.table, expr.name)
                 return phrase("the {name} is the row's own place", name=name), 0

@@ -168,6 +168,7 @@ def _rates(book: Book) -> Sheet:
     blocks.append(ListBlock("The season, and all checks", ((tables["season"], ()),), rest=True))
     for name, heading in (
         ("periods", "Electricity by time of use"),
+        ("windows", "The week, by period"),
         ("containers", "Containers"),
         ("parts", "Parts of a container"),
     ):

@@ -33,7 +33,7 @@ def validation(found: Input, cells: str, slots: Mapping[str, str], seen: Seen) -
                 span = seen.span(found.ref, "key")
                 return Validation(cells, "list", span, title=title, prompt=prompt)
             return None
-    low = "0" if found.least is None else f"{found.least:g}"
+    low = f"-{_LARGEST}" if found.least is None else f"{found.least:g}"
     high = _LARGEST if found.most is None else f"{found.most:g}"
     if found.whole:
         prompt = phrase("{doc} A whole number.", doc=doc)

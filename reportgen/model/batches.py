@@ -80,7 +80,7 @@ runs = Record(
     (
         Id("id", "The run's id."),
         Ref("dryer", "The dryer it ran in.", table="dryers"),
-        Day("started", "When it was started.", clock=True),
+        Day("started", "When it was started.", clock=True, midnight="at_midnight"),
         Day("ended", "When it ended.", clock=True),
         Quantity("duration", "How long it ran.", HOUR, positive=True),
         Energy("energy", "Energy by the meter: an amount, or two readings."),

@@ -48,6 +48,8 @@ class Quantity(Field):
     zero: bool = field(default=False, kw_only=True)
     positive: bool = field(default=False, kw_only=True)
     """Zero is refused too."""
+    signed: bool = field(default=False, kw_only=True)
+    """It may be below zero."""
     per: tuple[str, ...] = field(default=(), kw_only=True)
     """Words that may follow as a plain count: ``600 run``, ``18 USD/run``."""
 
@@ -59,7 +61,7 @@ class Quantity(Field):
                 self.doc,
                 self.unit,
                 zero=self.zero,
-                least=0,
+                least=None if self.signed else 0,
                 above=self.positive,
             ),
         )
@@ -176,9 +178,14 @@ class Day(Field):
     """A calendar day: ``2026-09-05``; with ``clock`` a time of day may follow."""
 
     clock: bool = field(default=False, kw_only=True)
+    midnight: str = field(default="", kw_only=True)
+    """The flag beside it that tells midnight from a day without a time."""
 
     def _inputs(self) -> tuple[Input, ...]:
-        return (Input(self.input_name, "date", self.doc, clock=self.clock),)
+        day = Input(self.input_name, "date", self.doc, clock=self.clock)
+        if not self.midnight:
+            return (day,)
+        return day, Input(self.midnight, "flag", "0:00 is the time, not a day alone.", zero=True)
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,7 @@ from reportgen.model.draft import Draft
 from reportgen.read import dates
 from reportgen.read.zones import QUARTER, Zone
 
-_DAY = 86400
+_DAY, _HOUR = 86400, 3600
 _WEEK = ("thu", "fri", "sat", "sun", "mon", "tue", "wed")
 """1970-01-01, from which moments count, was a Thursday."""
 
@@ -27,12 +27,16 @@ class Period:
     @classmethod
     def of(cls, draft: Draft) -> Period:
         """The period that was written; without a beginning and an end it lasts all day."""
-        begin, end = draft.text("from_clock"), draft.text("to_clock")
+        return cls.written(draft.key, *map(draft.text, ("from_clock", "to_clock", "days")))
+
+    @classmethod
+    def written(cls, key: str, begin: str, end: str, days: str) -> Period:
+        """The same, from the texts of its clock times and days."""
         return cls(
-            draft.key,
+            key,
             dates.seconds(begin, last=True) % _DAY if begin else 0.0,
             dates.seconds(end, last=True) % _DAY if end else 0.0,
-            tuple(draft.text("days").split()),
+            tuple(days.split()),
         )
 
     def holds(self, wall: float) -> bool:
@@ -56,6 +60,10 @@ class Tariff:
 
     def __bool__(self) -> bool:
         return bool(self.periods)
+
+    def unchanged(self) -> Tariff:
+        """The same where no clock is ever changed."""
+        return Tariff(self.periods, Zone())
 
     def at(self, moment: float) -> str:
         """The key of the period that holds a moment; empty where none does."""
@@ -85,3 +93,17 @@ class Tariff:
             while moment < end:
                 moment += QUARTER
                 yield moment
+
+
+def windows_of(written: Sequence[tuple[str, ...]]) -> list[tuple[str, float, float]]:
+    """Of periods as they are written, the windows of a week, each with the period that holds in it
+    and where it begins and ends, in hours from Saturday 0:00: a spreadsheet's day 0 was one."""
+    tariff = Tariff([Period.written(*texts) for texts in written], Zone())
+    saturday = _WEEK.index("sat") * _DAY
+    found: list[tuple[str, float, float]] = []
+    for first, last, key in tariff.spans(saturday, saturday + 7 * _DAY) if tariff else ():
+        begin, end = ((each - saturday) / _HOUR for each in (first, last))
+        if found and found[-1][0] == key:
+            begin = found.pop()[1]
+        found.append((key, begin, end))
+    return [each for each in found if each[0]]

@@ -11,7 +11,7 @@ from itertools import islice
 
 from reportgen.algebra import reading
 from reportgen.algebra.expr import DefinitionError, Expr, FirstKnown, Where
-from reportgen.algebra.nodes import Aggregate, Ahead, Constant, Find, Parent, PerRow, Rank
+from reportgen.algebra.nodes import Aggregate, Ahead, Constant, Find, Parent, PerRow, Rank, Until
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.algebra.operations import folded, num
 from reportgen.algebra.tables import Table
@@ -136,6 +136,8 @@ class Reads:
                 return self.rows(expr, row)
             case Aggregate(), "first":
                 return self.rows(expr, row)[:1]
+            case Until(), "children":
+                return range(self.numbers.rows(expr.table))
             case Ahead(), "ahead":
                 order = self.numbers.cells[expr.table.name][expr.order]
                 rows = sorted(self._group(expr, row), key=lambda each: num(order[each]))

@@ -15,6 +15,7 @@ from reportgen.algebra.nodes import (
     PerRow,
     Rank,
     Single,
+    Until,
 )
 from reportgen.algebra.numbers import Value
 from reportgen.algebra.phrases import Phrase, joined, phrase
@@ -47,8 +48,8 @@ class Spoken(Words):
                 return self._value(expr, table.kind_of(expr.name)), _ONE_WORD
             case Rank() | Find() | OwnPlace():
                 return self._value(expr, Kind(expr.type)), _ONE_WORD
-            case Ahead():
-                return self._value(expr, expr.table.kind_of(expr.name)), _ONE_WORD
+            case Ahead() | Until():
+                return self._value(expr, Kind(expr.type, expr.unit)), _ONE_WORD
             case Unknown():
                 return Phrase(UNKNOWN), _ONE_WORD
             case Aggregate():

@@ -11,12 +11,17 @@ SHEET = Sheet(
         TableBlock(
             run_energy,
             (
-                Group("Write down", ("run", "period", "hours", "kwh", "unlogged")),
+                Group("Write down", ("run", "period", "kwh", "unlogged")),
+                Group("Change of the clocks", ("clock_change", "changed", "clock_changed")),
                 Group("Worked out", ("share", "cost")),
-                Group("From the logs", ("remark",)),
+                Group("From the logs", ("hours", "remark")),
             ),
             spare=5,
-            note="Filled where electricity has a price by time of use, or a run a meter log.",
+            note=(
+                "Filled where a run has a meter log, or the clocks were changed while it ran. A "
+                "change counts while it lies between the run's start and end; a run that is moved "
+                "into such a night here does not know of it: write it into its file."
+            ),
         ),
         TableBlock(
             power,

@@ -11,6 +11,7 @@ from reportgen.trade.tables import (
     rates,
     scale,
     season,
+    windows,
 )
 
 RATES = Sheet(
@@ -18,7 +19,21 @@ RATES = Sheet(
     purpose="Prices and shares that all sheets use. Change one and everything follows.",
     tab="record",
     blocks=(
-        ListBlock("Rates", ((rates, (*rates.inputs, "electricity_paid", "electricity_dear")),)),
+        ListBlock(
+            "Rates",
+            (
+                (
+                    rates,
+                    (
+                        *rates.inputs,
+                        "electricity_paid",
+                        "electricity_dear",
+                        "week_hours",
+                        "week_priced",
+                    ),
+                ),
+            ),
+        ),
         ListBlock("Pricing", ((pricing, tuple(pricing.inputs)),)),
         ListBlock(
             "Scale, place and day",
@@ -34,6 +49,16 @@ RATES = Sheet(
             (Group("Write down", ("from_clock", "to_clock", "days", "price")),),
             heading="Electricity by time of use",
             spare=4,
+            note="Prices may be changed here; times and days are changed in season.yaml.",
+        ),
+        TableBlock(
+            windows,
+            (
+                Group("From the periods", ("period", "begin", "end")),
+                Group("Worked out", ("hours", "price", "priced")),
+                Group("As it was built", ("from_built", "to_built", "days_built")),
+            ),
+            heading="The week, by period",
         ),
         TableBlock(
             overheads,

@@ -2,7 +2,7 @@
 
 Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physics of ice),
 ``constants.py`` (named numbers with their sources), then in the order of the work:
-``equipment.py``, ``lots.py``, ``runs.py``, ``energy.py``, ``unweighed.py``, ``forgotten.py``,
+``equipment.py``, ``lots.py``, ``runs.py``, ``tariff.py``, ``energy.py``, ``unweighed.py``, ``forgotten.py``,
 ``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``, ``packs.py``, ``sealing.py``,
 ``keeping.py``, ``eat_first.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
@@ -49,6 +49,7 @@ from reportgen.trade import (
     season,
     spreads,
     tables,
+    tariff,
     to_make,
     trace,
     uncertainty,
@@ -59,8 +60,8 @@ from reportgen.trade import (
 from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
-    equipment, lots, runs, energy, unweighed, forgotten, failed, loads, dryness, dryness_said,
-    packs, sealing, keeping, eat_first, trace, offers, products, weighings, moved, spreads,
+    equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
+    dryness_said, packs, sealing, keeping, eat_first, trace, offers, products, weighings, moved, spreads,
     uncertainty, prices, scenarios, drivers, queue, to_make, plan, buying, kept, payback,
     payback_said, days, headline, season, money, verdict, next_step,
 )  # fmt: skip

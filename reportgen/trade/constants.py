@@ -11,6 +11,10 @@ ONE_DAY = constant("one_day", 1, Unit.of("d"), "One day", "definition")
 
 ONE_MINUTE = constant("one_minute", 1, Unit.of("min"), "One minute", "definition")
 
+ONE_SECOND = constant("one_second", 1, Unit.of("s"), "One second", "definition")
+
+ONE_WEEK = constant("one_week", 7, Unit.of("d"), "One week", "definition")
+
 LOG_GAP = constant(
     "log_gap", GAP_HOURS, HOUR, "Time without a reading that is worth a look",
     "common practice, no published source: a plug reports every few minutes at most",

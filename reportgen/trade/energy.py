@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
+    count,
     first_known,
     known,
     no,
@@ -13,17 +14,30 @@ from reportgen.algebra.functions import (
     unknown,
     where,
 )
-from reportgen.algebra.tables import SHARE
+from reportgen.algebra.tables import COUNT, FLAG, SHARE
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import BALANCE, DEAR_ELECTRICITY, LOG_GAP
 from reportgen.trade.tables import loads, periods, products, rates, run_energy, runs
+from reportgen.trade.tariff import PRICED
 from reportgen.units import ENERGY, FRESH, HOUR, KG, MONEY
 
 
+@run_energy.derived(FLAG)
+def logged(kwh: Expr) -> Expr:
+    """A log has told the energy of the period."""
+    return known(kwh)
+
+
 @run_energy.derived(SHARE)
-def share(kwh: Expr, run: Link, hours: Expr) -> Expr:
-    """The period's share of the run's energy: by the log, else by the hours in it."""
-    return first_known(kwh / run.log_energy, hours / run.hours_split)
+def share(kwh: Expr, run: Link) -> Expr:
+    """The period's share of the run's energy, by the log."""
+    return kwh / run.log_energy
+
+
+@run_energy.derived(PRICED, label="hours by price")
+def priced(hours: Expr, period: Link) -> Expr:
+    """The log's hours in the period, times their price."""
+    return hours * period.price
 
 
 @run_energy.derived(MONEY)
@@ -34,20 +48,38 @@ def cost(run: Link, share: Expr, period: Link) -> Expr:
 
 @runs.derived(HOUR)
 def hours_split(run_energy: Children) -> Expr:
-    """Hours that are told apart by period of the tariff."""
-    return total(run_energy.hours)
+    """Hours of its log, told apart by period of the tariff."""
+    return total(run_energy.hours, run_energy.logged)
+
+
+@runs.derived(PRICED, label="the log's hours by price")
+def log_priced(run_energy: Children) -> Expr:
+    """Hours of its log, each times its price when the log was read."""
+    return total(run_energy.priced, run_energy.logged)
+
+
+@runs.derived(COUNT)
+def periods_logged(run_energy: Children) -> Expr:
+    """How many periods of the tariff its log tells of."""
+    return count(run_energy, run_energy.logged)
 
 
 @runs.derived(ENERGY, label="energy by the log")
-def log_energy(hours_split: Expr, run_energy: Children) -> Expr:
+def log_energy(periods_logged: Expr, run_energy: Children) -> Expr:
     """Energy by the log of the power."""
-    return where(hours_split > 0, total(run_energy.kwh), unknown())
+    return where(periods_logged > 0, total(run_energy.kwh, run_energy.logged), unknown())
 
 
 @runs.derived(MONEY)
-def cost_by_period(hours_split: Expr, run_energy: Children) -> Expr:
-    """What the energy cost by time of use, over all periods."""
-    return where(hours_split > 0, total(run_energy.cost), unknown())
+def cost_logged(run_energy: Children) -> Expr:
+    """What the energy cost by the log, over all periods."""
+    return total(run_energy.cost, run_energy.logged)
+
+
+@runs.derived(MONEY)
+def cost_by_period(log_energy: Expr, cost_logged: Expr, cost_by_hours: Expr) -> Expr:
+    """What the energy cost by time of use: as the log shares it out, else by the hours."""
+    return where(known(log_energy), cost_logged, cost_by_hours)
 
 
 @rates.derived(MONEY / ENERGY)
@@ -74,10 +106,16 @@ def log_differs(metered: Expr, log_energy: Expr) -> Expr:
     return size(log_energy - metered) > metered * BALANCE
 
 
-@runs.check("caution", "Correct the hours by period on the sheet Energy, or the run's times.")
+@runs.check("caution", "Build again from the season's files: the log is then read for these hours.")
 def hours_not_split(hours_split: Expr, hours: Expr) -> Expr:
-    """The hours by period are not those of the run; its cost is shared by them all the same."""
+    """The hours of the log are not those of the run; its cost is shared by them all the same."""
     return (hours_split > 0) & (size(hours_split - hours) > LOG_GAP)
+
+
+@runs.check("caution", "Build again from the season's files: the log is then read for these hours.")
+def log_of_other_hours(log_priced: Expr, periods_logged: Expr, hours_priced: Expr) -> Expr:
+    """Start or tariff were changed since the log was read: its hours had other prices."""
+    return (periods_logged > 0) & (size(log_priced - hours_priced) > hours_priced * BALANCE)
 
 
 @runs.check(

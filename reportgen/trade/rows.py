@@ -9,6 +9,7 @@ from reportgen.algebra.book import Book
 from reportgen.algebra.numbers import Cells
 from reportgen.algebra.operations import Value, as_text
 from reportgen.model.fields import placed
+from reportgen.model.tariff import windows_of
 from reportgen.trade.drivers import DRIVERS
 
 _CHANGE = 0.10
@@ -119,6 +120,27 @@ def _ranking(tables: Tables) -> Cells:
     return {"key": _positions("place", len(places)), "place": [*places]}
 
 
+def _windows(tables: Tables) -> Cells:
+    """The stretches of a week, from Saturday 0:00, in which one period of the tariff holds."""
+    written = list(_records(tables["periods"]))
+    found = windows_of([_texts(each, "key", "from_clock", "to_clock", "days") for each in written])
+    periods = {period["key"]: period for period in written}
+    rows = [periods[key] for key, _, _ in found]
+    return {
+        "key": _positions("window", len(found)),
+        "period": [key for key, _, _ in found],
+        "begin": [begin for _, begin, _ in found],
+        "end": [end for _, _, end in found],
+        "from_built": [row["from_clock"] for row in rows],
+        "to_built": [row["to_clock"] for row in rows],
+        "days_built": [row["days"] for row in rows],
+    }
+
+
+def _texts(record: Mapping[str, Value], *names: str) -> tuple[str, ...]:
+    return tuple(str(record[name] or "") for name in names)
+
+
 def _eat_first(tables: Tables) -> Cells:
     """A place for each pack, as many as are read at a glance."""
     places = range(1, min(len(tables["packs"]["key"]), _AT_A_GLANCE) + 1)
@@ -148,4 +170,5 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "drivers": _drivers,
     "ranking": _ranking,
     "eat_first": _eat_first,
+    "windows": _windows,
 }

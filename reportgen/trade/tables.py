@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import Table
 from reportgen.model.records import RECORDS
-from reportgen.units import DRIED
+from reportgen.units import DRIED, HOUR
 
 _OWNERS = {
     "loads": ("run", "runs"),
@@ -34,6 +34,26 @@ scale = _table("scale", "scale")
 place = _table("place", "place")
 maker = _table("maker", "maker")
 periods = _table("periods", "period", "periods of the day")
+windows = Table.of(
+    "windows",
+    "window of the week",
+    [
+        Input("period", "text", "The period that holds in it.", ref="periods", fixed=True),
+        Input(
+            "begin",
+            "number",
+            "Where it begins, from Saturday 0:00.",
+            HOUR,
+            fixed=True,
+            head="from, in the week",
+        ),
+        Input("end", "number", "Where it ends.", HOUR, fixed=True, head="to, in the week"),
+        Input("from_built", "text", "From, as it was built.", fixed=True),
+        Input("to_built", "text", "To, as it was built.", fixed=True),
+        Input("days_built", "text", "Days, as it was built.", fixed=True),
+    ],
+    title="windows of the week",
+)
 dryers = _table("dryers", "dryer")
 upkeep = _table("upkeep", "upkeep item", "upkeep items")
 containers = _table("containers", "container")
@@ -166,7 +186,7 @@ eat_first = Table.of(
 )
 
 TABLES: Sequence[Table] = (
-    rates, pricing, scale, place, maker, periods,
+    rates, pricing, scale, place, maker, periods, windows,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
     offers,

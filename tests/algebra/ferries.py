@@ -35,6 +35,7 @@ from reportgen.algebra.functions import (
     total,
     total_known,
     unknown,
+    until,
     where,
 )
 from reportgen.algebra.numbers import Numbers
@@ -66,6 +67,9 @@ def ferries() -> Book:
             Given("guess", KG, measured=False),
         ],
     )  # fmt: skip
+    tides = Table.of("tides", "tide", [Given("from_hour", HOUR), Given("to_hour", HOUR),
+                                      Given("toll", MONEY / HOUR), text("name")])  # fmt: skip
+    define(tides, "price", MONEY / HOUR, lambda toll: toll)
     for name, kind, body in (
         # Arithmetic, the order of its operations, and a unit's factor in the middle of it.
         ("income", MONEY, lambda cargo, fare, tip: cargo * fare + tip),
@@ -122,6 +126,11 @@ def ferries() -> Book:
         ("place_so", COUNT, lambda trips, cause: place_of(trips.cause, cause)),
         ("alike_by_place", COUNT, lambda trips, place_so: count(same(trips.place_so, place_so))),
         ("turn", KG, lambda guess: first_known(guess, 0)),
+        # How much of all tides had passed by then, and what that came to.
+        ("tides_by", HOUR, lambda tides, hours: until(tides.from_hour, tides.to_hour, hours)),
+        ("tolls_by", MONEY,
+         lambda tides, hours: until(tides.from_hour, tides.to_hour, hours, tides.price)),
+        ("next_tide", DATE, lambda day: round_up(day, TIDE)),
         ("before", KG, lambda best, boat, turn: ahead(best, boat, turn)),
         ("from_least", COUNT, lambda best, boat: rank(best, boat)),
         ("from_most", COUNT, lambda best, boat: rank(best, boat, highest=True)),
@@ -168,7 +177,7 @@ def ferries() -> Book:
         ("per_trip", MONEY, lambda all_known, all_trips: all_known / all_trips),
     ):
         define(port, name, kind, body)
-    made = book(port, boats, trips)
+    made = book(port, boats, trips, tides)
     for definition in list(made.order):
         if definition.role == "derived" and definition.kind.type == "number":
             made.companion(definition.table, definition.name, "estimated")
@@ -221,4 +230,6 @@ def sailings(fee: float | None = 1.25, today: float | None = 45900.0) -> Numbers
             trip(f"g-{which}", cargo, 1.0, 3.0 if kept else None, None, cause, cargo > 1, None, 2.0)
     boat("idle", *full)
     port = {"fee": [fee], "today": [today], "key": ["port"]}
-    return numbers(ferries(), {"port": port, "boats": boats, "trips": trips})
+    tides = {"key": ["a", "b"], "from_hour": [0.5, 7.0], "to_hour": [2.5, 9.0],
+             "toll": [4.0, 6.0], "name": [None, None]}  # fmt: skip
+    return numbers(ferries(), {"port": port, "boats": boats, "trips": trips, "tides": tides})

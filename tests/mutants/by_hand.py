@@ -263,8 +263,8 @@ FAULTS = (
     Fault(
         "trade, energy: shared by hours though there is a log",
         "reportgen/trade/energy.py",
-        "first_known(kwh / run.log_energy, hours / run.hours_split)",
-        "first_known(hours / run.hours_split, kwh / run.log_energy)",
+        "where(known(log_energy), cost_logged, cost_by_hours)",
+        "where(known(log_energy), cost_by_hours, cost_logged)",
         "tests/trade/test_energy.py",
     ),
     Fault(

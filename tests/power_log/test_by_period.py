@@ -64,13 +64,16 @@ def test_a_log_says_when_the_run_was(tmp_path: Path) -> None:
     assert origin(season, "runs", "r", "duration").kind == "default"
 
 
-def test_a_run_without_a_log_has_hours_alone(tmp_path: Path) -> None:
+def test_a_run_without_a_log_has_no_rows(tmp_path: Path) -> None:
+    # Its hours follow from its start, in the workbook as well.
     runs = "{id: a, started: 2026-09-05 10:00, duration: 8 h}, {id: b, started: 2026-09-05}"
+    assert shares(season_of(tmp_path, files(runs, "")), "run") == []
+
+
+def test_midnight_is_told_from_a_day_alone(tmp_path: Path) -> None:
+    runs = "{id: a, started: 2026-09-05 00:00}, {id: b, started: 2026-09-05}"
     season = season_of(tmp_path, files(runs, ""))
-    assert shares(season, "run", "period", "hours", "kwh") == [
-        ("a", "period-2", 6, None),
-        ("a", "period-1", 2, None),
-    ]
+    assert [row(season, "runs", each)["at_midnight"] for each in "ab"] == [True, None]
 
 
 def test_at_one_price_only_logs_are_told_apart(tmp_path: Path) -> None:
@@ -85,10 +88,19 @@ def test_hours_over_a_clock_change(tmp_path: Path) -> None:
     head = BASE + TARIFF
     season = season_of(tmp_path, files(run, "", head + "timezone: America/Chicago\n"))
     assert row(season, "runs", "r")["duration"] == 13
-    assert shares(season, "period", "hours") == [("period-1", 1), ("period-2", 12)]
+    assert shares(season, "period", "clock_change") == []  # 13 h from 20:00 end in one period
     season = season_of(tmp_path, files(run, "", head))
     assert row(season, "runs", "r")["duration"] is None
-    assert sum(hours for (hours,) in shares(season, "hours")) == 12  # type: ignore[misc]
+
+
+def test_what_a_clock_change_adds_and_takes(tmp_path: Path) -> None:
+    # From Saturday 20:00, 21 h: to 17:00 by the hours, to 16:00 by the clock that was put back.
+    run = "{id: r, started: 2026-10-31 20:00, duration: 21 h}"
+    season = season_of(tmp_path, files(run, "", BASE + TARIFF + "timezone: America/Chicago\n"))
+    assert dict(shares(season, "period", "clock_change")) == {"period-1": -1, "period-2": 1}
+    # 2026-11-01 is day 46327; the clock showed 1:59, then 1:00 again.
+    expected = pytest.approx(46327 + 2 / 24, abs=1e-9)
+    assert [each for (each,) in shares(season, "changed")] == [expected, expected]
 
 
 def test_a_duration_may_be_an_hour_off_the_clock_where_it_was_changed(tmp_path: Path) -> None:

@@ -70,6 +70,18 @@ TWO_RUNS = {
     "also_draws": {"pack": "pack", "run": "other"},
 }  # fmt: skip
 
+
+def logged_at_a_price(dear: float) -> dict[str, Any]:
+    """30 h from 6:00 with one at 1.70, 30.7 by price; its log told of so many such hours."""
+    return {
+        "runs": {"started": TODAY - 7.75},
+        "periods": {"key": "dear", "from_clock": "17:00", "to_clock": "18:00", "price": 1.7},
+        "also_periods": {"key": "day", "price": 1.0},
+        "run_energy": {"run": "run", "period": "dear", "hours": dear, "kwh": 2.0},
+        "also_run_energy": {"run": "run", "period": "day", "hours": 30.0 - dear, "kwh": 10.0},
+    }
+
+
 # check: (what makes it fail, what just does not)
 CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     # 2 % are forgiven, for what clings to trays and for small scales: 1.3 × 1.02 = 1.326.
@@ -129,8 +141,21 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"run_energy": {"run": "run", "hours": 30.0, "kwh": 12.23}},
     ),
     "runs-hours-not-split": (
-        {"run_energy": {"run": "run", "hours": 30.26}},
-        {"run_energy": {"run": "run", "hours": 30.25}},
+        {"run_energy": {"run": "run", "hours": 30.26, "kwh": 12.0}},
+        {"run_energy": {"run": "run", "hours": 30.25, "kwh": 12.0}},
+    ),
+    # 2 % of 30.7 are 0.614, or 0.877 h at 0.70 more.
+    "runs-log-of-other-hours": (logged_at_a_price(1.88), logged_at_a_price(1.87)),
+    "windows-times-changed": (
+        {"periods": {"key": "day", "price": 1.0},
+         "windows": {"period": "day", "begin": 0.0, "end": 168.0, "from_built": "16:00"}},
+        {"periods": {"key": "day", "price": 1.0},
+         "windows": {"period": "day", "begin": 0.0, "end": 168.0}},
+    ),
+    "periods-never-holds": (
+        {"periods": {"key": "day", "price": 1.0}, "also_periods": {"key": "night", "price": 1.0}},
+        {"periods": {"key": "day", "price": 1.0, "from_clock": "06:00", "to_clock": "05:30"},
+         "also_periods": {"key": "night", "price": 1.0}},
     ),
     "runs-energy-without-price": (
         {"rates": {"electricity": None}},
@@ -331,7 +356,7 @@ def test_each_check_counts_its_own_rows_and_names_its_own_first(check: str) -> N
 
 
 NOTHING_TO_LOOK_AT = {
-    "runs-two-at-once", "runs-log-differs", "runs-dry-below-loads", "runs-dry-differs",
+    "runs-two-at-once", "runs-log-differs", "runs-log-of-other-hours", "runs-dry-below-loads", "runs-dry-differs",
     "packs-absorber-short", "packs-past-best-by", "packs-oxygen-missing", "prices-earns-nothing",
 }  # fmt: skip
 """Checks of the sound season that are of something it does not have: a second run, a log, ..."""

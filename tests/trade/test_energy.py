@@ -14,7 +14,10 @@ from seasons import Season, sample_seasons
 from reportgen.program import build, read, workbook
 from reportgen.report.basis import Bases
 
-PERIODS = [{"key": "low", "price": 0.12}, {"key": "high", "price": 0.32}]
+PERIODS = [
+    {"key": "high", "from_clock": "16:00", "to_clock": "20:00", "price": 0.32},
+    {"key": "low", "price": 0.12},
+]
 RUN = {"key": "run", "dryer": "dryer"}
 
 
@@ -49,9 +52,8 @@ def test_the_meter_counts_and_the_log_shares_it_out() -> None:
 
 
 def test_without_a_log_hours_share_it_out() -> None:
-    # 30 h at a mean of 1 kW: 26/30 at 0.12 and 4/30 at 0.32.
-    hours = [{k: v for k, v in each.items() if k != "kwh"} for each in DAY]
-    found = figures({"duration": 30}, *hours, mean_power=1000)
+    # 30 h from 2026-03-07 10:00 at a mean of 1 kW: 26/30 at 0.12 and 4/30 at 0.32.
+    found = figures({"duration": 30, "started": 46088 + 10 / 24}, mean_power=1000)
     assert found("runs", "log_energy") is None
     assert found("runs", "energy_cost") == pytest.approx(26 * 0.12 + 4 * 0.32)
 
@@ -138,8 +140,9 @@ def test_what_rests_on_estimates(tmp_path: Path) -> None:
         "measured", "measured", "mixed",
     ]  # fmt: skip
     assert done.numbers.cells["runs"]["energy_cost"][3] is None
-    hours = done.numbers.cells["runs"]["hours_split"]
-    assert hours == pytest.approx([29, 35.5, 31, 0])  # an hour more where the clock went back
+    hours = done.numbers.cells["runs"]["hours_held"]
+    assert hours[:3] == pytest.approx([29, 35.5, 31])  # an hour more where the clock went back
+    assert hours[3] is None
 
 
 def test_both_engines_agree(tmp_path: Path) -> None:

@@ -228,10 +228,9 @@ def test_one_price_replaces_a_tariff() -> None:
         products=[{"key": "food"}], dryers=[{"key": "barn"}],
         lots=[{"key": "a", "product": "food", "prepped_weighed": 16.0, "price_total": 8.0,
                "count": 1}],
-        runs=[{"key": "1", "dryer": "barn", "energy": 16.0}],
-        periods=[{"key": "low", "price": 0.1}, {"key": "high", "price": 0.5}],
-        run_energy=[{"run": "1", "period": "low", "hours": 15.0},
-                    {"run": "1", "period": "high", "hours": 15.0}],
+        runs=[{"key": "1", "dryer": "barn", "energy": 16.0, "started": 46000.25, "duration": 24}],
+        periods=[{"key": "low", "from_clock": "12:00", "to_clock": "24:00", "price": 0.1},
+                 {"key": "high", "price": 0.5}],
         loads=[{"run": "1", "lot": "a", "wet": 16.0, "dry": 32.0}],
         changes=[{"key": "flat", "electricity": 0.25}, {"key": "as-is"}],
     )  # fmt: skip

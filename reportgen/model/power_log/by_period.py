@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from math import fsum
@@ -16,6 +17,7 @@ from reportgen.model.records import RECORDS
 from reportgen.model.season import Origin, Value
 from reportgen.model.tariff import Period, Tariff
 from reportgen.read.problem import Place, Problem
+from reportgen.read.zones import QUARTER, Zone
 
 _HOUR = 3600.0
 _POINTS, _ALL_POINTS = 120, 12_000
@@ -27,6 +29,7 @@ class _Share:
     """What falls into one period."""
 
     hours: float = 0.0
+    clock_change: float = 0.0
     kwh: float = 0.0
     unlogged: float = 0.0
 
@@ -37,6 +40,7 @@ class _Measured:
 
     shares: dict[str, _Share] = field(default_factory=dict)
     log: Origin | None = None
+    changed: float | None = None
     points: list[tuple[float, float]] = field(default_factory=list)
     remark: str = ""
 
@@ -71,7 +75,9 @@ def measure(gathering: Gathering) -> None:
                 made.remark = _remark([*problems, *gathering.problems[said:]])
                 found[id(run)] = made
     for run in gathering.of("runs"):
-        made = found.get(id(run)) or _by_hours(gathering, tariff, run)
+        _told_midnight(run)
+        made = found.get(id(run)) or _Measured()
+        _clock_changes(gathering, tariff, run, made)
         _add(gathering, run, made)
 
 
@@ -111,14 +117,43 @@ def _window(gathering: Gathering, run: Draft) -> tuple[float | None, float | Non
     return begin, end
 
 
-def _by_hours(gathering: Gathering, tariff: Tariff, run: Draft) -> _Measured:
-    """A run without a log: its hours in each period, where its clock times are known."""
-    made = _Measured()
+def _told_midnight(run: Draft) -> None:
+    """A day and 0:00 look like the day alone, to a spreadsheet."""
+    started = run.number("started")
+    if started is not None and started == int(started) and _timed(run, "started"):
+        run.default("at_midnight", True, "started at 0:00", run.place_of("started"))
+
+
+def _clock_changes(gathering: Gathering, tariff: Tariff, run: Draft, made: _Measured) -> None:
+    """What a clock change within the run adds to a period of the tariff, or takes from it: its
+    hours less those that it would have, had the clocks not been changed."""
+    zone = gathering.zone
     begin, end = _window(gathering, run)
-    if tariff and begin is not None and end is not None:
-        for first, last, key in tariff.spans(begin, end):
-            made.shares.setdefault(key, _Share()).hours += (last - first) / _HOUR
-    return made
+    if not tariff or not zone or begin is None or end is None:
+        return
+    changed = _change(zone, begin, end)
+    if changed is None:
+        return
+    on_clock = zone.wall(begin)
+    hours: dict[str, float] = defaultdict(float)
+    for first, last, key in tariff.spans(begin, end):
+        hours[key] += (last - first) / _HOUR
+    for first, last, key in tariff.unchanged().spans(on_clock, on_clock + end - begin):
+        hours[key] -= (last - first) / _HOUR
+    for key, change in hours.items():
+        if key and abs(change) > 1 / _HOUR:
+            made.changed = changed
+            made.shares.setdefault(key, _Share()).clock_change = change
+
+
+def _change(zone: Zone, begin: float, end: float) -> float | None:
+    """Where the clocks are first changed between two moments, as a spreadsheet counts days."""
+    moment, offset = begin, zone.offset(begin)
+    while moment < end:
+        moment = min(moment // QUARTER * QUARTER + QUARTER, end)
+        if zone.offset(moment) != offset:
+            return zone.to_day(begin) + (moment - begin) / 86400
+    return None
 
 
 def _logged(
@@ -214,11 +249,14 @@ def _add(gathering: Gathering, run: Draft, made: _Measured) -> None:
     for position, (period, share) in enumerate(made.shares.items()):
         values: dict[str, tuple[Value, Origin]] = {
             "run": (run.key, times),
-            "hours": (share.hours, times),
         }
         if period:
             values["period"] = period, times
+        if share.clock_change and made.changed is not None:
+            values["clock_change"] = share.clock_change, times
+            values["changed"] = made.changed, times
         if made.log is not None:
+            values["hours"] = share.hours, times
             values["kwh"] = share.kwh, made.log
             values["unlogged"] = share.unlogged, made.log
             if made.remark and not position:

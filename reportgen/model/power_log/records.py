@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from reportgen.algebra.inputs import Input
-from reportgen.model.fields import Field, Quantity, Record, Ref, Text
+from reportgen.model.fields import Day, Field, Quantity, Record, Ref, Text
 from reportgen.units import ENERGY, HOUR, POWER
 
 GAP_HOURS = 0.25
@@ -28,11 +28,12 @@ def _shown(field: Field) -> Shown:
 
 run_energy = Record(
     "run_energy",
-    "A run's hours and energy in each period of the tariff; filled in from its times and its log.",
+    "A run's energy in each period of the tariff, from its log; and what a change of the "
+    "clocks adds to the period or takes from it.",
     (
         Ref("run", "The run.", table="runs"),
         Ref("period", "The period of the tariff; left out where none holds.", table="periods"),
-        Quantity("hours", "Hours of the run in it, by the clock.", HOUR),
+        _shown(Quantity("hours", "Hours of the run in it, when its log was read.", HOUR)),
         Quantity("kwh", "Energy of the run in it, from the log.", ENERGY, head="energy"),
         Quantity(
             "unlogged",
@@ -40,6 +41,14 @@ run_energy = Record(
             HOUR,
             head="hours without a reading",
         ),
+        Quantity(
+            "clock_change",
+            "Hours that a change of the clocks within the run adds to it, or takes.",
+            HOUR,
+            signed=True,
+            head="clock change",
+        ),
+        Day("changed", "When the clocks are changed.", clock=True, head="clocks changed"),
         _shown(Text("remark", "What was odd about the run's log, and put right on reading.")),
     ),
     key="position",
