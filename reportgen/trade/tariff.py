@@ -151,6 +151,7 @@ def hours_priced(
 
 @runs.derived(MONEY)
 def cost_by_hours(energy_used: Expr, hours: Expr, hours_held: Expr, hours_priced: Expr) -> Expr:
-    """What the energy cost by the hours of its start and end; unknown where none holds some."""
+    """What the energy cost, as much in each hour, by its start and end; unknown where some hours
+    have no price."""
     whole = hours - hours_held < ONE_SECOND
-    return where(whole, energy_used * hours_priced / hours, unknown())
+    return where(whole, energy_used * hours_priced / hours_held, unknown())
