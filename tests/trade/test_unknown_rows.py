@@ -116,3 +116,8 @@ def test_what_is_carried_over_at_one_cost_alone_is_not_of_this_season() -> None:
     found = Figures(**TWO_DRYERS | {"packs": packs, "uses": uses})
     assert [found("packs", "of_season", key) for key in "PQR"] == [True, False, False]
     assert found("packs", "spoiled_count", "P") == 1  # a use without a count is of one
+
+
+def test_what_weighs_most_is_said_of_nothing_that_is_not_known() -> None:
+    found = Figures(products=[{"key": "food"}])
+    assert found("products", "energy_weighs_most") is False
