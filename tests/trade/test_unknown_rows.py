@@ -121,3 +121,23 @@ def test_what_is_carried_over_at_one_cost_alone_is_not_of_this_season() -> None:
 def test_what_weighs_most_is_said_of_nothing_that_is_not_known() -> None:
     found = Figures(products=[{"key": "food"}])
     assert found("products", "energy_weighs_most") is False
+
+
+def test_what_was_written_down_is_not_lost(tmp_path: Path) -> None:
+    found = season(tmp_path, DRY)
+    assert found.of("loads", "r/b", "dry_open", "dry_lost", "packed_of_run") == [False, False, None]
+
+
+def test_a_pack_of_the_day_before_the_run_ended_tells_nothing_of_it(tmp_path: Path) -> None:
+    """It ends at midnight, when the day after begins."""
+    text = DRY.replace("2025-09-01 20:00", "2025-09-01 18:00")
+    found = season(tmp_path, text.replace("date: 2025-09-03", "date: 2025-09-02"))
+    assert found.numbers.cells["draws"]["packed_after"] == [False]
+    (tmp_path / "open").mkdir()
+    found = season(tmp_path / "open", DRY.replace("started: 2025-09-01 20:00, ", ""))
+    assert found.numbers.cells["draws"]["tells_nothing"] == [True]
+
+
+def test_what_no_lot_tells_does_not_fit(tmp_path: Path) -> None:
+    found = season(tmp_path, WET.replace("prepped: 20 lb, ", ""))
+    assert found.of("loads", "s/t", "wet_at_most", "wet_fits", "weight_in") == [None, False, None]
