@@ -40,7 +40,8 @@ class Units:
         self.distance = SIZE["mile" if units["fresh"] in ("lb", "oz") else "km"]
 
     def shown(self, value: float, kind: str) -> float:
-        by = {"": 1, "distance": 1 / self.distance, "fresh": 1 / self.fresh, "dried": 1 / self.dried,
+        by = {"": 1, "distance": 1 / self.distance,
+              "fresh": 1 / self.fresh, "dried": 1 / self.dried,
               "by_fresh": self.fresh, "by_dried": self.dried}  # fmt: skip
         return value * by[kind]
 
@@ -62,8 +63,10 @@ PLAIN = {
     "lots": "hours purchase_cost travel_cost labor_cost prep_yield",
     "runs": "energy_used energy_cost upkeep_cost wear_cost done specific_energy tray_loading",
     "loads": "dried_yield drying_ratio moisture_left moisture_left_low moisture_left_high "
-             "run_share cost_ingredients cost_energy cost_upkeep cost_wear cost_labor cost_travel hours",
-    "products": "hours cost_travel energy_used overall_yield drying_ratio cost_ingredients cost_energy cost_upkeep cost_wear "
+             "run_share cost_ingredients cost_energy cost_upkeep cost_wear cost_labor "
+             "cost_travel hours",
+    "products": "hours cost_travel energy_used overall_yield drying_ratio cost_ingredients "
+                "cost_energy cost_upkeep cost_wear "
                 "cost_labor cost_overhead cost_packaging cost_pack_labor running_cost full_cost "
                 "running_to_retail full_to_retail offers_count instead instead_taken "
                 "instead_on_hand saving saving_taken saving_on_hand",
