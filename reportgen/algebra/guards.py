@@ -129,8 +129,9 @@ class Guards:
             case Find():
                 return [*self._needs(expr.own), *([] if expr.itself else [Need("some", expr)])]
             case Until():
-                rows = [] if expr.rows is None else self._of_rows(expr.rows)
-                return [*self._needs(expr.own), *rows]
+                # The sum is known where all that the stretches are multiplied by is.
+                rows = Aggregate("number", expr.unit, "total", expr.table, None, expr.name)
+                return [*self._needs(expr.own), *self._of_rows(rows)]
             case Aggregate():
                 return self._of_rows(expr)
             case Compare() if expr.left.type == "text":

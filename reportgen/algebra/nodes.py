@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, fields
 from dataclasses import replace as with_fields
 from typing import TYPE_CHECKING, Any, Literal
@@ -120,17 +120,9 @@ class Until(Expr):
     name: str | None
     own: Column
 
-    @property
-    def rows(self) -> Aggregate | None:
-        """The sum that is known where what the stretches are multiplied by is."""
-        if self.name is None:
-            return None
-        return Aggregate("number", self.unit, "total", self.table, None, self.name)
-
     def reads(self) -> Iterator[Read]:
-        for each in (self.begin, self.end, self.name):
-            if each is not None:
-                yield Read(self.table, each, "children")
+        read = (each for each in (self.begin, self.end, self.name) if each)
+        yield from (Read(self.table, each, "children") for each in read)
 
 
 @dataclass(frozen=True, eq=False)
@@ -304,9 +296,3 @@ def replace(expr: Expr, change: Callable[[Expr], Expr | None]) -> Expr:
         elif isinstance(value, tuple) and value and isinstance(value[0], Expr):
             parts[each.name] = tuple(replace(v, change) for v in value)
     return with_fields(expr, **parts) if parts else expr
-
-
-def constants_of(trees: Iterable[Expr]) -> dict[str, Constant]:
-    """The named constants that some expressions use, by name."""
-    found = (node for tree in trees for node in walk(tree))
-    return {node.name: node for node in found if isinstance(node, Constant)}

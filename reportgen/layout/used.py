@@ -2,12 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from reportgen.algebra.expr import Convert, Expr
 from reportgen.algebra.factors import Factor, conversion
-from reportgen.algebra.nodes import Constant, RoundUp, constants_of, walk
+from reportgen.algebra.nodes import Constant, RoundUp, walk
 from reportgen.algebra.tables import PLACES, SMALLEST
+
+
+def constants_of(trees: Iterable[Expr]) -> dict[str, Constant]:
+    """The named constants that some expressions use, by name."""
+    found = (node for tree in trees for node in walk(tree))
+    return {node.name: node for node in found if isinstance(node, Constant)}
 
 
 def used_constants(trees: Sequence[Expr]) -> dict[str, Constant]:

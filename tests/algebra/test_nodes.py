@@ -22,7 +22,6 @@ from reportgen.algebra.nodes import (
     Column,
     PerRow,
     Rests,
-    constants_of,
     identity,
     replace,
     walk,
@@ -30,7 +29,7 @@ from reportgen.algebra.nodes import (
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import FLAG, Definition, Table
 from reportgen.algebra.words import Words
-from reportgen.layout.used import used_constants, used_factors
+from reportgen.layout.used import constants_of, used_constants, used_factors
 from reportgen.report.reads import Cell, Reads
 from reportgen.report.spoken import Spoken
 from reportgen.units import ONE

@@ -12,11 +12,11 @@ import pytest
 import reportgen.trade
 from meta.contract import NAMED
 from meta.laid_out import LAYOUT
-from reportgen.algebra.nodes import constants_of
 from reportgen.algebra.tables import Definition
 from reportgen.algebra.views import Link
 from reportgen.algebra.words import Words
 from reportgen.layout.blocks import TableBlock
+from reportgen.layout.used import constants_of
 from reportgen.sheets.all import SHEETS
 from reportgen.trade import BOOK
 from reportgen.units import ONE
