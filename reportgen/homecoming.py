@@ -5,7 +5,7 @@ from __future__ import annotations
 import shutil
 import tempfile
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from reportgen import program
@@ -99,6 +99,7 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
         )
     words = words_of(season)
     found = sides.compare(book, memory, season, BOOK.tables, words, choice.computed)
+    found.changes = [_beside(numbers, found, each) for each in found.changes]
     read = files_of(place)
     texts = {name: data.decode("utf-8") for name, data in read.items()}
     chosen = [each for each in found.changes if choice.takes(each)]
@@ -109,6 +110,14 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
         if after is not None:
             made.effects = effects(numbers, after)
     return made
+
+
+def _beside(numbers: Numbers, found: Difference, change: Change) -> Change:
+    """Beside what a formula was typed over with, what it gives as the files are now."""
+    at = found.at.get((change.table, change.row))
+    if change.kind != "overwritten" or at is None:
+        return change
+    return replace(change, now=numbers.value(change.table, change.field, at))
 
 
 def words_of(season: Season) -> dict[str, str]:

@@ -83,6 +83,7 @@ def take(
     conflicts = [] if theirs else [
         each for each in made.difference.of("conflict") if not only or _chosen(each, only)
     ]  # fmt: skip
+    _all_known(made, only)
     refused = _stops(made, only)
     if refused or conflicts:
         click.echo("\n".join(_said(made, season, workbook)), err=True)
@@ -140,6 +141,13 @@ def _stops(made: Edits, only: tuple[str, ...] = ()) -> bool:
     return bool(refused or made.taken.refused or made.problems)
 
 
+def _all_known(made: Edits, only: tuple[str, ...]) -> None:
+    """Ends the command where a cell that is to be taken holds no change."""
+    for cell in only:
+        if not any(_chosen(each, (cell,)) for each in made.difference.changes):
+            raise click.BadParameter(f"{cell} holds no change", param_hint="--only")
+
+
 def _chosen(change: Change, only: tuple[str, ...]) -> bool:
     return f"{change.sheet}!{change.cell}".casefold() in {
         each.casefold().replace("$", "").replace("'", "") for each in only
@@ -179,8 +187,13 @@ def _said(made: Edits, season: str, workbook: str) -> list[str]:
         said.append("Nothing was changed in this workbook.")
     elif not open_ and not made.refused:
         said.append("Nothing is left to take.")
-    elif open_ and not made.refused:
-        said.append(f"To write it into the files: reportgen take {season} {workbook}")
+    elif open_ and not _stops(made):
+        both = made.difference.of("conflict")
+        how = " --theirs, where the workbook is to count;" if both else ""
+        else_ = " else change the files, or the workbook" if both else ""
+        said.append(
+            f"To write it into the files: reportgen take {season} {workbook}{how}{else_}"
+        )
     return said
 
 
@@ -194,7 +207,10 @@ def _line(made: Edits, change: Change) -> str:
         case "added" | "removed":
             return f"{place}: {change.table.replace('_', ' ')} {change.row or 'row'}{at}"
         case "overwritten":
-            return f"{place}: {name}, now {_shown(change.edited)}"
+            return (
+                f"{place}: {name}: {_shown(change.edited)} stands there now; the formula gives "
+                f"{_shown(change.now)}"
+            )
         case "conflict":
             return (
                 f"{place}: {name}: {_shown(change.built)} as built, {_shown(change.edited)} in the "
