@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 import tempfile
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -166,15 +166,15 @@ def read_with(
         return done.numbers, errors
 
 
-def at_cells(made: Edits) -> list[tuple[str, Problem]]:
-    """Why the season would be refused, each with the cell whose change stands in that line."""
-    found = []
-    lines = _lines(made.taken.done)
+def refusals(made: Edits) -> list[Change]:
+    """What cannot be written, and what the season would be refused for, each with its cell: that
+    of the change that stands in the line that is refused."""
+    found = [replace(each, kind="refused", why=why) for each, why in made.taken.refused]
+    by_line = {(each.file, each.line): each for each in made.taken.done if each.line}
     for problem in made.problems:
-        cell = lines.get((problem.place.file, problem.place.line), "")
-        found.append((cell, problem))
+        change = by_line.get((problem.place.file, problem.place.line))
+        if change is None:
+            change = Change("refused", "", "", "", "", "", problem.place.file, problem.place.line)
+        why = f"{problem.what}; expected {problem.expected}; {problem.do}"
+        found.append(replace(change, kind="refused", why=why))
     return found
-
-
-def _lines(changes: Sequence[Change]) -> dict[tuple[str, int], str]:
-    return {(each.file, each.line): f"{each.sheet}!{each.cell}" for each in changes if each.line}

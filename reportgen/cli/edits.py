@@ -167,7 +167,7 @@ def _diff(made: Edits) -> str:
 
 
 def _said(made: Edits, season: str, workbook: str) -> list[str]:
-    from reportgen.homecoming import at_cells
+    from reportgen.homecoming import refusals
 
     said: list[str] = []
     for kind, heading in _HEADINGS.items():
@@ -175,11 +175,7 @@ def _said(made: Edits, season: str, workbook: str) -> list[str]:
         if not found:
             continue
         said += [f"{heading}:", *(f"  {_line(made, each)}" for each in found)]
-    for change, why in made.taken.refused:
-        said.append(f"  {change.sheet}!{change.cell}: {why}")
-    for cell, problem in at_cells(made):
-        where = cell or f"{problem.place.file}:{problem.place.line}"
-        said.append(f"  {where}: {problem.what}, expected {problem.expected}; {problem.do}")
+    said += [f"  {_line(made, each)}" for each in refusals(made)]
     if made.effects:
         said += ["What it does:", *(f"  {_effect(made, each)}" for each in made.effects)]
     open_ = made.difference.of("change", "added", "removed", "renamed", "conflict")
@@ -191,14 +187,13 @@ def _said(made: Edits, season: str, workbook: str) -> list[str]:
         both = made.difference.of("conflict")
         how = " --theirs, where the workbook is to count;" if both else ""
         else_ = " else change the files, or the workbook" if both else ""
-        said.append(
-            f"To write it into the files: reportgen take {season} {workbook}{how}{else_}"
-        )
+        said.append(f"To write it into the files: reportgen take {season} {workbook}{how}{else_}")
     return said
 
 
 def _line(made: Edits, change: Change) -> str:
     place = f"{change.sheet}!{change.cell}" if change.cell else change.sheet
+    place = place or (f"{change.file}:{change.line}" if change.file else "")
     name = f"{change.row} {change.field.replace('_', ' ')}".strip()
     at = f" ({change.file}:{change.line})" if change.file else ""
     match change.kind:
@@ -247,19 +242,11 @@ def _effect(made: Edits, effect: object) -> str:
 
 
 def _data(made: Edits) -> dict[str, object]:
+    from reportgen.homecoming import refusals
+
     keys = (
-        "sheet",
-        "cell",
-        "file",
-        "line",
-        "table",
-        "row",
-        "field",
-        "built",
-        "edited",
-        "now",
-        "kind",
-    )
+        "sheet", "cell", "file", "line", "table", "row", "field", "built", "edited", "now", "kind",
+    )  # fmt: skip
     open_ = made.difference.of("change", "added", "removed", "renamed", "conflict")
     return {
         "changes": [
@@ -267,7 +254,7 @@ def _data(made: Edits) -> dict[str, object]:
                 **{key: getattr(each, key) for key in keys},
                 **({"why": each.why} if each.why else {}),
             }
-            for each in made.difference.changes
+            for each in [*made.difference.changes, *refusals(made)]
         ],
         "effects": [
             {"table": each.table, "row": each.row, "quantity": each.quantity,

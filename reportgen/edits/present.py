@@ -151,6 +151,4 @@ def _text(file: str, texts: Mapping[str, str]) -> Text:
 
 
 def _packed(values: Mapping[str, Value], names: Iterable[str]) -> tuple[object, ...]:
-    return tuple(
-        round(v, 9) if isinstance(v := values.get(name), float) else v for name in names
-    )
+    return tuple(round(v, 9) if isinstance(v := values.get(name), float) else v for name in names)

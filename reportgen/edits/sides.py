@@ -123,12 +123,13 @@ class _Comparison(WholeRows):
         self, table: str, built: Built, name: str, sheet: str, place: str, typed: Typed, was: Value,
         rows: Rows, at: int | None,
     ) -> None:  # fmt: skip
-        marks = typed.about and not built.values.get(f"{name}_about")
+        about = self.tables[table].inputs[name].about if typed.about else ""
+        marks = about and not built.values.get(about)
         if same(typed.value, was) and not marks:
             return
         now = rows.values[name][at] if at is not None else None
         agrees = same(now, typed.value) and (
-            not marks or (at is not None and bool(rows.values[f"{name}_about"][at]))
+            not marks or (at is not None and bool(rows.values[about][at]))
         )
         kind: Kind = "change"
         if at is None:
@@ -140,7 +141,7 @@ class _Comparison(WholeRows):
         file, line = self._written_at(rows, name, at, built)
         self.found.changes.append(
             Change(kind, table, built.key, name, sheet, place.rpartition("!")[2], file, line,
-                   was, typed.value, now, typed.about)
+                   was, typed.value, now, about)
         )  # fmt: skip
 
     def _formulas(self, found: FoundTable, row: int, key: str) -> None:

@@ -118,7 +118,7 @@ class WholeRows:
             if typed is not None and typed.value is not None:
                 values[name] = typed.value
                 if typed.about:
-                    values[f"{name}_about"] = True
+                    values[self.tables[found.table].inputs[name].about] = True
         if broken:
             return
         at = (

@@ -248,5 +248,7 @@ def _places(data: bytes) -> Places:
 def _marks(sheet: openpyxl.worksheet.worksheet.Worksheet) -> Iterator[tuple[int, str, str]]:
     for row in sheet.iter_rows():
         for cell in row:
-            if isinstance(cell.value, str) and (m := re.fullmatch(r"([a-z_]+)/(\d+|end)", cell.value)):
+            if isinstance(cell.value, str) and (
+                m := re.fullmatch(r"([a-z_]+)/(\d+|end)", cell.value)
+            ):
                 yield cell.row, m[2], m[1]

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+
 from edits.desk import LIST_FILE, SEASON_FILE, SHORT_FILE, Desk, desk
 
 
@@ -269,7 +270,10 @@ def test_added_in_the_workbook(at: Desk) -> None:
     before = at.texts()
     done = at.run("take", "--into", LIST_FILE)
     assert done.exit_code == 0, done.output
-    assert at.texts() == {**before, LIST_FILE: before[LIST_FILE].replace(PEARS_2, PEARS_2 + PEARS_3)}
+    assert at.texts() == {
+        **before,
+        LIST_FILE: before[LIST_FILE].replace(PEARS_2, PEARS_2 + PEARS_3),
+    }
     assert at.kinds() == ["home"]
     after = at.texts()
     assert at.run("take").exit_code == 0 and at.texts() == after
