@@ -57,7 +57,8 @@ runs:
     energy: 20 kWh
     loads: [{lot: pears-1, wet: 10 lb, dry: 26 oz}]
 packs:
-  - {id: P-1, product: pear-slices, date: 2025-09-10, container: jar, count: 5, net: 2 oz, from: [run-1]}
+  - {id: P-1, product: pear-slices, date: 2025-09-10, container: jar, count: 5, net: 2 oz,
+     from: [run-1]}
 uses:
   - {date: 2025-09-20, pack: P-1, count: 1, for: stall}     # the first
   - {date: 2025-09-21, product: pear-slices, weight: 1.5 oz, for: crumbs}

@@ -1,4 +1,4 @@
-"""As built, as edited, as it is now: every combination, for each form a record may be written in."""
+"""As built, as edited, as it is now: every combination, for each form of a record."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What people type into a cell: units, commas, estimates, times, days, words of another language."""
+"""What people type into a cell: units, commas, estimates, times, days, words."""
 
 from __future__ import annotations
 
