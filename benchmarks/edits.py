@@ -31,8 +31,8 @@ try:
     main()
 except SystemExit as end:
     assert not end.code, end.code
-print(f"took {time.perf_counter() - begun:.3f} {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss}",
-      file=sys.stderr)
+most = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
+print(f"took {time.perf_counter() - begun:.3f} {most}", file=sys.stderr)
 """
 EDITED = 50
 """Cells that are changed: every weight of a prepped lot among the first."""

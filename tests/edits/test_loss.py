@@ -4,10 +4,12 @@ and the next call says which and goes on."""
 from __future__ import annotations
 
 import errno
+import json
 import os
 import random
 import subprocess
 import sys
+import time
 from collections.abc import Callable
 from pathlib import Path
 
@@ -16,29 +18,31 @@ import pytest
 from edits.desk import LIST_FILE, SEASON_FILE, SHORT_FILE, Desk, desk
 from reportgen.edits import safely
 
-_DIES = """\
-import os, sys
-at, left = int(sys.argv.pop(1)), 0
-from reportgen.__main__ import main
+_WRITES = """\
+import json, os, sys
+from pathlib import Path
 from reportgen.edits import safely
+folder, dies_at, versions = Path(sys.argv[1]), int(sys.argv[2]), json.load(sys.stdin)
+calls = 0
 def dying(real):
     def call(*given, **named):
-        global left
-        left += 1
-        if left == at:
+        global calls
+        calls += 1
+        if calls == dies_at:
             os._exit(9)
         return real(*given, **named)
     return call
-class Os:
-    replace, fsync, chmod = dying(os.replace), dying(os.fsync), dying(os.chmod)
-    def __getattr__(self, name):
-        return getattr(os, name)
-safely.os = Os()
 safely.open = dying(open)
-sys.argv[0] = "reportgen"
-main()
+for name in ("replace", "fsync", "chmod"):
+    setattr(os, name, dying(getattr(os, name)))
+print("begun", flush=True)
+before, *after = versions
+for version in after:
+    safely.write_all(folder, version, {name: text.encode() for name, text in before.items()})
+    before = version
 """
-"""``take``, that ends like a lamp at its n-th call to the system."""
+"""Writes one version of some files after another; ends like a lamp at its n-th call to the
+system."""
 
 
 @pytest.fixture
@@ -92,36 +96,87 @@ def goes_on(at: Desk, before: dict[str, str], after: dict[str, str]) -> str:
     return done.output
 
 
-def dies(at: Desk, call: int) -> int:
-    return subprocess.run(
-        [sys.executable, "-c", _DIES, str(call), "take", str(at.folder), str(at.book)],
-        stdin=subprocess.DEVNULL, capture_output=True, timeout=60,
-    ).returncode  # fmt: skip
-
-
 def test_what_is_written_is_what_was_meant(at: Desk) -> None:
     before = at.texts()
     goes_on(at, before, wanted(before))
 
 
+OLD = {"a.yaml": "a: 1\n" * 9, "b.yaml": "b: 1\n" * 9000, "sub/c.yaml": "c: 1\n"}
+NEW = {"a.yaml": "a: 2\n" * 9, "b.yaml": "b: 2\n" * 9000, "sub/c.yaml": "c: 2\n"}
+
+
+def put(folder: Path, files: dict[str, str]) -> None:
+    for name, text in files.items():
+        (folder / name).parent.mkdir(parents=True, exist_ok=True)
+        (folder / name).write_text(text)
+
+
+def there(folder: Path) -> dict[str, str]:
+    return {
+        each.relative_to(folder).as_posix(): each.read_text() for each in folder.rglob("*.yaml")
+    }
+
+
+def writing(
+    folder: Path, versions: list[dict[str, str]], dies_at: int = 0
+) -> subprocess.Popen[str]:
+    """A process that writes, and has begun."""
+    process = subprocess.Popen(
+        [sys.executable, "-c", _WRITES, str(folder), str(dies_at)],
+        stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
+    )  # fmt: skip
+    assert process.stdin is not None and process.stdout is not None
+    process.stdin.write(json.dumps(versions))
+    process.stdin.close()
+    assert process.stdout.readline() == "begun\n"
+    return process
+
+
+def settled(folder: Path) -> str:
+    """Each file is old or new; the next call makes all of them the one or the other, and says
+    which. What it said."""
+    found = there(folder)
+    assert all(text in (OLD[name], NEW[name]) for name, text in found.items())
+    assert set(found) == set(OLD)
+    noted = (folder / safely.NOTE).exists()
+    said = safely.go_on(folder)
+    assert there(folder) in (OLD, NEW)
+    assert "finished" in said if noted else "finished" not in said
+    if not noted:
+        assert there(folder) == found, "what had not begun was taken back"
+    assert not list(folder.rglob("*.taking")) and not (folder / safely.NOTE).exists()
+    assert safely.go_on(folder) == ""
+    return said.partition(":")[0]
+
+
 @pytest.mark.slow
-def test_ended_at_every_call_to_the_system(at: Desk) -> None:
-    before = at.texts()
-    said, call = set(), 0
-    while True:
+def test_ended_at_every_call_to_the_system(tmp_path: Path) -> None:
+    said, call, code = set(), 0, 9
+    while code == 9:
         call += 1
-        code = dies(at, call)
-        if code != 9:
-            break
-        output = goes_on(at, before, wanted(before))
-        said.add(output.split(":")[0].partition(";")[0] if "earlier call" in output else "")
-        for name, text in before.items():
-            (at.folder / name).write_text(text, "utf-8")
-            (at.folder / f"{name}.before").unlink(missing_ok=True)
-        (at.folder / NEW_FILE).unlink()
-    assert code == 0 and call > 20, "every open, write, move and settling was one of them"
-    assert any("finished" in each for each in said)
-    assert any("taken back" in each for each in said)
+        folder = tmp_path / str(call)
+        put(folder, OLD)
+        code = writing(folder, [OLD, NEW], call).wait(60)
+        said.add(settled(folder))
+    assert code == 0 and there(folder) == NEW
+    assert call > 20, "every open, move and settling was one of them"
+    assert any("finished" in each for each in said) and any("taken back" in each for each in said)
+
+
+@pytest.mark.slow
+def test_killed_at_random_moments(tmp_path: Path) -> None:
+    """Sixty in the gate; as many as one likes with REPORTGEN_KILLS."""
+    rng = random.Random(10)
+    moments = set()
+    for number in range(int(os.environ.get("REPORTGEN_KILLS", "60"))):
+        folder = tmp_path / str(number)
+        put(folder, OLD)
+        process = writing(folder, [OLD, NEW] * 200)
+        time.sleep(rng.uniform(0, 0.05))
+        process.kill()
+        process.wait()
+        moments.add(settled(folder))
+    assert len(moments) > 1, "some were killed on the way"
 
 
 class Stopped(BaseException):
@@ -237,36 +292,17 @@ def test_a_file_changed_by_an_editor_meanwhile(
     goes_on(at, now, {**wanted(before), SHORT_FILE: edited.replace("31 h", "30.5 h")})
 
 
-def test_a_file_changed_between_a_crash_and_the_next_call(at: Desk) -> None:
-    before = at.texts()
-    call = 1
-    while not (at.folder / safely.NOTE).exists():
-        assert dies(at, call) == 9
+def test_a_file_changed_between_a_crash_and_the_next_call(tmp_path: Path) -> None:
+    call = 0
+    folder = tmp_path
+    while not (folder / safely.NOTE).exists():
         call += 1
-    path = at.folder / SHORT_FILE
-    path.write_text(path.read_text("utf-8") + "# mine\n", "utf-8")
-    now = at.texts()
-    done = at.run("take")
-    assert done.exit_code != 0 and at.texts() == now, "nothing of the editor's is lost"
-    assert SHORT_FILE in str(done.exception) + done.output
-    assert before[LIST_FILE] == now[LIST_FILE] or now[LIST_FILE] == wanted(before)[LIST_FILE]
-
-
-@pytest.mark.slow
-def test_killed_at_random_moments(at: Desk) -> None:
-    """Sixty in the gate; as many as one likes with REPORTGEN_KILLS."""
-    before = at.texts()
-    after = wanted(before)
-    rng = random.Random(10)
-    for _ in range(int(os.environ.get("REPORTGEN_KILLS", "20"))):
-        process = subprocess.Popen(
-            [sys.executable, "-m", "reportgen", "take", str(at.folder), str(at.book)],
-            stdin=subprocess.DEVNULL, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-        )  # fmt: skip
-        try:
-            process.wait(rng.uniform(0.3, 3.0))
-        except subprocess.TimeoutExpired:
-            process.kill()
-            process.wait()
-        whole(at, before, after)
-    goes_on(at, before, after)
+        folder = tmp_path / str(call)
+        put(folder, OLD)
+        assert writing(folder, [OLD, NEW], call).wait(60) == 9
+    (folder / "b.yaml").write_text("b: mine\n")
+    now = there(folder)
+    with pytest.raises(safely.Changed, match=r"b\.yaml was changed"):
+        safely.go_on(folder)
+    assert there(folder) == now, "nothing of the editor's is lost"
+    assert (folder / "b.yaml.taking").read_text() == NEW["b.yaml"], "nor what was to be"
