@@ -153,22 +153,42 @@ def labor_cost(trip: Link, labor_alone: Expr, labor_shared: Expr) -> Expr:
 
 
 @lots.derived(MONEY / FRESH, label="cost by prepped weight")
-def cost_per_prepped(purchase_cost: Expr, travel_cost: Expr, usable: Expr) -> Expr:
+def cost_per_prepped(
+    of_season: Expr, purchase_cost: Expr, travel_cost: Expr, carried_running: Expr, usable: Expr
+) -> Expr:
     """Produce and travel by usable weight: what is set aside or waiting carries its own cost, a
-    loss is borne by the rest."""
-    return (purchase_cost + travel_cost) / usable
+    loss is borne by the rest. What is left from last season has its running cost instead."""
+    return where(of_season, purchase_cost + travel_cost, carried_running) / usable
 
 
 @lots.derived(MONEY / FRESH)
-def labor_per_prepped(labor_cost: Expr, usable: Expr) -> Expr:
-    """Time by usable weight."""
-    return labor_cost / usable
+def labor_per_prepped(of_season: Expr, labor_cost: Expr, labor_carried: Expr, usable: Expr) -> Expr:
+    """Time by usable weight; of what is left from last season, what its time cost then."""
+    return where(of_season, labor_cost, labor_carried) / usable
+
+
+@lots.derived(MONEY)
+def labor_carried(of_season: Expr, carried_full: Expr, carried_running: Expr) -> Expr:
+    """What its time cost last season, where it is left from it."""
+    return where(of_season, 0, carried_full - carried_running)
 
 
 @lots.derived(MONEY)
 def waiting_cost(waiting: Expr, cost_per_prepped: Expr) -> Expr:
     """What the produce still waiting cost."""
     return waiting * cost_per_prepped
+
+
+@lots.derived(MONEY)
+def waiting_full(waiting: Expr, waiting_cost: Expr, labor_per_prepped: Expr) -> Expr:
+    """What the produce still waiting cost, its time included."""
+    return waiting_cost + waiting * labor_per_prepped
+
+
+@lots.derived(MONEY, label="cost left from last season")
+def carried_cost(of_season: Expr, carried_running: Expr) -> Expr:
+    """What it brings from last season: in no money of this one."""
+    return where(of_season, 0, carried_running)
 
 
 @lots.derived(MONEY)
@@ -198,9 +218,9 @@ def prepped_above_purchased(prepped: Expr, as_purchased: Expr) -> Expr:
 
 
 @lots.check("caution", "Write its price, or grown: true; until then its products have no cost.")
-def price_missing(purchase_cost: Expr) -> Expr:
+def price_missing(of_season: Expr, purchase_cost: Expr) -> Expr:
     """A lot without a price."""
-    return ~known(purchase_cost)
+    return of_season & ~known(purchase_cost)
 
 
 @lots.check("caution", "Weigh it, or name the container it was bought in.")
