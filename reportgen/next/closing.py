@@ -54,8 +54,8 @@ def closing(season: Season, numbers: Numbers) -> Closing:
 
 
 def rows(numbers: Numbers, table: str) -> Iterator[Row]:
-    """The rows of a table, each with all its columns."""
-    cells = numbers.cells[table]
+    """The rows of a table, each with the columns that it has now."""
+    cells = dict(numbers.cells[table])
     for values in zip(*cells.values(), strict=True):
         yield dict(zip(cells, values, strict=True))
 

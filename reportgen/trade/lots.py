@@ -152,19 +152,31 @@ def labor_cost(trip: Link, labor_alone: Expr, labor_shared: Expr) -> Expr:
     return where(trip == "", labor_alone, labor_alone + labor_shared)
 
 
-@lots.derived(MONEY / FRESH, label="cost by prepped weight")
-def cost_per_prepped(
-    of_season: Expr, purchase_cost: Expr, travel_cost: Expr, carried_running: Expr, usable: Expr
+@lots.derived(MONEY)
+def produce_cost(
+    of_season: Expr, purchase_cost: Expr, travel_cost: Expr, carried_running: Expr
 ) -> Expr:
+    """Produce and travel; of what is left from last season, its running cost then."""
+    return where(of_season, purchase_cost + travel_cost, carried_running)
+
+
+@lots.derived(MONEY / FRESH, label="cost by prepped weight")
+def cost_per_prepped(produce_cost: Expr, usable: Expr) -> Expr:
     """Produce and travel by usable weight: what is set aside or waiting carries its own cost, a
-    loss is borne by the rest. What is left from last season has its running cost instead."""
-    return where(of_season, purchase_cost + travel_cost, carried_running) / usable
+    loss is borne by the rest."""
+    return produce_cost / usable
+
+
+@lots.derived(MONEY)
+def time_cost(of_season: Expr, labor_cost: Expr, labor_carried: Expr) -> Expr:
+    """Its time; of what is left from last season, what its time cost then."""
+    return where(of_season, labor_cost, labor_carried)
 
 
 @lots.derived(MONEY / FRESH)
-def labor_per_prepped(of_season: Expr, labor_cost: Expr, labor_carried: Expr, usable: Expr) -> Expr:
-    """Time by usable weight; of what is left from last season, what its time cost then."""
-    return where(of_season, labor_cost, labor_carried) / usable
+def labor_per_prepped(time_cost: Expr, usable: Expr) -> Expr:
+    """Time by usable weight."""
+    return time_cost / usable
 
 
 @lots.derived(MONEY)
