@@ -7,8 +7,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 import yaml
-
 from cli.seasons import run
+
+from reportgen.program import read
 
 SEASON = """\
 season: {name}
@@ -22,9 +23,13 @@ containers:
 LB = 0.45359237  # kg, international pound (exact)
 OZ = LB / 16
 TARGET = 0.03  # what the pear slices that ship are dried to
-YEARS = {
-    "Larch Hollow 2024": ("lb", [(3, 68.5, 52.9, 21.0, 55.2, 30.5), (2, 44.1, 35.9, 18.4, 45.7, 29)]),
-    "Larch Hollow 2025": ("kg", [(4, 91.3, 72.6, 20.2, 52.0, 33.25), (1, 22.9, 17.5, 16.9, 44.6, 28)]),
+YEARS: dict[str, tuple[str, list[tuple[float, ...]]]] = {
+    "Larch Hollow 2024": (
+        "lb", [(3, 68.5, 52.9, 21.0, 55.2, 30.5), (2, 44.1, 35.9, 18.4, 45.7, 29)],
+    ),
+    "Larch Hollow 2025": (
+        "kg", [(4, 91.3, 72.6, 20.2, 52.0, 33.25), (1, 22.9, 17.5, 16.9, 44.6, 28)],
+    ),
 }  # fmt: skip
 """Of each lot: lugs, pounds bought, prepped, loaded, ounces that came out dry, hours."""
 
@@ -120,3 +125,33 @@ def test_what_is_there_is_not_replaced(years: list[Path], tmp_path: Path) -> Non
 def test_the_command_line(tmp_path: Path) -> None:
     assert run("recipes", "--learn").exit_code == 2
     assert run("recipes", "pear-slices", "apple-rings").exit_code == 2
+
+
+def test_what_each_lot_and_load_tells(years: list[Path]) -> None:
+    numbers = read(years[0]).numbers
+    assert numbers is not None
+    count, bought, prepped, wet, dry, _ = YEARS["Larch Hollow 2024"][1][0]
+    solids = dry * (1 - TARGET)
+    expected = {
+        ("lots", "yield_weighed"): prepped / bought,
+        ("lots", "container_held"): bought / count,
+        ("loads", "tells_water"): True,
+        ("loads", "solids_out"): solids,
+        ("loads", "run_loading"): wet * LB / 0.5,
+        ("lots", "wet_told"): wet,
+        ("lots", "water_by_loads"): 1 - solids / 16 / wet,
+        ("lots", "water_found"): 1 - solids / 16 / wet,
+    }
+    found = {place: numbers.value(*place) for place in expected}
+    assert found == pytest.approx(expected, rel=1e-12)
+
+
+def test_a_load_that_is_not_shown_dry_tells_nothing_of_water(tmp_path: Path) -> None:
+    place = written(tmp_path / "moist", "Moist", *YEARS["Larch Hollow 2024"])
+    text = (
+        (place / "season.yaml").read_text().replace("water_activity: 0.2}", "water_activity: 0.8}")
+    )
+    (place / "season.yaml").write_text(text)
+    numbers = read(place).numbers
+    assert numbers is not None
+    assert numbers.cells["lots"]["water_found"] == [None, None]

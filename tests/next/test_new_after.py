@@ -7,14 +7,14 @@ from pathlib import Path
 
 import pytest
 import yaml
-
 from cli.seasons import ROOT, run
+from seasons import sample_seasons
+
 from reportgen import program
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.next.closing import not_done
 from reportgen.next.opening import next_name, opening
 from reportgen.read.dates import day
-from seasons import sample_seasons
 
 AT_LEAST = 25
 """Generated seasons whose runs are all done."""
