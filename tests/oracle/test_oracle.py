@@ -76,7 +76,9 @@ PLAIN = {
     "season": "purchase_cost travel_cost labor_cost energy_used energy_cost cost_ingredients "
               "cost_energy cost_upkeep cost_wear cost_labor cost_overhead cost_packaging "
               "cost_pack_labor running_cost full_cost revenue profit in_process_cost spent "
-              "estimated_share break_even_sales saving money_in",
+              "estimated_share break_even_sales saving money_in "
+              "money_purchases money_driving money_packaging money_energy money_upkeep "
+              "money_overheads money_stall money_fees money_labor money_out money_left",
 }  # fmt: skip
 
 
@@ -139,14 +141,19 @@ def agree(ours: Any, theirs: float) -> bool:
 def made(n: int) -> Season:
     (season,) = sample_seasons(1, 500 + n, "small" if n % 3 else "medium")
     season = with_forgotten_weights(Random(n), season) if n % 2 else season
-    if n % 6 == 0:
+    if n % 3 == 0:
         _dear_shops(season)
     return with_product_data(Random(n), season)
 
 
 def _dear_shops(season: Season) -> None:
-    """Every lot a price, every product one of shops, so dear that a dryer pays for itself."""
-    head = season.head
+    """Every rate, every lot a price, every product one of shops, so dear that a dryer pays for
+    itself; time is paid in some of them only, for it takes most of what is saved."""
+    head, coin = season.head, season.head["currency"]
+    every = {"electricity": f"0.2 {coin}/kWh", "labor": f"9 {coin}/h", "travel": f"0.5 {coin}/km"}
+    head["rates"] = every | head.get("rates", {})
+    if len(season.table("lots")) % 3:
+        head["rates"].pop("labor_paid", None)
     head["pricing"] = head.get("pricing", {}) | {"would_buy": "100 %"}
     for row in season.table("lots"):
         if "price" not in row.record:
