@@ -212,7 +212,7 @@ class _Page:
             case Aggregate():
                 return running_formulas.total(self.running, expr, self.places), _ATOM
             case Ahead() | Rank():
-                return totals.among(expr, self.places), _ATOM
+                return running_formulas.among(self.running, expr, self.places), _ATOM
             case Find():
                 return totals.find(expr, self.text(expr.own)[0], self.places), _ATOM
             case Arithmetic():
