@@ -52,7 +52,6 @@ class Sheets:
                     for offset, value in enumerate(strip.values):
                         self.cells[page.name, strip.column, band.first + offset] = value
 
-
     def place(self, sought: Any, span: Any) -> Any:
         """Where in a range of a column a value stands first, from 1."""
         if span not in self._places:
