@@ -43,7 +43,9 @@ def build(seasons: tuple[str, ...], output: str | None, force: bool, as_of: floa
     usual = _usual_name(places[0]) if len(places) == 1 else Path("seasons.xlsx")
     for each in seasons:
         there(each)
-    into = target(Path(output) if output else usual, (".xlsx",), "workbook", force)
+    wanted = Path(output) if output else usual
+    resaved = len(places) == 1 and not force and _only_saved_again(wanted, seasons[0], as_of)
+    into = target(wanted, (".xlsx",), "workbook", force or resaved)
     if len(places) > 1:
         _each_once(places)
         _build_comparison(seasons, into, as_of)
@@ -62,6 +64,39 @@ def build(seasons: tuple[str, ...], output: str | None, force: bool, as_of: floa
             err=True,
         )
     _say(into, numbers, f"reportgen check {seasons[0]}")
+
+
+def _only_saved_again(path: Path, season: str, as_of: float | None) -> bool:
+    """Whether a workbook that is not as it was built says what the season's files do.
+
+    Ends the command with 2 where it says something else: that is to be taken home first.
+    """
+    from reportgen.write import seal
+
+    if path.suffix.lower() != ".xlsx" or not path.is_file():
+        return False
+    if seal.untouched(path.read_bytes()):
+        return False
+    from pathlib import Path as At
+
+    from reportgen.homecoming import Choice, edits
+    from reportgen.read.problem import Refusal
+
+    found, numbers = season_of(season, nothing=_NOTHING, as_of=as_of)
+    try:
+        made = edits(At(season), found, numbers, path, Choice())
+    except Refusal:
+        return False
+    other = [each for each in made.difference.changes if each.kind != "home"]
+    if not other:
+        return True
+    raise click.BadParameter(
+        f"{path}: this file was changed since reportgen wrote it: {counted(len(other), 'cell')} "
+        f"and what stands in the season's files differ. See which: reportgen compare {season} "
+        f"{path}; bring them home: reportgen take {season} {path}; or choose another name, or "
+        "overwrite it with --force",
+        param_hint="-o",
+    )
 
 
 def _build_comparison(seasons: tuple[str, ...], into: Target, as_of: float | None) -> None:

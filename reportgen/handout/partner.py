@@ -37,7 +37,7 @@ WANTED = _keys(
         ),
         "prices": " ".join(("key", "packed", "running_each", "margin_kept", *names(*PRICES))),
         "lots": "date",
-        "loads": "dryness_verdict evidence dryness_reason",
+        "loads": "dryness_verdict evidence dryness_cause",
         "packs": "date dryness doubtful_sealed dryness_not_shown",
     }
 )
@@ -48,7 +48,7 @@ _ALWAYS = _keys(
         "running_per_packed_u",
         "lots": "purchase_cost travel_cost prepped labor_shared",
         "loads": "key finished cost_upkeep cost_wear running_estimated dryness_verdict evidence "
-        "dryness_reason run_share wet_by_lot wet_again dry_passed_on dry_between dry_estimated "
+        "dryness_cause run_share wet_by_lot wet_again dry_passed_on dry_between dry_estimated "
         "gone",
         "runs": "energy_used",
         "packs": "taken dryness doubtful_origin unshown_origin",
@@ -61,7 +61,7 @@ _SOURCES = _keys({"lots": "source", "offers": "seller"})
 _FIXED = _keys(
     {
         "products": "running_per_packed_u",
-        "loads": "finished running_estimated dryness_verdict evidence dryness_reason wet_by_lot "
+        "loads": "finished running_estimated dryness_verdict evidence dryness_cause wet_by_lot "
         "wet_again dry_passed_on dry_between dry_estimated gone",
         "packs": "dryness doubtful_origin unshown_origin",
     }

@@ -7,5 +7,6 @@ Reading order: ``cells.py`` (what a cell holds), ``archive.py`` (parts of a file
 ``days.py`` (days as formats write them), ``xlsx.py`` and ``ods.py`` (the two formats),
 ``reading.py`` (either of them).
 
-May import ``read`` for the refusals it raises, and the calendar; it knows nothing of seasons.
+May import ``read`` for the refusals it raises, and ``units`` for the calendar; it knows nothing of
+seasons.
 """

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from datetime import datetime
+from datetime import datetime, time
 
-FIRST = datetime(1899, 12, 30)
-"""The day that a spreadsheet counts from."""
+from reportgen.units.days import day_number
+
 _SPAN = re.compile(r"(-?)PT(?:(\d+)H)?(?:(\d+)M)?(?:(\d+(?:[.,]\d+)?)S)?")
 _SECONDS = 86_400
 
@@ -18,8 +18,8 @@ def number_of(text: str) -> float | None:
         found = datetime.fromisoformat(text.strip())
     except ValueError:
         return None
-    since = found.replace(tzinfo=None) - FIRST
-    return since.days + (since.seconds + since.microseconds / 1e6) / _SECONDS
+    since = found.replace(tzinfo=None) - datetime.combine(found.date(), time())
+    return day_number(found.date()) + since.total_seconds() / _SECONDS
 
 
 def span_of(text: str) -> float | None:

@@ -10,9 +10,10 @@ from reportgen.returned.archive import Archive, attribute, beside, refuse
 from reportgen.returned.cells import Cell, Sheet, Workbook, named_cell
 from reportgen.returned.cells import number_of as column_of
 from reportgen.returned.days import number_of
+from reportgen.units.days import day_number
 
 MOST_CELLS = 20_000_000
-_FROM_1904 = (date(1904, 1, 1) - date(1899, 12, 30)).days
+_FROM_1904 = day_number(date(1904, 1, 1))
 """What a day's number lacks in a workbook whose calendar begins in 1904."""
 _REFERENCE = re.compile(r"([A-Z]{1,3})([1-9][0-9]{0,6})")
 _DAYS = frozenset([*range(14, 18), 22, *range(27, 32), 36, *range(50, 59)])

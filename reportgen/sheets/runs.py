@@ -46,14 +46,14 @@ LOADS = Sheet(
                     "product", "weight_in", "weight_out", "water_removed", "dried_yield",
                     "drying_ratio", "moisture_left", "moisture_left_low", "moisture_left_high",
                 )),
-                Group("Estimates", (
-                    "wet_about", "dry_about", "wet_by_lot", "dry_estimated",
-                ), printed=False),
-                Group("Notes", ("note",), printed=False),
                 Group("Dry enough?", ("evidence", "dryness_verdict", "dryness_reason")),
                 Group("Worked out: cost", (
                     "cost_ingredients", "cost_energy", "cost_upkeep", "cost_wear", "cost_labor",
                 ), printed=False),
+                Group("Estimates", (
+                    "wet_about", "dry_about", "wet_by_lot", "dry_estimated",
+                ), printed=False),
+                Group("Notes", ("note",), printed=False),
             ),
             spare=20,
         ),

@@ -11,7 +11,7 @@ import pytest
 from cli.seasons import ROOT, SEASON, process, run, season
 from reportgen.cli import app
 
-COMMANDS = ("new", "check", "build", "figures", "explain", "recipes")
+COMMANDS = ("new", "check", "build", "compare", "take", "figures", "explain", "recipes")
 
 
 def test_the_commands_stand_in_the_order_of_the_work() -> None:

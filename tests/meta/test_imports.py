@@ -24,7 +24,7 @@ MAY_IMPORT = {
     "trade": {"algebra", "model", "units"},
     "layout": {"algebra", "units"},
     "pen": {"read"},
-    "returned": {"read"},
+    "returned": {"read", "units"},
     "edits": {"pen", "returned", "read", "model", "layout", "algebra", "units"},
     "homecoming.py": {"program", "edits", "returned", "read", "model", "trade", "algebra"},
     "write": {"layout", "algebra", "clock", "marks"},

@@ -37,9 +37,11 @@ class Units:
     def __init__(self, season: Season) -> None:
         units = season.head["units"]
         self.fresh, self.dried = SIZE[units["fresh"]], SIZE[units["dried"]]
+        self.distance = SIZE["mile" if units["fresh"] in ("lb", "oz") else "km"]
 
     def shown(self, value: float, kind: str) -> float:
-        by = {"": 1, "fresh": 1 / self.fresh, "dried": 1 / self.dried,
+        by = {"": 1, "distance": 1 / self.distance,
+              "fresh": 1 / self.fresh, "dried": 1 / self.dried,
               "by_fresh": self.fresh, "by_dried": self.dried}  # fmt: skip
         return value * by[kind]
 
@@ -56,12 +58,15 @@ BY_FRESH = {"lots": "cost_per_prepped"}
 BY_DRIED = {"products": "running_bulk full_bulk running_per_packed full_per_packed retail_median "
                         "retail_lowest worth", "offers": "unit_price",
             "scenarios": "running_per_packed full_per_packed"}  # fmt: skip
+DISTANCE = {"lots": "distance", "loads": "distance", "products": "distance"}
 PLAIN = {
-    "lots": "purchase_cost travel_cost labor_cost prep_yield",
+    "lots": "hours purchase_cost travel_cost labor_cost prep_yield",
     "runs": "energy_used energy_cost upkeep_cost wear_cost done specific_energy tray_loading",
     "loads": "dried_yield drying_ratio moisture_left moisture_left_low moisture_left_high "
-             "run_share cost_ingredients cost_energy cost_upkeep cost_wear cost_labor",
-    "products": "overall_yield drying_ratio cost_ingredients cost_energy cost_upkeep cost_wear "
+             "run_share cost_ingredients cost_energy cost_upkeep cost_wear cost_labor "
+             "cost_travel hours",
+    "products": "hours cost_travel energy_used overall_yield drying_ratio cost_ingredients "
+                "cost_energy cost_upkeep cost_wear "
                 "cost_labor cost_overhead cost_packaging cost_pack_labor running_cost full_cost "
                 "running_to_retail full_to_retail offers_count instead instead_taken "
                 "instead_on_hand saving saving_taken saving_on_hand",
@@ -76,13 +81,15 @@ PLAIN = {
     "season": "purchase_cost travel_cost labor_cost energy_used energy_cost cost_ingredients "
               "cost_energy cost_upkeep cost_wear cost_labor cost_overhead cost_packaging "
               "cost_pack_labor running_cost full_cost revenue profit in_process_cost spent "
-              "estimated_share break_even_sales saving money_in",
+              "estimated_share break_even_sales saving money_in "
+              "money_purchases money_driving money_packaging money_energy money_upkeep "
+              "money_overheads money_stall money_fees money_labor money_out money_left",
 }  # fmt: skip
 
 
 def compared() -> list[tuple[str, str, str]]:
     kinds = (("fresh", FRESH), ("dried", DRIED), ("by_fresh", BY_FRESH), ("by_dried", BY_DRIED),
-             ("", PLAIN))  # fmt: skip
+             ("distance", DISTANCE), ("", PLAIN))  # fmt: skip
     return [(table, name, kind) for kind, names in kinds for table, text in names.items()
             for name in text.split()]  # fmt: skip
 
@@ -113,6 +120,8 @@ def tables(season: Season, units: Units) -> dict[str, dict[str, Row]]:
     files = {path: held for path, held in season.files.items() if not path.startswith("recipes/")}
     found = Reckoning(files, product_data(season))
     worth.products(found)
+    for row in (*found.loads.values(), *found.products.values()):
+        row["cost_travel"] = row["travel"]
 
     def net(weight: float) -> str:
         shown = Decimal(repr(units.shown(weight, "dried")))
@@ -139,14 +148,19 @@ def agree(ours: Any, theirs: float) -> bool:
 def made(n: int) -> Season:
     (season,) = sample_seasons(1, 500 + n, "small" if n % 3 else "medium")
     season = with_forgotten_weights(Random(n), season) if n % 2 else season
-    if n % 6 == 0:
+    if n % 3 == 0:
         _dear_shops(season)
     return with_product_data(Random(n), season)
 
 
 def _dear_shops(season: Season) -> None:
-    """Every lot a price, every product one of shops, so dear that a dryer pays for itself."""
-    head = season.head
+    """Every rate, every lot a price, every product one of shops, so dear that a dryer pays for
+    itself; time is paid in some of them only, for it takes most of what is saved."""
+    head, coin = season.head, season.head["currency"]
+    every = {"electricity": f"0.2 {coin}/kWh", "labor": f"9 {coin}/h", "travel": f"0.5 {coin}/km"}
+    head["rates"] = every | head.get("rates", {})
+    if len(season.table("lots")) % 3:
+        head["rates"].pop("labor_paid", None)
     head["pricing"] = head.get("pricing", {}) | {"would_buy": "100 %"}
     for row in season.table("lots"):
         if "price" not in row.record:

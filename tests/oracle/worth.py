@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from oracle.reckon import SOLD, Reckoning, Row, given, total
-from oracle.written import NAN, div, first, known, money, number
+from oracle.reckon import SOLD, Reckoning, Row, at, given, total
+from oracle.written import NAN, div, known, money, number
 
 YEAR = 365.0
 
@@ -50,8 +50,7 @@ def products(season: Reckoning) -> None:
 
 def dryers(season: Reckoning) -> dict[str, Row]:
     """Each dryer's runs, and what it has saved of its price."""
-    beside = sum(money(each.get("cost")) for each in season.head.get("overheads", []))
-    beside += season.pricing["stall"] * season.pricing["days"]
+    beside = total_beside(season)
     dried = total(season.products.values(), "dried")
     found: dict[str, Row] = {}
     for key, dryer in season.dryers.items():
@@ -78,8 +77,40 @@ def dryers(season: Reckoning) -> dict[str, Row]:
     return found
 
 
+def paid_beside(season: Reckoning) -> Row:
+    """What was paid that no product's running cost holds: overheads that are not put down as
+    unpaid, the stall, and time where it was paid for."""
+    paid = [x for x in season.head.get("overheads", []) if x.get("paid") != "false"]
+    hours = total(season.lots.values(), "hours") + total(season.runs.values(), "labor")
+    hours += total(season.packs.values(), "labor")
+    for_time = season.head.get("rates", {}).get("labor_paid") == "true"
+    return {
+        "money_overheads": sum(money(each.get("cost")) for each in paid),
+        "money_stall": season.pricing["stall"] * season.pricing["days"],
+        "money_labor": at(hours, season.rates["labor"]) if for_time else 0.0,
+    }
+
+
+def total_beside(season: Reckoning) -> float:
+    """All of it."""
+    return float(sum(paid_beside(season).values()))
+
+
 def season_of(season: Reckoning) -> Row:
-    """Sums of the season that the worth of products gives."""
+    """Sums of the season that the worth of products gives, and its money."""
     known_ones = [row["saving"] for row in season.products.values() if known(row["saving"])]
-    return {"saving": sum(known_ones), "money_in": first(total(
-        (use for use in season.uses if use["sold"]), "revenue"))}  # fmt: skip
+    found = {"saving": sum(known_ones), **paid_beside(season)}
+    found["money_in"] = total((use for use in season.uses if use["sold"]), "revenue")
+    counted = (run for run in season.runs.values() if run["done"] or known(run["energy_used"]))
+    found |= {
+        "money_purchases": total(season.lots.values(), "purchase_cost"),
+        "money_driving": total(season.lots.values(), "travel_cost"),
+        "money_packaging": total(season.products.values(), "cost_packaging"),
+        "money_energy": total(counted, "energy_cost"),
+        "money_upkeep": total(season.runs.values(), "upkeep_cost"),
+        "money_fees": found["money_in"] * season.pricing["fees"],
+    }
+    out = [name for name in found if name not in ("saving", "money_in")]
+    found["money_out"] = sum(found[name] for name in out)
+    found["money_left"] = found["money_in"] - found["money_out"]
+    return found

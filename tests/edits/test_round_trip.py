@@ -1,0 +1,124 @@
+"""There and back: what is typed into a season's workbook comes home into its files, and a build of
+them says what the recalculated workbook does."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from pathlib import Path
+
+import pytest
+from engines import gnumeric
+from engines.cells import Value
+from engines.compare import same
+from engines.edit import typed as typed_into
+from seasons import Edit, Season, sample_edits
+from workbook import places
+from workbook.making import in_processes, read
+from workbook.typing_in import DAY, DEFAULT, ORDER, ROWS, typed
+
+from reportgen import program
+from reportgen.edits.safely import write_all
+from reportgen.homecoming import Choice, edits, folder_of
+from reportgen.layout.in_use import unused
+from reportgen.layout.placing import Layout
+from reportgen.sheets.all import SHEETS, contents
+
+MANY = 40
+BY_PLACE = ("uses", "draws")
+BY_ORDER = ("products.row_place ", "dryers.lacking_first ")
+"""What only says in which order products stand: that in which the files name them."""
+
+
+@dataclass
+class Journey:
+    """One season, an edit, and what came of it."""
+
+    words: str
+    typed: int = 0
+    refused: list[str] = field(default_factory=list)
+    wrong: list[str] = field(default_factory=list)
+    left: int = 0
+    second: dict[str, str] = field(default_factory=dict)
+    other_lines: list[str] = field(default_factory=list)
+    skipped: str = ""
+
+
+def journey(job: tuple[Season, Edit, Path]) -> Journey:
+    """Build, type, take, build again."""
+    source, edit, folder = job
+    folder.mkdir(parents=True)
+    made = Journey(str(edit))
+    season, before = read(source, folder / "season")
+    _, after = read(edit.season, folder / "wanted")
+    shown = contents(SHEETS, before)
+    rows = {name: before.rows(table) for name, table in before.book.tables.items()}
+    layout = Layout(before.book, shown, rows, before.slots, unused(SHEETS, before))
+    grids = places.grids(layout, before)
+    entered = typed(before, after, edit, grids)
+    made.typed = len(entered.cells)
+    if set(entered.told) & {ROWS, DEFAULT, DAY}:
+        made.skipped = "a reader of the files finds more than was typed"
+        return made
+    built, changed = folder / "built.xlsx", folder / "edited.xlsx"
+    built.write_bytes(program.workbook(season, before))
+    typed_into(built, entered.cells, changed)
+    place = folder / "season"
+    coming = edits(place, season, before, changed, Choice(removals=True))
+    made.refused = [
+        *(each.why for each in coming.refused),
+        *(why for _, why in coming.taken.refused),
+        *(each.what for each in coming.problems),
+        *(f"{each.kind} {each.cell}" for each in coming.difference.of("conflict")),
+    ]
+    if made.refused:
+        return made
+    write_all(folder_of(place), coming.taken.texts, coming.read)
+    done = program.read(place, as_of=coming.memory.as_of)
+    assert done.season is not None and done.numbers is not None
+    values = gnumeric.recalculate([changed], folder / "gnumeric")[changed]
+    found = places.read_back(values, grids)
+    taken = places.figures(done.numbers, grids)
+    if edit.kind == "added" and edit.table in BY_PLACE:
+        in_order(found[edit.table], taken[edit.table])
+    made.wrong = [
+        each
+        for each in places.differing(found, taken, ORDER in entered.told)
+        if not each.startswith(BY_ORDER)
+    ]
+    again = edits(place, done.season, done.numbers, changed, Choice(removals=True))
+    open_ = again.difference.of("change", "added", "removed", "renamed", "conflict", "refused")
+    made.left, made.second = len(open_), again.taken.texts
+    return made
+
+
+def in_order(found: dict[str, dict[str, Value]], taken: dict[str, dict[str, Value]]) -> None:
+    """Rows that go by their place, in the order of those that they are compared with: a new record
+    may stand in a file of its own, which is read before others."""
+    left = list(found.values())
+    for key, row in taken.items():
+        alike = [
+            each
+            for each in left
+            if all(same(value, each[name], 1e-9, 1e-9) for name, value in row.items())
+        ]
+        if alike:
+            left.remove(alike[0])
+            found[key] = alike[0]
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> list[Journey]:
+    folder = tmp_path_factory.mktemp("journeys")
+    jobs = [(*each, folder / str(number)) for number, each in enumerate(sample_edits(MANY, 77))]
+    return in_processes(journey, jobs)
+
+
+def test_what_is_typed_comes_home(made: list[Journey]) -> None:
+    assert [(each.words, each.refused) for each in made if each.refused] == []
+    assert [(each.words, each.wrong[:3]) for each in made if each.wrong] == []
+
+
+def test_then_nothing_is_left_and_a_second_call_changes_nothing(made: list[Journey]) -> None:
+    gone = [each for each in made if not each.skipped and not each.refused]
+    assert [(each.words, each.left) for each in gone if each.left or each.second] == []
+    assert sum(each.typed for each in gone) > len(gone) // 2
