@@ -6,7 +6,6 @@ import shutil
 from pathlib import Path
 
 import openpyxl
-
 from cli.seasons import ROOT, run
 
 
