@@ -99,9 +99,8 @@ def _of_owner(running: Running, helper: Helper, keys: str, places: Places) -> st
         guess = f"IF(COUNT({before}),{before}+INDEX({rows},{before}),1)"
         search = f'IF(COUNT({match}),{match},"")'
         return f'IF({own}="","",IF(INDEX({keys},{guess})={own},{guess},{search}))'
-    length, apart = f"INDEX({rows},{first})", places.span(child, f"{group.link}_apart")
+    length, some = f"INDEX({rows},{first})", _end(places, child, f"{group.link}_apart")
     # The row that closes the table has the count of all blocks that stand apart.
-    some = f"INDEX({apart},ROWS({apart}))"
     together = f"IF({some}=0,{first},IF(COUNTIF({keys},{own})={length},{first},-1))"
     exists = f'{places.cell(owner.name, "key")}<>""'
     return f'IF({exists},IF(COUNT({first}),{together},0),"")'

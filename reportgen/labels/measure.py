@@ -31,6 +31,7 @@ _GROUPS = {
 }
 """Characters by their width."""
 _BOLD = 1.17
+_ROUNDING = 1e-9  # a line is added up word by word: its sum may differ from the text's own
 _IDEOGRAPH, _PICTURE, _UNUSUAL, _ACCENTED = 1.05, 1.45, 1.10, 0.35
 _WIDTHS = {character: width for width, group in _GROUPS.items() for character in group}
 
@@ -65,7 +66,7 @@ def lines(pieces: Sequence[tuple[str, bool]], room: float) -> int:
         for word in text.split(" "):
             needs = width(word, bold)
             space = width(" ", bold) if used else 0.0
-            if used + space + needs <= room:
+            if used + space + needs <= room + _ROUNDING:
                 used += space + needs
                 continue
             count, used = count + (used > 0), needs

@@ -77,8 +77,14 @@ def _steps(tables: Tables) -> list[tuple[Value, str, Value]]:
     ]
 
 
+def _from_last_season(tables: Tables) -> list[tuple[Value, Value, Value]]:
+    """Packs whose runs and lots are in an earlier season: no load of this one is behind them."""
+    packs = zip(tables["packs"]["key"], tables["packs"]["carried_from"], strict=True)
+    return [(pack, None, None) for pack, came in packs if came]
+
+
 def _trace(tables: Tables) -> Cells:
-    steps = _steps(tables)
+    steps: list[tuple[Value, Value, Value]] = [*_steps(tables), *_from_last_season(tables)]
     return {
         "key": _positions("trace", len(steps)),
         "pack": [pack for pack, _, _ in steps],

@@ -15,14 +15,15 @@ from reportgen.units import MONEY
 def cost_carried(
     purchase_cost: Expr,
     travel_cost: Expr,
+    lots_carried: Expr,
     waiting_cost: Expr,
     set_aside_cost: Expr,
     in_process_cost: Expr,
     failed_produce: Expr,
 ) -> Expr:
-    """What lots cost, less what waits, was set aside, is in process or was lost in failed runs: it
-    must be in products."""
-    bought = purchase_cost + travel_cost
+    """What lots cost, now or last season, less what waits, was set aside, is in process or was lost
+    in failed runs: it must be in products."""
+    bought = purchase_cost + travel_cost + lots_carried
     return bought - waiting_cost - set_aside_cost - in_process_cost - failed_produce
 
 

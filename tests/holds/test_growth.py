@@ -11,6 +11,8 @@ from cli.seasons import ROOT, SEASON, run, season
 
 from reportgen.cli.reading import MOST
 
+pytestmark = pytest.mark.slow
+
 MANY = 5_000
 
 
@@ -46,7 +48,6 @@ sys.argv[0] = "reportgen"
 before = time.process_time()
 from reportgen.cli import main
 
-pytestmark = pytest.mark.slow
 try:
     main()
 finally:

@@ -29,12 +29,12 @@ runs:
   - id: run-1
     started: 2025-09-05 18:00
     duration: 30 h
-    loads: [{lot: pears-1, wet: 10 lb, dry: 26 oz, dryness: {weights: [26.1 oz, 26 oz]}}]
+    loads: [{lot: pears-1, wet: 10 lb, dry: 26.0 oz, dryness: {weights: [26.1 oz, 26.0 oz]}}]
   - id: run-2
     started: 2025-09-07 18:00
     duration: 30 h
     loads:
-      - {lot: pears-1, wet: 8 lb, dry: 30 oz, dryness: {weights: [33 oz, 30 oz]}}
+      - {lot: pears-1, wet: 8 lb, dry: 30 oz, dryness: {weights: [33.0 oz, 30.0 oz]}}
       - {lot: eggs-1, wet: 4 lb, dry: 15.5 oz}
   - id: run-3
     started: 2025-09-09 18:00

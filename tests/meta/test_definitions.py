@@ -1,11 +1,10 @@
-"""What every definition owes: a unit, a sentence, a source, a test that names it, a place."""
+"""What every definition owes: a unit, a sentence, a source, a place."""
 
 from __future__ import annotations
 
 import ast
 import re
 from collections.abc import Callable, Iterator, Sequence
-from functools import cache
 from pathlib import Path
 
 import pytest
@@ -22,7 +21,6 @@ from reportgen.sheets.all import SHEETS
 from reportgen.trade import BOOK
 from reportgen.units import ONE
 
-TESTS = Path(__file__).parent.parent
 OWN = [each for each in BOOK if each.role in ("derived", "check", "link")]
 """Definitions that someone wrote; the others the algebra makes from them."""
 
@@ -111,28 +109,6 @@ def test_each_check_says_what_to_do_and_nothing_else_does() -> None:
     assert without(lambda d: d.kind.type == "flag", checks) == []
     assert {d.severity for d in checks} == {"error", "caution"}
     assert without(lambda d: d.role == "check" or not d.do, OWN) == []
-
-
-@cache
-def _words_of_all_tests() -> set[str]:
-    files = [p for p in TESTS.rglob("*.py") if p.parent.name != "meta"]
-    texts = [path.read_text(encoding="utf-8") for path in files]
-    return {
-        word
-        for text in texts
-        for pattern in (r"\w+", r"[\w-]+")
-        for word in re.findall(pattern, text)
-    }
-
-
-def test_a_test_names_each() -> None:
-    def tested(d: Definition) -> bool:
-        if d.role == "link":
-            return True  # what is read through it is tested
-        name = "-".join(d.key).replace("_", "-") if d.role == "check" else d.name
-        return name in _words_of_all_tests()
-
-    assert without(tested, OWN) == []
 
 
 def test_every_constant_has_a_source() -> None:

@@ -156,7 +156,7 @@ def test_parts_and_upkeep_name_their_owner(tmp_path: Path) -> None:
     )  # fmt: skip
     season = season_of(tmp_path, {"season.yaml": text})
     assert row(season, "parts", "part-2") == {
-        "container": "jar", "item": "jar", "cost": 1.8, "uses": 20.0,
+        "container": "jar", "item": "jar", "cost": 1.8, "uses": 20.0, "note": None,
     }  # fmt: skip
     assert row(season, "parts", "part-1")["uses"] == 1.0
     assert row(season, "upkeep", "upkeep-1")["dryer"] == "shed"

@@ -58,15 +58,11 @@ def _try(fault: Fault, tree: Path) -> str | None:
         said = _pytest(targets, tree)
     finally:
         path.write_text(sound, encoding="utf-8")
-    found = re.search(r"^(FAILED|ERROR) (\S+)", said, re.MULTILINE)
-    if found is None:
-        if " passed" not in said:
-            raise SystemExit(f"{fault.name}: the tests did not run:\n{said}")
-        return None
-    refused = found[1] == "ERROR" and "DefinitionError" in said
-    if "::" not in found[2] and not refused:
-        raise SystemExit(f"{fault.name}: the tests do not load:\n{said}")
-    return "the program itself, which refuses to load it" if refused else found[2]
+    found = re.search(r"^(FAILED|ERROR) (\S+::\S+)", said, re.MULTILINE)
+    if found is None and " passed" not in said:
+        # A file that does not load catches whatever is wrong in it: that says nothing of the tests.
+        print(f"DOES NOT LOAD  {fault.name}:\n{said[-1500:]}")
+    return found[2] if found else None
 
 
 def _pytest(targets: list[str], tree: Path) -> str:

@@ -84,9 +84,10 @@ class Plan:
 
 
 def _shows(fault: Fault, book: Book, numbers: Numbers) -> bool:
-    if fault.kind.startswith(_MARK):
-        return True  # Values stay; what rests on them changes its name.
     definition = book.definition(fault.table, fault.name)
+    if fault.kind.startswith(_MARK):
+        # Values stay; what rests on them changes its name.
+        return any(value is not None for value in numbers.cells[fault.table][fault.name])
     try:
         rule = numbers.rule(fault.tree)
         sound = numbers.cells[fault.table][fault.name]

@@ -7,11 +7,11 @@ likeliest to notice first, and ends with the first that fails.
 
 from __future__ import annotations
 
-import contextlib
 import gc
 import os
 import pickle
 import sys
+import traceback
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -26,6 +26,7 @@ from mutants.plan import Plan
 from reportgen.algebra.book import Book, dependencies
 from reportgen.algebra.estimates import rests_on
 from reportgen.algebra.expr import DefinitionError
+from reportgen.algebra.tables import Definition
 
 ROOT = Path(__file__).resolve().parents[2]
 INDEPENDENT = ("tests/trade", "tests/published", "tests/samples", "tests/oracle")
@@ -50,16 +51,24 @@ def put_in(book: Book, fault: Fault) -> None:
     definition = book.definition(fault.table, fault.name)
     definition.tree = fault.tree
     table = definition.table
+    changed = [definition]
     for mark in MADE_BY_THE_ALGEBRA:
         made = table.definitions.get(f"{fault.name}_{mark}")
         if made is not None and made.role == mark:
             made.tree = rests_on(fault.tree, mark, book.companion)
-    before = {each.key for each in book.order[: book.order.index(definition)]}
-    derived = [(t, n) for t, n in dependencies(fault.tree) if n in book.tables[t].definitions]
-    if not before.issuperset(derived):
+            changed.append(made)
+    if not all(_comes_after(book, each) for each in changed):
         book.order.clear()
         book._sorted.clear()
         book._sort()
+
+
+def _comes_after(book: Book, definition: Definition) -> bool:
+    """Whether all that a definition reads is worked out before it."""
+    assert definition.tree is not None
+    before = {each.key for each in book.order[: book.order.index(definition)]}
+    read = dependencies(definition.tree)
+    return before.issuperset((t, n) for t, n in read if n in book.tables[t].definitions)
 
 
 @dataclass
@@ -92,7 +101,7 @@ class Trials:
                 touched = plan.touched(fault, names, memory.renew)
                 return self._caught(fault, (items[name] for name in touched), memory)
 
-            by, tests = _in_child(work)
+            by, tests = _in_child(work) or (None, 0)
             if by is not None:
                 before.insert(0, by)
             self.tell(Trial(fault, by, tests))
@@ -123,26 +132,27 @@ class Trials:
             self._failed = report.nodeid
 
 
-def _in_child(work: Callable[[], Result]) -> Result:
-    """What the work gives, done in a forked process: nothing of it stays in this one."""
+def _in_child(work: Callable[[], Result]) -> Result | None:
+    """What the work gives, done in a forked process: nothing of it stays in this one. None, and
+    why, where that broke off."""
     read, write = os.pipe()
     child = os.fork()
     if not child:
         code = 1
         gc.disable()
-        with contextlib.suppress(BaseException):
+        try:
             os.close(read)
             with os.fdopen(write, "wb") as out:
                 pickle.dump(work(), out)
             code = 0
+        except BaseException:
+            traceback.print_exc(file=sys.__stderr__)
         os._exit(code)
     os.close(write)
     with os.fdopen(read, "rb") as into:
         said = into.read()
     _, status = os.waitpid(child, 0)
-    if status:
-        raise RuntimeError("a process that tried a fault broke off")
-    return pickle.loads(said)
+    return None if status else pickle.loads(said)
 
 
 def try_all(book: Book, faults: Sequence[Fault], tell: Callable[[Trial], None]) -> None:

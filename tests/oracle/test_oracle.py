@@ -37,9 +37,11 @@ class Units:
     def __init__(self, season: Season) -> None:
         units = season.head["units"]
         self.fresh, self.dried = SIZE[units["fresh"]], SIZE[units["dried"]]
+        self.distance = SIZE["mile" if units["fresh"] in ("lb", "oz") else "km"]
 
     def shown(self, value: float, kind: str) -> float:
-        by = {"": 1, "fresh": 1 / self.fresh, "dried": 1 / self.dried,
+        by = {"": 1, "distance": 1 / self.distance,
+              "fresh": 1 / self.fresh, "dried": 1 / self.dried,
               "by_fresh": self.fresh, "by_dried": self.dried}  # fmt: skip
         return value * by[kind]
 
@@ -56,12 +58,15 @@ BY_FRESH = {"lots": "cost_per_prepped"}
 BY_DRIED = {"products": "running_bulk full_bulk running_per_packed full_per_packed retail_median "
                         "retail_lowest worth", "offers": "unit_price",
             "scenarios": "running_per_packed full_per_packed"}  # fmt: skip
+DISTANCE = {"lots": "distance", "loads": "distance", "products": "distance"}
 PLAIN = {
-    "lots": "purchase_cost travel_cost labor_cost prep_yield",
+    "lots": "hours purchase_cost travel_cost labor_cost prep_yield",
     "runs": "energy_used energy_cost upkeep_cost wear_cost done specific_energy tray_loading",
     "loads": "dried_yield drying_ratio moisture_left moisture_left_low moisture_left_high "
-             "run_share cost_ingredients cost_energy cost_upkeep cost_wear cost_labor",
-    "products": "overall_yield drying_ratio cost_ingredients cost_energy cost_upkeep cost_wear "
+             "run_share cost_ingredients cost_energy cost_upkeep cost_wear cost_labor "
+             "cost_travel hours",
+    "products": "hours cost_travel energy_used overall_yield drying_ratio cost_ingredients "
+                "cost_energy cost_upkeep cost_wear "
                 "cost_labor cost_overhead cost_packaging cost_pack_labor running_cost full_cost "
                 "running_to_retail full_to_retail offers_count instead instead_taken "
                 "instead_on_hand saving saving_taken saving_on_hand",
@@ -84,7 +89,7 @@ PLAIN = {
 
 def compared() -> list[tuple[str, str, str]]:
     kinds = (("fresh", FRESH), ("dried", DRIED), ("by_fresh", BY_FRESH), ("by_dried", BY_DRIED),
-             ("", PLAIN))  # fmt: skip
+             ("distance", DISTANCE), ("", PLAIN))  # fmt: skip
     return [(table, name, kind) for kind, names in kinds for table, text in names.items()
             for name in text.split()]  # fmt: skip
 
@@ -115,6 +120,8 @@ def tables(season: Season, units: Units) -> dict[str, dict[str, Row]]:
     files = {path: held for path, held in season.files.items() if not path.startswith("recipes/")}
     found = Reckoning(files, product_data(season))
     worth.products(found)
+    for row in (*found.loads.values(), *found.products.values()):
+        row["cost_travel"] = row["travel"]
 
     def net(weight: float) -> str:
         shown = Decimal(repr(units.shown(weight, "dried")))

@@ -171,7 +171,9 @@ def test_a_product_that_a_season_did_not_make_is_no_lack(three: list[Path], tmp_
 
 
 def test_a_season_with_errors_is_told(three: list[Path], tmp_path: Path) -> None:
-    wrong = write(tmp_path / "wrong", 2020, WHOLE.replace("energy: 20 kWh", "energy: 1 kWh"))
+    # Six used of five.
+    overdrawn = WHOLE.replace("count: 1, for: stall", "count: 6, for: stall")
+    wrong = write(tmp_path / "wrong", 2020, overdrawn)
     done = run("build", *three, wrong, "-o", tmp_path / "all.xlsx")
     assert done.exit_code == 0
     assert "Do not rely on it yet" in done.stdout and "1 place to look at" in done.stdout

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from published.figures import Figures as Given
 
 from trade.small import Figures, season
 
@@ -96,3 +97,14 @@ def test_steps_of_the_order_of_runs(tmp_path: Path) -> None:
     assert found("runs", "began", "r-1") == found("runs", "started", "r-1")
     assert found.of("packs", "P-1", "runs_later", "runs_gave") == [0, 30]
     assert found("draws", "run_gave") == 30 and found("draws", "packed_early") is False
+
+
+@pytest.mark.parametrize(("packed", "fails"), [(1.0203, True), (1.0197, False)])
+def test_more_packed_than_dried_goes_by_what_was_dried(packed: float, fails: bool) -> None:
+    """Scales disagree by two in a hundred of what came out, not of what was packed."""
+    found = Given(
+        products=[{"key": "food"}], lots=[{"key": "a", "product": "food"}], runs=[{"key": "r"}],
+        loads=[{"run": "r", "lot": "a", "wet": 8.0, "dry": 1.0}],
+        packs=[{"key": "P", "product": "food", "count": 1, "net": packed}],
+    )  # fmt: skip
+    assert found("products", "packed_above_dried") is fails

@@ -106,3 +106,40 @@ lots:
         [1 / 2, 1 / 6, 1 / 3]
     )
     assert "trips-shared-evenly" not in told.failing()
+
+
+@pytest.mark.parametrize("latest", ["lots", "runs", "packs", "uses"])
+def test_the_last_day_is_the_latest_of_any_record(latest: str) -> None:
+    days = dict.fromkeys(("lots", "runs", "packs", "uses"), 46_000.0) | {latest: 46_009.0}
+    found = Figures(
+        lots=[{"key": "a", "product": "food", "date": days["lots"]}],
+        runs=[{"key": "r", "started": days["runs"]}, {"key": "s"}],
+        packs=[{"key": "P", "product": "food", "date": days["packs"]}],
+        uses=[{"pack": "P", "date": days["uses"]}, {"pack": "P", "date": 45_990.0}],
+    )
+    names = ("last_lot", "last_run", "last_pack", "last_use")
+    assert [found("season", name) for name in names] == [*days.values()]
+    assert found("season", "last_day") == 46_009.0
+
+
+@pytest.mark.parametrize(
+    ("prices", "twice"),
+    [
+        ({"price_total": 9.0}, False),
+        ({"price_total": 9.0, "price_each": 4.0}, True),
+        ({"price_total": 9.0, "price_by_weight": 4.0}, True),
+        ({"price_each": 9.0, "price_by_weight": 4.0}, True),
+    ],
+)
+def test_a_lot_has_one_price(prices: dict[str, float], twice: bool) -> None:
+    assert Figures(lots=[{"key": "a", **prices}])("lots", "priced_twice") is twice
+
+
+@pytest.mark.parametrize(("dollar", "price"), [(True, 1.9), (False, 2.1)])
+def test_a_price_of_electricity_is_doubted_in_dollars_alone(dollar: bool, price: float) -> None:
+    found = Figures(
+        season=[{"dollar_sized": dollar}], periods=[{"key": "day", "price": price}],
+        rates=[{"electricity": price}],
+    )  # fmt: skip
+    assert found("periods", "period_dear") is False
+    assert found("rates", "electricity_dear") is False

@@ -258,3 +258,24 @@ def test_what_went_back_in_is_not_saved_twice() -> None:
     gain = found("products", "gain")
     assert isinstance(gain, float)
     assert of(found, "saved", "saving_per_run") == pytest.approx([gain, gain / 2])
+
+
+def test_the_first_of_several_that_lack_something_is_named() -> None:
+    """Pears and plums are packed and have no shop price; of quinces nothing is packed."""
+    names = ("food", "pear", "plum", "quince")
+    lots = [lot(key) | {"key": key, "product": key} for key in names]
+    loads = [{"run": "1", "lot": "food", "wet": 4.0, "dry": 0.5},
+             {"run": "1", "lot": "plum", "wet": 4.0, "dry": 0.5},
+             {"run": "2", "lot": "pear", "wet": 3.0, "dry": 0.5},
+             {"run": "2", "lot": "quince", "wet": 3.0, "dry": 0.5},
+             {"id": "q2", "run": "1", "lot": "quince", "wet": 2.0, "dry": 0.4},
+             {"id": "on", "run": "3", "lot": "pear", "wet": 2.0}]  # fmt: skip
+    packs = [{"key": key, "product": key, "container": "jar", "count": 1, "net": 0.5}
+             for key in names[:3]]  # fmt: skip
+    runs = [{"key": key, "dryer": "barn", "energy": 10.0} for key in "123"]
+    found = figures(
+        products=[{"key": key} for key in names], lots=lots, loads=loads, packs=packs, runs=runs
+    )
+    keys = ("1/food", "1/plum", "2/pear", "2/quince", "on")
+    assert [found("loads", "lacking_place", key) for key in keys] == [None, 3, 2, None, None]
+    assert of(found, "lacking_first", "unpacked_first") == [2, 4]

@@ -190,6 +190,7 @@ BY_RECIPE: dict[str, Any] = {"prepped_weighed": None}
 
 SPREAD = [{"key": "food", "water": WATER, "prep_yield": 0.8, "prep_yield_low": 0.74,
            "prep_yield_high": 0.86}]  # fmt: skip
+CHEAP = [{"electricity": 0.02, "travel": 0.50, "labor": 10.0}]
 IN_CRATES: dict[str, Any] = {
     "weighed": None, "weighed_count": None, "container": "crate", "prepped_weighed": None,
     "price_total": None, "price_by_weight": 0.9,
@@ -357,6 +358,8 @@ def test_what_would_make_it_surer_first() -> None:
     told = "weigh lots as bought and as prepped"
     assert helps(CASES["prepped by the recipe's yield"]) == told
     assert helps(CASES["a yield with low and high"]) == told
+    # No meter either, and the yield weighs more than that.
+    assert helps(CASES["a yield with low and high"] | {"runs": NO_METER, "rates": CHEAP}) == told
 
 
 @pytest.mark.parametrize(
