@@ -48,6 +48,8 @@ class Quantity(Field):
     zero: bool = field(default=False, kw_only=True)
     positive: bool = field(default=False, kw_only=True)
     """Zero is refused too."""
+    signed: bool = field(default=False, kw_only=True)
+    """It may be below zero."""
     per: tuple[str, ...] = field(default=(), kw_only=True)
     """Words that may follow as a plain count: ``600 run``, ``18 USD/run``."""
 
@@ -59,7 +61,7 @@ class Quantity(Field):
                 self.doc,
                 self.unit,
                 zero=self.zero,
-                least=0,
+                least=None if self.signed else 0,
                 above=self.positive,
             ),
         )
