@@ -42,6 +42,7 @@ from reportgen.algebra.nodes import (
     Rank,
     RoundUp,
     Single,
+    Strays,
     identity,
 )
 
@@ -127,6 +128,8 @@ class Guards:
                 ]
             case Find():
                 return [*self._needs(expr.own), *([] if expr.itself else [Need("some", expr)])]
+            case Strays():
+                return [Need("some", expr)] if expr.type == "text" else []
             case Aggregate():
                 return self._of_rows(expr)
             case Compare() if expr.left.type == "text":

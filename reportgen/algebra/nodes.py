@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.phrases import HOLE, Say
-from reportgen.algebra.reading import Read
+from reportgen.algebra.reading import Read, Rows
 
 if TYPE_CHECKING:
     from reportgen.algebra.tables import Table
@@ -176,6 +176,18 @@ class Find(Expr):
     def reads(self) -> Iterator[Read]:
         yield Read(self.table, "key", "found", chooses=True)
         yield Read(self.table, self.name, "found")
+
+
+@dataclass(frozen=True, eq=False)
+class Strays(Expr):
+    """How many cells of an input for numbers hold text; as a text, the address of the first."""
+
+    table: Table
+    name: str
+
+    def reads(self) -> Iterator[Read]:
+        rows: Rows = "single" if self.table.single else "children"
+        yield Read(self.table, self.name, rows, chooses=True)
 
 
 @dataclass(frozen=True, eq=False)

@@ -15,6 +15,7 @@ from reportgen.algebra.nodes import (
     PerRow,
     Rank,
     Single,
+    Strays,
 )
 from reportgen.algebra.numbers import Value
 from reportgen.algebra.phrases import Phrase, joined, phrase
@@ -45,7 +46,7 @@ class Spoken(Words):
             case Column() | Single() | Parent():
                 table = expr.parent if isinstance(expr, Parent) else expr.table
                 return self._value(expr, table.kind_of(expr.name)), _ONE_WORD
-            case Rank() | Find() | OwnPlace():
+            case Rank() | Find() | OwnPlace() | Strays():
                 return self._value(expr, Kind(expr.type)), _ONE_WORD
             case Ahead():
                 return self._value(expr, expr.table.kind_of(expr.name)), _ONE_WORD

@@ -10,6 +10,7 @@ from reportgen.algebra.numbers import Cells
 from reportgen.algebra.operations import Value, as_text
 from reportgen.model.fields import placed
 from reportgen.trade.drivers import DRIVERS
+from reportgen.trade.verdict import typed_inputs
 
 _CHANGE = 0.10
 """The share by which each driver is changed until someone types another."""
@@ -23,8 +24,7 @@ Tables = Mapping[str, Cells]
 def follow(book: Book, tables: Tables) -> dict[str, Cells]:
     """The rows of every table that no record is written for."""
     found = {name: made(tables) for name, made in _MAKERS.items()}
-    found["checks"] = check_rows(book)
-    return found
+    return {**found, **of_book(book)}
 
 
 def _records(cells: Cells) -> Iterator[dict[str, Value]]:
@@ -131,8 +131,22 @@ def _eat_first(tables: Tables) -> Cells:
     return {"key": _positions("eat", len(places)), "place": [*places]}
 
 
-def check_rows(book: Book) -> Cells:
-    """A row for each check of a book."""
+def of_book(book: Book) -> dict[str, Cells]:
+    """The rows that follow from a book itself: one for each check, one for each input that is a
+    number."""
+    return {"checks": _checks(book), "typed": _typed(book)}
+
+
+def _typed(book: Book) -> Cells:
+    found = typed_inputs(book.tables.values())
+    return {
+        "key": [f"{table.name}-{each.name}".replace("_", "-") for table, each in found],
+        "of": [table.title for table, _ in found],
+        "what": [each.head or each.name.replace("_", " ") for _, each in found],
+    }
+
+
+def _checks(book: Book) -> Cells:
     checks = book.checks
     return {
         "key": [f"{c.table.name}-{c.name}".replace("_", "-") for c in checks],
