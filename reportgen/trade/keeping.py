@@ -99,7 +99,10 @@ def best_by_whose(carried_best_by: Expr, keeps_by_maker: Expr) -> Expr:
     return where(known(carried_best_by), "as last season", of_season)
 
 
-@packs.check("caution", "Open one and look before any is eaten, and sell none past its day.")
+@packs.check(
+    "caution",
+    "Eat, give or sell none whose dryness is not shown; where it is, open one first and sell none.",
+)
 def past_best_by(on_hand: Expr, best_by: Expr, season: SingleRow) -> Expr:
     """Still on the shelf past its best-by day."""
     return (on_hand > 0) & (best_by < season.as_of)

@@ -217,7 +217,10 @@ def used_above_prepped(waiting: Expr, prepped: Expr) -> Expr:
     return waiting < 0 - prepped * BALANCE
 
 
-@lots.check("caution", "Take finished: true out, or write what was set aside or lost of it.")
+@lots.check(
+    "caution",
+    "Write finished: false where some is still to be dried, or what was set aside or lost of it.",
+)
 def finished_with_rest(finished: Expr, some_waiting: Expr) -> Expr:
     """Finished, but less was loaded, set aside and lost than was prepped."""
     return finished & some_waiting

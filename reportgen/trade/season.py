@@ -212,7 +212,8 @@ def saving(products: Children) -> Expr:
 
 @season.derived(MONEY, label="a shop would have got")
 def instead(products: Children) -> Expr:
-    """What shops would have got for all that was kept, of the products with a shop price."""
+    """What we would have paid in shops for the share of it that we would have bought, where there
+    is a shop price."""
     return total_known(products.instead_compared)
 
 
