@@ -217,7 +217,7 @@ class _Page:
             case Strays():
                 return totals.strays(expr, self.places), _SUM
             case Ahead() | Rank():
-                return totals.among(expr, self.places), _ATOM
+                return running_formulas.among(self.running, expr, self.places), _ATOM
             case Find():
                 return totals.find(expr, self.text(expr.own)[0], self.places), _ATOM
             case Arithmetic():
