@@ -25,8 +25,8 @@ FAULTS = (
     Fault(
         "driving taken off in the costing",
         "reportgen/trade/lots.py",
-        "return (purchase_cost + travel_cost) / usable",
-        "return (purchase_cost - travel_cost) / usable",
+        "where(of_season, purchase_cost + travel_cost, carried_running)",
+        "where(of_season, purchase_cost - travel_cost, carried_running)",
         "tests/trade",
     ),
     Fault(
