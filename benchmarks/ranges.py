@@ -36,8 +36,8 @@ _TOKEN = re.compile(
     re.X,
 )
 _LOOKED_UP, _WHOLE = ("MATCH", "COUNTIF"), "SUMPRODUCT and its like"
-_UNKNOWN = object()
-"""What only an engine could tell."""
+_UNKNOWN, _NOWHERE = object(), object()
+"""What only an engine could tell; what a look-up found no row for."""
 
 
 class Sheets:
@@ -45,11 +45,21 @@ class Sheets:
 
     def __init__(self, book: Workbook) -> None:
         self.cells: dict[tuple[str, int, int], Any] = {}
+        self._places: dict[Any, dict[Any, float]] = {}
         for page in book.pages:
             for band in page.bands:
                 for strip in band.strips:
                     for offset, value in enumerate(strip.values):
                         self.cells[page.name, strip.column, band.first + offset] = value
+
+    def place(self, sought: Any, span: Any) -> Any:
+        """Where in a range of a column a value stands first, from 1."""
+        if span not in self._places:
+            sheet, column, row, rows = span
+            values = (self.cells.get((sheet, column, row + at)) for at in range(rows))
+            found = ((_folded(value), float(at)) for at, value in enumerate(values, 1))
+            self._places[span] = dict(reversed(list(found)))
+        return self._places[span].get(_folded(sought), _NOWHERE)
 
 
 class Reader:
@@ -163,12 +173,18 @@ class Reader:
                 return sum(numbers, 0.0)
             case "MAX" if simple:
                 return max(numbers, default=0.0)
+            case "MATCH" if isinstance(values[0], str | float) and isinstance(values[1], tuple):
+                return self.sheets.place(values[0], values[1])
             case "ROWS" if isinstance(values[0], tuple):
                 return float(values[0][3])
             case "INDEX" if isinstance(values[1], float):
                 sheet, column, row, _ = values[0]
                 return self._cell(sheet, column, row + int(values[1]) - 1)
         return _UNKNOWN
+
+
+def _folded(value: Any) -> Any:
+    return value.casefold() if isinstance(value, str) else value
 
 
 def _number(letters: str) -> int:
@@ -183,7 +199,7 @@ def _holds(value: Any) -> bool:
 
 
 def _comparison(sign: str, left: Any, right: Any) -> Any:
-    if any(each is _UNKNOWN or isinstance(each, tuple) for each in (left, right)):
+    if not all(isinstance(each, str | float) for each in (left, right)):
         return _UNKNOWN
     if isinstance(left, str) is not isinstance(right, str):
         # Nothing equals a number but a number, and a text is above each.

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import shutil
 import tempfile
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from reportgen import program
@@ -99,6 +99,7 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
         )
     words = words_of(season)
     found = sides.compare(book, memory, season, BOOK.tables, words, choice.computed)
+    found.changes = [_beside(numbers, found, each) for each in found.changes]
     read = files_of(place)
     texts = {name: data.decode("utf-8") for name, data in read.items()}
     chosen = [each for each in found.changes if choice.takes(each)]
@@ -109,6 +110,14 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
         if after is not None:
             made.effects = effects(numbers, after)
     return made
+
+
+def _beside(numbers: Numbers, found: Difference, change: Change) -> Change:
+    """Beside what a formula was typed over with, what it gives as the files are now."""
+    at = found.at.get((change.table, change.row))
+    if change.kind != "overwritten" or at is None:
+        return change
+    return replace(change, now=numbers.value(change.table, change.field, at))
 
 
 def words_of(season: Season) -> dict[str, str]:
@@ -157,15 +166,15 @@ def read_with(
         return done.numbers, errors
 
 
-def at_cells(made: Edits) -> list[tuple[str, Problem]]:
-    """Why the season would be refused, each with the cell whose change stands in that line."""
-    found = []
-    lines = _lines(made.taken.done)
+def refusals(made: Edits) -> list[Change]:
+    """What cannot be written, and what the season would be refused for, each with its cell: that
+    of the change that stands in the line that is refused."""
+    found = [replace(each, kind="refused", why=why) for each, why in made.taken.refused]
+    by_line = {(each.file, each.line): each for each in made.taken.done if each.line}
     for problem in made.problems:
-        cell = lines.get((problem.place.file, problem.place.line), "")
-        found.append((cell, problem))
+        change = by_line.get((problem.place.file, problem.place.line))
+        if change is None:
+            change = Change("refused", "", "", "", "", "", problem.place.file, problem.place.line)
+        why = f"{problem.what}; expected {problem.expected}; {problem.do}"
+        found.append(replace(change, kind="refused", why=why))
     return found
-
-
-def _lines(changes: Sequence[Change]) -> dict[tuple[str, int], str]:
-    return {(each.file, each.line): f"{each.sheet}!{each.cell}" for each in changes if each.line}

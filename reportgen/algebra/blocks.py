@@ -1,15 +1,17 @@
-"""Groups of rows that stand together, and the columns that run along them (``running.py``)."""
+"""Groups of rows that stand together, and the columns that serve them (``running.py``,
+``order.py``)."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from typing import Literal
 
-from reportgen.algebra.nodes import Aggregate, Find
+from reportgen.algebra.nodes import Aggregate, Find, Rank
 from reportgen.algebra.places import locator
 from reportgen.algebra.tables import Table
 
-Kind = Literal["rows", "sum", "missing", "count", "own", "apart", "first", "from"]
+Kind = Literal["rows", "sum", "missing", "count", "own", "apart", "first", "from",
+               "was", "before", "moved"]  # fmt: skip
 
 
 @dataclass(frozen=True, eq=False)
@@ -20,7 +22,8 @@ class Helper:
     the sum of a column as far as known, how many lack it, how many pass the filters. ``own``: the
     place of the first row of the same group. ``apart``: whether a block begins though its group has
     another. Of who totals: ``first``: the place of the first of its rows; ``from``: the place from
-    which the total is read, 0 where there are no rows, -1 where they stand apart.
+    which the total is read, 0 where there are no rows, -1 where they stand apart. Of a rank
+    (``ranks``): ``was``, ``before``, ``moved`` (``order.py``).
     """
 
     name: str
@@ -30,6 +33,7 @@ class Helper:
     owner: Table | None = None
     column: str | None = None
     filters: tuple[str, ...] = ()
+    ranks: Rank | None = None
 
     @property
     def runs(self) -> bool:

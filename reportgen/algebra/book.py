@@ -249,7 +249,7 @@ def _rows_of(check: Definition, op: Literal["count", "first"]) -> Expr:
         return Fixed("text", ONE, "")
     if op == "count":
         return Aggregate("number", ONE, "count", table, None, None, (name,))
-    return Aggregate("text", ONE, "first", table, None, name)
+    return Aggregate("text", ONE, "first", table, None, name, of=check.names)
 
 
 def dependencies(tree: Expr) -> list[Key]:

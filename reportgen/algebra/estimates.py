@@ -14,8 +14,8 @@ of those missing rest on no value.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
-from typing import Literal
+from dataclasses import fields, replace
+from typing import Any, Literal
 
 from reportgen.algebra.expr import (
     DefinitionError,
@@ -39,7 +39,6 @@ from reportgen.algebra.nodes import (
     Rests,
     Single,
     Until,
-    identity,
 )
 from reportgen.algebra.reading import Read
 from reportgen.algebra.tables import Table
@@ -155,3 +154,21 @@ def _any(*parts: Expr) -> Expr:
         then, otherwise = _any(*others, choice.then), _any(*others, choice.otherwise)
         return _choose(choice.condition, then, otherwise)
     return Logic("flag", ONE, "or", left)
+
+
+def identity(expr: Expr) -> object:
+    """Equal for nodes that read the same; one that reads nothing by itself is like no other."""
+    if next(expr.reads(), None) is None:
+        return id(expr)
+    # A link is a column, whatever can be read through it.
+    kind = Column if isinstance(expr, Column) else type(expr)
+    found = (getattr(expr, each.name) for each in fields(kind) if each.name not in _SAID)
+    return kind, *(_plain(value) for value in found)
+
+
+_SAID = ("type", "unit", "default")
+"""What follows from the column that is read."""
+
+
+def _plain(value: Any) -> object:
+    return identity(value) if isinstance(value, Expr) else getattr(value, "name", value)

@@ -44,6 +44,7 @@ from reportgen.algebra.nodes import (
     Rank,
     RoundUp,
     Single,
+    Strays,
     Until,
 )
 from reportgen.algebra.phrases import Say
@@ -212,8 +213,12 @@ class _Page:
                 return self._default(found, expr.default, summed=False)
             case Aggregate():
                 return running_formulas.total(self.running, expr, self.places), _ATOM
+            case Strays() if expr.type == "text":
+                return totals.first_stray(expr, self.places), _JOIN
+            case Strays():
+                return totals.strays(expr, self.places), _SUM
             case Ahead() | Rank():
-                return totals.among(expr, self.places), _ATOM
+                return running_formulas.among(self.running, expr, self.places), _ATOM
             case Until():
                 return totals.until(expr, self.text(expr.own)[0], self.places), _ATOM
             case Find():

@@ -35,6 +35,7 @@ from reportgen.algebra.nodes import (
     Rank,
     Rests,
     RoundUp,
+    Strays,
     Until,
 )
 from reportgen.algebra.phrases import HOLE
@@ -118,6 +119,16 @@ def power(base: Operand, exponent: Operand) -> Expr:
 def broken() -> Expr:
     """Whether rows were inserted or deleted in a workbook where its running columns pass."""
     return Broken("flag", ONE)
+
+
+def strays(table: Table, name: str) -> Expr:
+    """How many cells of an input hold text where a number or a day belongs."""
+    return Strays("number", ONE, table, name)
+
+
+def first_stray(table: Table, name: str) -> Expr:
+    """The address of the first of them."""
+    return Strays("text", ONE, table, name)
 
 
 def no() -> Expr:

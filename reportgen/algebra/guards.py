@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from reportgen.algebra.book import Book
+from reportgen.algebra.estimates import identity
 from reportgen.algebra.expr import (
     Arithmetic,
     Compare,
@@ -42,8 +43,8 @@ from reportgen.algebra.nodes import (
     Rank,
     RoundUp,
     Single,
+    Strays,
     Until,
-    identity,
 )
 
 
@@ -132,6 +133,8 @@ class Guards:
                 # The sum is known where all that the stretches are multiplied by is.
                 rows = Aggregate("number", expr.unit, "total", expr.table, None, expr.name)
                 return [*self._needs(expr.own), *self._of_rows(rows)]
+            case Strays():
+                return [Need("some", expr)] if expr.type == "text" else []
             case Aggregate():
                 return self._of_rows(expr)
             case Compare() if expr.left.type == "text":

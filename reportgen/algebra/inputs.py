@@ -50,6 +50,11 @@ class Input:
         return "share" if self.share else "count" if self.whole else ""
 
     @property
+    def typed(self) -> bool:
+        """Whether a number is typed there: an amount, a day, 1 for yes."""
+        return self.type != "text" and not self.fixed
+
+    @property
     def translated(self) -> bool:
         """Whether its texts are those of the catalogue: the program's own, or one of a few."""
         return self.ours or bool(self.choices)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.phrases import HOLE, Say
-from reportgen.algebra.reading import Read
+from reportgen.algebra.reading import Read, Rows
 
 if TYPE_CHECKING:
     from reportgen.algebra.tables import Table
@@ -195,6 +195,18 @@ class Find(Expr):
 
 
 @dataclass(frozen=True, eq=False)
+class Strays(Expr):
+    """How many cells of an input for numbers hold text; as a text, the address of the first."""
+
+    table: Table
+    name: str
+
+    def reads(self) -> Iterator[Read]:
+        rows: Rows = "single" if self.table.single else "children"
+        yield Read(self.table, self.name, rows, chooses=True)
+
+
+@dataclass(frozen=True, eq=False)
 class Broken(Expr):
     """Whether the running columns of a workbook are no longer as they were built: rows were
     inserted or deleted among them. Outside of a workbook they never are."""
@@ -263,24 +275,6 @@ def walk(expr: Expr) -> Iterator[Expr]:
     yield expr
     for part in expr.inner():
         yield from walk(part)
-
-
-def identity(expr: Expr) -> object:
-    """Equal for nodes that read the same; one that reads nothing by itself is like no other."""
-    if next(expr.reads(), None) is None:
-        return id(expr)
-    # A link is a column, whatever can be read through it.
-    kind = Column if isinstance(expr, Column) else type(expr)
-    found = (getattr(expr, each.name) for each in fields(kind) if each.name not in _SAID)
-    return kind, *(_plain(value) for value in found)
-
-
-_SAID = ("type", "unit", "default")
-"""What follows from the column that is read."""
-
-
-def _plain(value: Any) -> object:
-    return identity(value) if isinstance(value, Expr) else getattr(value, "name", value)
 
 
 def replace(expr: Expr, change: Callable[[Expr], Expr | None]) -> Expr:

@@ -42,6 +42,7 @@ from reportgen.algebra.nodes import (
     Rank,
     RoundUp,
     Single,
+    Strays,
     Until,
 )
 from reportgen.algebra.operations import Rule, Value
@@ -113,6 +114,8 @@ class Numbers:
                 return lambda i: None
             case Broken():
                 return lambda i: False
+            case Strays():
+                return operations.always(0 if expr.type == "number" else None)
             case Constant():
                 number = expr.value
                 return lambda i: number

@@ -46,6 +46,10 @@ class Places(Protocol):
     def single(self, table: str, column: str) -> str:
         """The cell of a table that has one row."""
 
+    def address(self, table: str, column: str) -> str:
+        """As people say it: of a table that has one row the cell, ``Rates C9``; else sheet and
+        column, ``Lots E``."""
+
     def constant(self, name: str) -> str:
         """The cell of a named constant."""
 

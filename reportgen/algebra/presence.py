@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportgen.algebra import running_formulas, totals
 from reportgen.algebra.expr import DefinitionError
 from reportgen.algebra.guards import Need
-from reportgen.algebra.nodes import Aggregate, Ahead, Find, Parent
+from reportgen.algebra.nodes import Aggregate, Ahead, Find, Parent, Strays
 from reportgen.algebra.places import Places, locator
 from reportgen.algebra.running import Running
 
@@ -24,6 +24,8 @@ def guard(need: Need, text: str, running: Running | None, places: Places) -> str
             return f"COUNT({places.cell(expr.table.name, locator(expr.link))})"
         case "some" if isinstance(expr, Find):
             return f"COUNT({totals.place(expr, text, places)})"
+        case "some" if isinstance(expr, Strays):
+            return f"({totals.strays(expr, places)}>0)"
         case "some" if isinstance(expr, Aggregate):
             return totals.some(expr, places)
         case "value":

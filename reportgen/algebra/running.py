@@ -14,14 +14,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
+from reportgen.algebra import order
 from reportgen.algebra.blocks import Group, Helper, Kind
-from reportgen.algebra.nodes import Aggregate, walk
+from reportgen.algebra.nodes import Aggregate, Rank, walk
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.operations import Value, folded, num
 from reportgen.algebra.places import OWN_ROW
 
 MANY = 50
-"""Blocks of a group from which on its columns are worth their room."""
+"""Blocks of a group, or rows that are ranked, from which on their columns are worth their room."""
+VAIN = 10
+"""How many times that many rows make it worth that most of them have none to total."""
 
 
 class Running:
@@ -37,6 +40,9 @@ class Running:
             for node in walk(definition.tree):
                 if isinstance(node, Aggregate) and self.group(node) is not None:
                     self._need(node)
+                if isinstance(node, Rank) and numbers.rows(node.table) >= many:
+                    for helper in order.helpers(node):
+                        self._add(helper)
 
     def group(self, expr: Aggregate) -> Group | None:
         """The group of a total, where it has running columns."""
@@ -47,16 +53,21 @@ class Running:
         at = (expr.child.name, expr.link, expr.linked)
         if at not in self._groups:
             found = Group(expr.child, expr.link, expr.linked)
-            self._groups[at] = found if self._blocks(found) >= self._many else None
+            self._groups[at] = found if self._worth(found) else None
         return self._groups[at]
 
-    def _blocks(self, group: Group) -> int:
-        """How many groups have all their rows in one block."""
+    def _worth(self, group: Group) -> bool:
+        """Whether many groups have all their rows in one block; or few have rows at all, most of
+        them in one block, where very many would look for theirs in vain."""
         begun: dict[Value, int] = {}
         for before, own in pairwise([None, *self._keys(group)]):
             if own is not None and own != before:
                 begun[own] = begun.get(own, 0) + 1
-        return sum(1 for times in begun.values() if times == 1)
+        together = sum(1 for times in begun.values() if times == 1)
+        if not group.linked or together >= self._many:
+            return together >= self._many
+        owner = self._numbers.book.tables[group.child.links[group.link]]
+        return 2 * together >= len(begun) and self._numbers.rows(owner) >= VAIN * self._many
 
     def _need(self, expr: Aggregate) -> None:
         group, own = self.group(expr), expr.own
@@ -100,6 +111,8 @@ class Running:
             return
         definition = self._numbers.book.tables[table].definitions.get(name)
         for node in () if definition is None or definition.tree is None else walk(definition.tree):
+            if isinstance(node, Rank) and self.ranked(node):
+                yield from ((table, order.name(node, kind)) for kind in ("was", "moved"))
             group = self.group(node) if isinstance(node, Aggregate) else None
             if group is None or not isinstance(node, Aggregate) or node.own is None:
                 continue
@@ -109,7 +122,15 @@ class Running:
                 if (group.child.name, helper) in self.helpers:
                     yield group.child.name, helper
 
+    def ranked(self, expr: Rank) -> bool:
+        """Whether the order is kept in which rows stood."""
+        return (expr.table.name, order.name(expr, "moved")) in self.helpers
+
     def _read_by(self, helper: Helper) -> Iterator[tuple[str, str]]:
+        if helper.ranks is not None:
+            read = order.reads(helper.ranks, helper.kind)
+            yield from ((helper.table.name, each) for each in read)
+            return
         group, owner, child = helper.group, helper.owner, helper.group.child.name
         yield child, group.key
         if helper.kind == "apart" and not group.linked:
@@ -141,6 +162,8 @@ class Running:
 
     def values(self, helper: Helper) -> list[Value]:
         """A helper's column."""
+        if helper.ranks is not None:
+            return order.values(helper.ranks, helper.kind, self._numbers)
         keys = self._keys(helper.group)
         match helper.kind:
             case "own":
@@ -228,6 +251,6 @@ _KINDS: Mapping[str, Sequence[Kind]] = {
 }  # fmt: skip
 """The running columns that a total needs."""
 _ORDER: Sequence[Kind] = (
-    "rows", "sum", "missing", "count", "own", "first", "apart", "from",
+    "rows", "sum", "missing", "count", "own", "first", "apart", "from", *order.KINDS,
 )  # fmt: skip
 """Left to right: what a column needs on its own sheet stands before it."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 
-from reportgen.algebra import totals
+from reportgen.algebra import order, totals
 from reportgen.algebra.blocks import Helper, Kind
-from reportgen.algebra.nodes import Aggregate
+from reportgen.algebra.nodes import Aggregate, Ahead, Rank
 from reportgen.algebra.places import ABOVE, BELOW, OWN_ROW, ROW, Places
 from reportgen.algebra.running import Running
 from reportgen.algebra.tables import SMALLEST, Table
@@ -25,6 +25,13 @@ def missing(running: Running | None, expr: Aggregate, places: Places) -> str:
     return _read(running, expr, "missing", totals.missing(expr, places), places)
 
 
+def among(running: Running | None, expr: Ahead | Rank, places: Places) -> str:
+    """What a row is among the rows of its group."""
+    if isinstance(expr, Rank) and running is not None and running.ranked(expr):
+        return order.formula_of_rank(expr, places)
+    return totals.among(expr, places)
+
+
 def _read(running: Running | None, expr: Aggregate, kind: Kind, long: str, places: Places) -> str:
     """A total from its running column; the long way where the rows stand apart."""
     group = running.group(expr) if running is not None else None
@@ -37,8 +44,10 @@ def _read(running: Running | None, expr: Aggregate, kind: Kind, long: str, place
     return f"IF(SUM({place})>0,{found},IF(SUM({place})<0,{long},0))"
 
 
-def formula(running: Running, helper: Helper, places: Places) -> str:
-    """The formula of a helper's column."""
+def formula(running: Running, helper: Helper, places: Places) -> str | None:
+    """The formula of a helper's column, where it has one."""
+    if helper.ranks is not None:
+        return None if helper.kind in order.TYPED else order.formula(helper.ranks, places)
     group, table = helper.group, helper.table.name
     child = group.child.name
     keys = places.span(child, group.key)
@@ -108,8 +117,9 @@ def _of_owner(running: Running, helper: Helper, keys: str, places: Places) -> st
 
 def closing(helper: Helper, places: Places) -> str | None:
     """What stands below a helper's last row: of blocks apart, how many; of a running column,
-    whether the blocks' first rows hold something else than the column itself."""
-    if helper.kind == "apart":
+    whether the blocks' first rows hold something else than the column itself; of an order, how
+    many rows no longer stand in it."""
+    if helper.kind in ("apart", "moved"):
         return f"SUM({_rows(places, helper.table, helper.name)})"
     if not helper.runs:
         return None

@@ -47,6 +47,8 @@ class Definition:
     role: Literal["derived", "check", "link", "helper", "estimated", "measured"] = "derived"
     severity: Severity = "error"
     do: str = ""
+    names: str = "key"
+    """The column by which a row that fails a check is named."""
     tree: Expr | None = None
 
     def __repr__(self) -> str:
@@ -121,13 +123,19 @@ class Table:
         return define
 
     def check(
-        self, severity: Severity, do: str, *, source: str = "definition", label: str = ""
+        self,
+        severity: Severity,
+        do: str,
+        *,
+        source: str = "definition",
+        label: str = "",
+        names: str = "key",
     ) -> Callable[[Body], Body]:
         """Define a check: the body holds where something is wrong, the docstring says what."""
 
         def define(body: Body) -> Body:
             made = self._add(body, FLAG, label, source)
-            made.role, made.severity, made.do = "check", severity, do
+            made.role, made.severity, made.do, made.names = "check", severity, do, names
             return body
 
         return define

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from reportgen.algebra.nodes import Aggregate, Ahead, Find, OwnPlace, Rank, Until
-from reportgen.algebra.places import ABOVE, OWN_ROW, ROW, Places, locator
+from reportgen.algebra.nodes import Aggregate, Ahead, Find, OwnPlace, Rank, Strays, Until
+from reportgen.algebra.places import ABOVE, OWN_ROW, ROW, Places, locator, quoted
 from reportgen.algebra.tables import Table
 
 _EMPTY = '""'
@@ -172,3 +172,24 @@ def find(expr: Find, own: str, places: Places) -> str:
     if expr.type == "number":
         return place(expr, own, places)
     return f"INDEX({places.span(expr.table.name, 'key')},{place(expr, own, places)})&{_EMPTY}"
+
+
+def _cells(expr: Strays, places: Places) -> str:
+    at = places.single if expr.table.single else places.span
+    return at(expr.table.name, expr.name)
+
+
+def strays(expr: Strays, places: Places) -> str:
+    """How many cells of an input hold text."""
+    cells = _cells(expr, places)
+    return f"COUNTA({cells})-COUNT({cells})"
+
+
+def first_stray(expr: Strays, places: Places) -> str:
+    """The address of the first of them: a text is above an empty one, a number is not."""
+    address = quoted(places.address(expr.table.name, expr.name))
+    if expr.table.single:
+        return address
+    cells = _cells(expr, places)
+    before = f"ROW({cells.partition(':')[0]})-1"
+    return f"{address}&(SUMPRODUCT(MATCH(1,({cells}>{_EMPTY})*1,0))+{before})"

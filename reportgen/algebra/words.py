@@ -38,6 +38,7 @@ from reportgen.algebra.nodes import (
     Rank,
     RoundUp,
     Single,
+    Strays,
     Until,
 )
 from reportgen.algebra.phrases import Phrase, in_words, joined, lowered, phrase
@@ -103,6 +104,11 @@ class Words:
                 return Phrase("unknown"), 9
             case Broken():
                 return Phrase("sums that run along rows are no longer those of the rows"), 0
+            case Strays():
+                name = self.label(expr.table, expr.name)
+                count = "how many cells for its {name} hold text"
+                said = count if expr.type == "number" else "the first cell for its {name} with text"
+                return phrase(said, name=name), 0
             case Constant():
                 name = lowered(expr.label)
                 if not expr.unit.powers:

@@ -83,6 +83,7 @@ def take(
     conflicts = [] if theirs else [
         each for each in made.difference.of("conflict") if not only or _chosen(each, only)
     ]  # fmt: skip
+    _all_known(made, only)
     refused = _stops(made, only)
     if refused or conflicts:
         click.echo("\n".join(_said(made, season, workbook)), err=True)
@@ -140,6 +141,13 @@ def _stops(made: Edits, only: tuple[str, ...] = ()) -> bool:
     return bool(refused or made.taken.refused or made.problems)
 
 
+def _all_known(made: Edits, only: tuple[str, ...]) -> None:
+    """Ends the command where a cell that is to be taken holds no change."""
+    for cell in only:
+        if not any(_chosen(each, (cell,)) for each in made.difference.changes):
+            raise click.BadParameter(f"{cell} holds no change", param_hint="--only")
+
+
 def _chosen(change: Change, only: tuple[str, ...]) -> bool:
     return f"{change.sheet}!{change.cell}".casefold() in {
         each.casefold().replace("$", "").replace("'", "") for each in only
@@ -159,7 +167,7 @@ def _diff(made: Edits) -> str:
 
 
 def _said(made: Edits, season: str, workbook: str) -> list[str]:
-    from reportgen.homecoming import at_cells
+    from reportgen.homecoming import refusals
 
     said: list[str] = []
     for kind, heading in _HEADINGS.items():
@@ -167,11 +175,7 @@ def _said(made: Edits, season: str, workbook: str) -> list[str]:
         if not found:
             continue
         said += [f"{heading}:", *(f"  {_line(made, each)}" for each in found)]
-    for change, why in made.taken.refused:
-        said.append(f"  {change.sheet}!{change.cell}: {why}")
-    for cell, problem in at_cells(made):
-        where = cell or f"{problem.place.file}:{problem.place.line}"
-        said.append(f"  {where}: {problem.what}, expected {problem.expected}; {problem.do}")
+    said += [f"  {_line(made, each)}" for each in refusals(made)]
     if made.effects:
         said += ["What it does:", *(f"  {_effect(made, each)}" for each in made.effects)]
     open_ = made.difference.of("change", "added", "removed", "renamed", "conflict")
@@ -179,13 +183,17 @@ def _said(made: Edits, season: str, workbook: str) -> list[str]:
         said.append("Nothing was changed in this workbook.")
     elif not open_ and not made.refused:
         said.append("Nothing is left to take.")
-    elif open_ and not made.refused:
-        said.append(f"To write it into the files: reportgen take {season} {workbook}")
+    elif open_ and not _stops(made):
+        both = made.difference.of("conflict")
+        how = " --theirs, where the workbook is to count;" if both else ""
+        else_ = " else change the files, or the workbook" if both else ""
+        said.append(f"To write it into the files: reportgen take {season} {workbook}{how}{else_}")
     return said
 
 
 def _line(made: Edits, change: Change) -> str:
     place = f"{change.sheet}!{change.cell}" if change.cell else change.sheet
+    place = place or (f"{change.file}:{change.line}" if change.file else "")
     name = f"{change.row} {change.field.replace('_', ' ')}".strip()
     at = f" ({change.file}:{change.line})" if change.file else ""
     match change.kind:
@@ -194,7 +202,10 @@ def _line(made: Edits, change: Change) -> str:
         case "added" | "removed":
             return f"{place}: {change.table.replace('_', ' ')} {change.row or 'row'}{at}"
         case "overwritten":
-            return f"{place}: {name}, now {_shown(change.edited)}"
+            return (
+                f"{place}: {name}: {_shown(change.edited)} stands there now; the formula gives "
+                f"{_shown(change.now)}"
+            )
         case "conflict":
             return (
                 f"{place}: {name}: {_shown(change.built)} as built, {_shown(change.edited)} in the "
@@ -231,19 +242,11 @@ def _effect(made: Edits, effect: object) -> str:
 
 
 def _data(made: Edits) -> dict[str, object]:
+    from reportgen.homecoming import refusals
+
     keys = (
-        "sheet",
-        "cell",
-        "file",
-        "line",
-        "table",
-        "row",
-        "field",
-        "built",
-        "edited",
-        "now",
-        "kind",
-    )
+        "sheet", "cell", "file", "line", "table", "row", "field", "built", "edited", "now", "kind",
+    )  # fmt: skip
     open_ = made.difference.of("change", "added", "removed", "renamed", "conflict")
     return {
         "changes": [
@@ -251,7 +254,7 @@ def _data(made: Edits) -> dict[str, object]:
                 **{key: getattr(each, key) for key in keys},
                 **({"why": each.why} if each.why else {}),
             }
-            for each in made.difference.changes
+            for each in [*made.difference.changes, *refusals(made)]
         ],
         "effects": [
             {"table": each.table, "row": each.row, "quantity": each.quantity,

@@ -73,7 +73,7 @@ class _Application:
                 table = WRITTEN_AS.get(change.table, change.table)
                 values[table, at][change.field] = change.edited
                 if change.about:
-                    values[table, at][f"{change.field}_about"] = True
+                    values[table, at][change.about] = True
                 self.taken.done.append(change)
         for (table, at), inputs in values.items():
             try:

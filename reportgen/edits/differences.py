@@ -30,7 +30,8 @@ class Change:
     built: Value = None
     edited: Value = None
     now: Value = None
-    about: bool = False
+    about: str = ""
+    """The input that says it is an estimate, where it was typed as one."""
     why: str = ""
     """Of what is refused: what is wrong, what was expected, what to do."""
 

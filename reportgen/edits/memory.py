@@ -16,6 +16,7 @@ from reportgen.algebra.phrases import Say
 from reportgen.layout.blocks import TableBlock
 from reportgen.layout.page import Band, Page, Piece, Strip, Style, Value
 from reportgen.layout.placing import Placed
+from reportgen.model.records import RECORDS
 from reportgen.model.season import Season
 from reportgen.returned.cells import Workbook
 
@@ -30,6 +31,11 @@ WRITTEN_AS = {"changes": "scenarios"}
 """Tables of the book whose records go by another name in a season's files."""
 UNWRITTEN = ("_weighings", "weighing_step")
 """How inputs end that say how another was written; they have no key of their own."""
+_TABLES = frozenset([*RECORDS, *WRITTEN_AS])
+_BROKEN = (ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
+"""What comes of data that are not what they should be."""
+_LAST_DAY = 2_958_466
+"""The number of the day after 9999-12-31."""
 SINGLE = ("season", "rates", "pricing", "scale", "place", "maker")
 """Tables that have one row, whose inputs have a defined name each."""
 
@@ -152,7 +158,7 @@ def read(workbook: Workbook) -> Memory | None:
         texts = ["".join(part for _, part in sorted(lines[row].items())) for row in sorted(lines)]
         try:
             return _memory(texts)
-        except (ValueError, TypeError, KeyError, IndexError, RecursionError):
+        except _BROKEN:
             return None
     return None
 
@@ -161,15 +167,19 @@ def _memory(texts: list[str]) -> Memory:
     *lines, digest = texts
     _, as_of, units, columns, cells = json.loads(lines[0])
     memory = Memory(whole=_digest(lines) == digest)
-    memory.as_of = float(as_of) if isinstance(as_of, int | float) else None
+    known = isinstance(as_of, int | float) and 0 <= as_of < _LAST_DAY
+    memory.as_of = float(as_of) if known else None
     memory.units = {str(k): str(v) for k, v in units.items()}
     memory.columns = {
         str(table): [(str(name), str(label)) for name, label in pairs]
         for table, pairs in columns.items()
+        if table in _TABLES
     }
     memory.cells = {(str(at[0]), str(at[1])): str(name) for name, at in cells.items()}
     for line in lines[1:]:
         table, number, key, file, at, inputs = json.loads(line)
+        if table not in _TABLES:
+            continue
         built = Built(
             str(table), int(number), str(key), str(file), int(at),
             {str(name): _value(each[0]) for name, each in inputs.items()},

@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
 
 from reportgen.edits.memory import WRITTEN_AS, Built, Memory
 from reportgen.model.fields import Field
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Rows, Season, Value
 
+Text = tuple[str, tuple[tuple[str, str], ...]]
+"""A record's file, and what stands there for each of its inputs."""
+
 _CLOSE = 1e-12
+_CALLED = {
+    "parts": ("container", "item"),
+    "upkeep": ("dryer", "item"),
+    "overheads": ("item",),
+    "carried_over": ("product",),
+}
+"""What records without an id are told apart by, whatever else is said of them."""
 
 
 class Present:
@@ -18,9 +29,10 @@ class Present:
     def __init__(self, season: Season, memory: Memory) -> None:
         self._season, self._memory = season, memory
         self._keys: dict[str, dict[str, int]] = {}
-        self._alike: dict[tuple[str, str, tuple[tuple[str, str], ...]], list[int]] = {}
+        self._alike: dict[tuple[str, Text], list[int]] = {}
+        self._texts: dict[str, dict[Text, list[int]]] = {}
         for (table, number), built in sorted(memory.records.items()):
-            self._alike.setdefault((table, *_text(built.file, built.written)), []).append(number)
+            self._alike.setdefault((table, _text(built.file, built.written)), []).append(number)
 
     def rows(self, table: str) -> Rows:
         """The rows of a table of the book, by whatever name they are written."""
@@ -42,13 +54,37 @@ class Present:
         if rows.record.key != "position":
             return self.by_key(built.table).get(built.key.casefold())
         text = _text(built.file, built.written)
+        now = self._by_text(built.table).get(text, [])
+        then = self._alike[built.table, text]
+        return now[then.index(built.number)] if len(now) == len(then) else self._called(built)
+
+    def _by_text(self, table: str) -> Mapping[Text, Sequence[int]]:
+        """The rows of a table by file and text."""
+        if table not in self._texts:
+            rows, found = self.rows(table), defaultdict[Text, list[int]](list)
+            for at, place in enumerate(rows.places):
+                found[_text(place.file, written(rows, at))].append(at)
+            self._texts[table] = found
+        return self._texts[table]
+
+    def _called(self, built: Built) -> int | None:
+        """A record whose text was changed, by what it is called, where one alone is called so."""
+        names = _CALLED.get(built.table)
+        if names is None:
+            return None
+        rows = self.rows(built.table)
+        called = _packed(built.values, names)
+        then = [
+            each
+            for (table, _), each in self._memory.records.items()
+            if table == built.table and _packed(each.values, names) == called
+        ]
         now = [
             at
             for at, place in enumerate(rows.places)
-            if place.file == built.file and _text(place.file, written(rows, at)) == text
+            if place.file == built.file and tuple(rows.values[n][at] for n in names) == called
         ]
-        then = self._alike[(built.table, *text)]
-        return now[then.index(built.number)] if len(now) == len(then) else None
+        return now[0] if len(then) == len(now) == 1 else None
 
     def saying(self, built: Built, edited: Mapping[str, Value]) -> int | None:
         """A record without an id that says by now what was typed into its row."""
@@ -63,16 +99,17 @@ class Present:
     def added(self, table: str, values: Mapping[str, Value]) -> int | None:
         """A record without an id that says what a new row does, and that was not there before."""
         rows = self.rows(table)
-        wanted = _packed(values, values)
+        names = sorted(values)
+        wanted = _packed(values, names)
         known = sum(
-            _packed(each.values, values) == wanted
+            _packed(each.values, names) == wanted
             for (name, _), each in self._memory.records.items()
             if name == table
         )
         found = [
             at
             for at in range(len(rows.keys))
-            if _packed({name: column[at] for name, column in rows.values.items()}, values) == wanted
+            if _packed({name: column[at] for name, column in rows.values.items()}, names) == wanted
         ]
         return found[-1] if len(found) > known else None
 
@@ -109,11 +146,9 @@ def field_of(table: str, name: str) -> Field | None:
     return next((f for f in record.fields if any(i.name == name for i in f.inputs)), None)
 
 
-def _text(file: str, texts: Mapping[str, str]) -> tuple[str, tuple[tuple[str, str], ...]]:
+def _text(file: str, texts: Mapping[str, str]) -> Text:
     return file, tuple(sorted(texts.items()))
 
 
-def _packed(values: Mapping[str, Value], names: Mapping[str, Value]) -> tuple[object, ...]:
-    return tuple(
-        round(v, 9) if isinstance(v := values.get(name), float) else v for name in sorted(names)
-    )
+def _packed(values: Mapping[str, Value], names: Iterable[str]) -> tuple[object, ...]:
+    return tuple(round(v, 9) if isinstance(v := values.get(name), float) else v for name in names)

@@ -47,6 +47,7 @@ class _Comparison(WholeRows):
         name = found.table
         rows = self.present.rows(name)
         seen: set[int] = set()
+        self.known = set()
         for row in found.rows:
             built = None if row.number is None else self.memory.records.get((name, row.number))
             if built is None:
@@ -57,9 +58,14 @@ class _Comparison(WholeRows):
                 continue  # emptied: removed, below
             seen.add(built.number)
             self._record(found, row, rows, built)
-        for (table, number), built in self.memory.records.items():
-            if table == name and number not in seen:
-                self.removed(found, rows, built)
+        gone = [
+            (built, self.present.find(built))
+            for (table, number), built in self.memory.records.items()
+            if table == name and number not in seen
+        ]
+        self.known |= {at for _, at in gone if at is not None}
+        for built, at in gone:
+            self.removed(found, rows, built, at)
 
     def _typed_anything(self, found: FoundTable, row: int, rows: Rows) -> bool:
         return any(
@@ -73,15 +79,15 @@ class _Comparison(WholeRows):
         at = self.present.find(built)
         if at is None:
             at = self._taken(found, row.row, rows, built)
-        key = built.key
         if rows.record.key == "id" and KEY in found.columns:
-            key = self.renamed(found, row.row, rows, built, at)
+            self.renamed(found, row.row, rows, built, at)
         for name in rows.values:
             if name in found.columns and not name.endswith(UNWRITTEN):
                 self._input(found, row.row, rows, built, name, at)
         if at is not None:
+            self.known.add(at)
             self.found.at[found.table, built.key] = at
-        self._formulas(found, row.row, key)
+        self._formulas(found, row.row, built.key)
 
     def _taken(self, found: FoundTable, row: int, rows: Rows, built: Built) -> int | None:
         """A record that is by now what was typed into its row: renamed, or of another text."""
@@ -117,12 +123,13 @@ class _Comparison(WholeRows):
         self, table: str, built: Built, name: str, sheet: str, place: str, typed: Typed, was: Value,
         rows: Rows, at: int | None,
     ) -> None:  # fmt: skip
-        marks = typed.about and not built.values.get(f"{name}_about")
+        about = self.tables[table].inputs[name].about if typed.about else ""
+        marks = about and not built.values.get(about)
         if same(typed.value, was) and not marks:
             return
         now = rows.values[name][at] if at is not None else None
         agrees = same(now, typed.value) and (
-            not marks or (at is not None and bool(rows.values[f"{name}_about"][at]))
+            not marks or (at is not None and bool(rows.values[about][at]))
         )
         kind: Kind = "change"
         if at is None:
@@ -134,7 +141,7 @@ class _Comparison(WholeRows):
         file, line = self._written_at(rows, name, at, built)
         self.found.changes.append(
             Change(kind, table, built.key, name, sheet, place.rpartition("!")[2], file, line,
-                   was, typed.value, now, typed.about)
+                   was, typed.value, now, about)
         )  # fmt: skip
 
     def _formulas(self, found: FoundTable, row: int, key: str) -> None:

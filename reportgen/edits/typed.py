@@ -22,7 +22,7 @@ _ABOUT = re.compile(r"(?:~|about\s)\s*", re.I)
 _SHORTEST_RUN = 3.0
 _DAYS = range(36_526, 73_415)
 """The numbers of days from 2000 to 2100."""
-_YES = {"yes": True, "no": False, "oui": True, "non": False}
+_YES = {"yes": True, "no": False, "oui": True, "non": False, "vrai": True, "faux": False}
 
 
 @dataclass(frozen=True)

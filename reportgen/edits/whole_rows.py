@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from reportgen.algebra.tables import Table
 from reportgen.edits.differences import KEY, Change, Difference, Kind, New
 from reportgen.edits.found import FoundRow, FoundTable
-from reportgen.edits.memory import Built, Memory
-from reportgen.edits.present import Present, same
+from reportgen.edits.memory import UNWRITTEN, Built, Memory
+from reportgen.edits.present import Present, same, written
 from reportgen.edits.typed import Reader, Typed
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read import ids
@@ -27,14 +27,18 @@ class WholeRows:
         self.workbook, self.memory, self.season, self.tables = workbook, memory, season, tables
         self.reader = Reader(season.slots, words)
         self.found = Difference()
+        self.known: set[int] = set()
+        """The records of the table at hand, as they are now, that the workbook speaks of."""
         self.present = Present(season, memory)
 
-    def renamed(self, found: FoundTable, row: int, rows: Rows, built: Built, at: int | None) -> str:
+    def renamed(
+        self, found: FoundTable, row: int, rows: Rows, built: Built, at: int | None
+    ) -> None:
         """A renamed record: its id was changed, its mark was not."""
         value = found.sheet.value(row, found.columns[KEY])
         edited = "" if value is None else str(value)
         if edited.casefold() == built.key.casefold():
-            return built.key
+            return
         place = found.place(row, KEY)
         cell = place.rpartition("!")[2]
         if not edited:
@@ -42,12 +46,12 @@ class WholeRows:
                 found.table, built.key, KEY, found.sheet.name, cell,
                 "the row has inputs and no id, so nothing counts it; type its id again",
             )  # fmt: skip
-            return built.key
+            return
         try:
             ids.check(edited)
         except Refusal as refusal:
             self.refuse(found.table, built.key, KEY, found.sheet.name, cell, _why(refusal))
-            return built.key
+            return
         index = self.present.by_key(found.table)
         taken, still = edited.casefold() in index, built.key.casefold() in index
         kind: Kind = "renamed"
@@ -60,13 +64,12 @@ class WholeRows:
                    place_of_record.line if place_of_record else built.line,
                    built.key, edited, rows.keys[at] if at is not None else None)
         )  # fmt: skip
-        return edited
 
-    def removed(self, found: FoundTable, rows: Rows, built: Built) -> None:
-        at = self.present.find(built)
+    def removed(self, found: FoundTable, rows: Rows, built: Built, at: int | None) -> None:
+        """A record whose row is gone. ``at``: where it stands now."""
         kind: Kind = "removed"
         if at is None:
-            kind = "home"
+            kind = "conflict" if self._another(rows, built) else "home"
         elif not self.present.unchanged(built, at):
             kind = "conflict"
         if at is not None:
@@ -75,6 +78,14 @@ class WholeRows:
             Change(kind, found.table, built.key, "", found.sheet.name, "", built.file, built.line,
                    built=built.key, now=built.key if at is not None else None)
         )  # fmt: skip
+
+    def _another(self, rows: Rows, built: Built) -> bool:
+        """Whether a record that nothing in the workbook speaks of may be one without an id, under
+        another text."""
+        return rows.record.key != "id" and any(
+            place.file == built.file and at not in self.known
+            for at, place in enumerate(rows.places)
+        )
 
     def added(self, found: FoundTable, row: FoundRow, rows: Rows) -> None:
         key, cell = "", f"A{row.row}"
@@ -107,7 +118,7 @@ class WholeRows:
             if typed is not None and typed.value is not None:
                 values[name] = typed.value
                 if typed.about:
-                    values[f"{name}_about"] = True
+                    values[self.tables[found.table].inputs[name].about] = True
         if broken:
             return
         at = (
@@ -117,7 +128,13 @@ class WholeRows:
         )
         kind: Kind = "added"
         if at is not None:
-            equal = all(same(rows.values[n][at], v) for n, v in values.items())
+            self.known.add(at)
+            says = {
+                name
+                for name in written(rows, at)
+                if name in found.columns and not name.endswith(UNWRITTEN) and rows.values[name][at]
+            }
+            equal = all(same(rows.values[n][at], values.get(n)) for n in says | set(values))
             kind = "home" if equal else "conflict"
         if not key:
             cell = found.place(row.row, next(iter(values), KEY)).rpartition("!")[2]

@@ -15,6 +15,7 @@ from reportgen.algebra.book import Book, Key, dependencies
 from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import Definition, Table
 from reportgen.trade import verdict
+from reportgen.trade.tables import like
 
 _GATHERED = {("checks", "failing"), ("checks", "first")}
 """What a book makes itself for its checks."""
@@ -52,10 +53,10 @@ def part_of(
         for name, table in book.tables.items()
         if name in names
     }
-    checks = Table.of("checks", "check", list(book.tables["checks"].inputs.values()))
+    checks, typed = like(book.tables["checks"]), like(book.tables["typed"])
     season = tables.setdefault("season", Table.of("season", "the sheet", [], single=True))
-    verdict.judge(checks, season)
-    return Book([*tables.values(), checks], checks)
+    verdict.judge(checks, season, typed, tables.values())
+    return Book([*tables.values(), checks, typed], checks)
 
 
 def _needed(book: Book, wanted: Iterable[Key], given: Collection[Key]) -> set[Key]:

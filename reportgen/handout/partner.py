@@ -10,11 +10,11 @@ from collections.abc import Collection, Mapping, Sequence
 from functools import cache
 
 from reportgen.algebra.book import Book, Key
-from reportgen.algebra.numbers import Cells, Numbers
+from reportgen.algebra.numbers import Numbers
 from reportgen.handout.costing_groups import FIGURES, PRICES, SURE, names
 from reportgen.handout.part import part_of
 from reportgen.trade import BOOK
-from reportgen.trade.rows import check_rows
+from reportgen.trade.rows import of_book
 
 
 def _keys(names: Mapping[str, str]) -> frozenset[Key]:
@@ -85,10 +85,9 @@ def partner_numbers(numbers: Numbers, product: str, everything: bool = False) ->
     else worked out again."""
     book = partner_book(everything)
     kept = _rows(numbers, book, product)
-    tables: dict[str, Cells] = {}
+    tables = of_book(book)
     for name, table in book.tables.items():
-        if name == "checks":
-            tables[name] = check_rows(book)
+        if name in tables:
             continue
         cells = numbers.cells[name]
         columns = [*table.inputs, *([] if "key" in table.definitions else ["key"])]

@@ -34,9 +34,7 @@ def partner_sheets(book: Book, said: ProductSheet) -> list[Sheet]:
         *_recorded(book),
         _shops(book),
         _rates(book),
-        Sheet("Checks", audit.CHECKS.purpose, (
-            TableBlock(book.tables["checks"], audit.CHECK_COLUMNS),
-        ), "audit"),
+        audit.checks_of(book.tables["checks"], book.tables["typed"]),
         audit.METHOD,
         constants.constants(),
     ]  # fmt: skip

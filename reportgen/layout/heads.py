@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from reportgen.algebra.blocks import Helper
+from reportgen.algebra.order import TYPED
 from reportgen.algebra.phrases import Phrase, joined, phrase
 from reportgen.algebra.places import OWN_ROW
 from reportgen.algebra.tables import COUNT, Kind, Table
@@ -79,6 +80,8 @@ _HELPERS: Mapping[str, str] = {
     "missing": "{column} by {group}: missing from here", "count": "{group}: counted from here",
     "own": "{group}: place of its first row", "apart": "{group}: stands apart",
     "first": "{rows} by {group}: first place", "from": "{rows} by {group}: read from",
+    "was": "{column} by {group}: rank when built", "before": "{column} by {group}: row before",
+    "moved": "{column} by {group}: out of that order",
 }  # fmt: skip
 
 
@@ -94,9 +97,13 @@ def _running(context: Context, helper: Helper) -> Head:
     doc = phrase(
         "Serves totals of {rows} by {group}: rows that stand together are added up from below.",
         rows=rows, group=group,
+    ) if helper.ranks is None else phrase(
+        "Serves a rank by {group}: while rows stand in the order of the last build, nobody counts.",
+        group=group,
     )  # fmt: skip
+    role: Role = "given" if helper.kind in TYPED else "formula"
     kind = Kind("number") if helper.kind == "sum" else COUNT
-    return Head(label, "", doc, kind, "right", "formula", ANY if helper.kind == "sum" else "0")
+    return Head(label, "", doc, kind, "right", role, ANY if helper.kind == "sum" else "0")
 
 
 def _named(pattern: str, **parts: str) -> dict[str, str]:

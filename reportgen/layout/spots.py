@@ -88,6 +88,14 @@ class Seen:
         """The cell of a table that has one row."""
         return self._fixed(self._layout.singles[table, column])
 
+    def address(self, table: str, column: str) -> str:
+        """Sheet and column as people say them; of a table that has one row, the cell."""
+        spot = self._layout.singles.get((table, column))
+        if spot is not None:
+            return f"{spot.sheet} {spot.cell}"
+        spot = self._spot(table, column)
+        return f"{spot.sheet} {letters(spot.column)}"
+
     def constant(self, name: str) -> str:
         """The cell of a named constant."""
         return self._fixed(self._layout.constants[name])

@@ -7,7 +7,7 @@ memory; the printed sheets are held against them in ``tests/printed``).
 from __future__ import annotations
 
 import unicodedata
-from math import fsum
+from functools import lru_cache
 
 _GROUPS = {
     191: "'",
@@ -37,7 +37,12 @@ _BOLD = 1.08
 
 def digits(text: str, points: float = 10.0, bold: bool = False) -> float:
     """The width of a text on one line, in digits of ten points."""
-    return fsum(map(_width, text)) / _DIGIT * points / 10 * (_BOLD if bold else 1)
+    return _thousandths(text) / _DIGIT * points / 10 * (_BOLD if bold else 1)
+
+
+@lru_cache(1 << 14)  # the words of a workbook are few, and its texts say them again and again
+def _thousandths(text: str) -> int:
+    return sum(map(_width, text))
 
 
 def _width(character: str) -> int:
@@ -50,6 +55,7 @@ def _width(character: str) -> int:
     return _width(plain) if plain != character else _UNUSUAL
 
 
+@lru_cache(1 << 14)  # asked by who pages a sheet and by who writes it
 def lines(text: str, room: float, points: float = 10.0, bold: bool = False) -> int:
     """How many lines a text takes in a column of ``room`` digits.
 

@@ -49,6 +49,6 @@ def validation(found: Input, cells: str, slots: Mapping[str, str], seen: Seen) -
 def strays(found: Input, cells: str) -> list[Condition]:
     """Marks a text where a number belongs, which can be pasted over any rule and would be read as
     nothing: a text is above an empty one, a number is not."""
-    if found.type == "text":
+    if not found.typed:
         return []
     return [Condition(cells, f'{cells.partition(":")[0]}>""', "bad")]

@@ -21,6 +21,9 @@ from reportgen.model.fields import (
 from reportgen.model.kinds import Dryness, Energy, Items, LotPrice, Nested, Weight
 from reportgen.units import DISTANCE, DRIED, FRESH, HOUR, MONEY
 
+FROM = Text("from", "The season it was made in, its runs and lots.")
+"""Where something left from an earlier season came from."""
+
 lots = Record(
     "lots",
     "What was bought or picked at one time.",
@@ -61,6 +64,16 @@ lots = Record(
         Ref("trip", "The trip that fetched it, shared with other lots.", table="trips"),
         Quantity("labor", "Time spent buying and preparing.", HOUR, zero=True, head="time"),
         Flag("finished", "All that was prepped went on the trays."),
+        Nested(
+            "carried",
+            "Left from last season: prepped then, at its cost in all.",
+            fields=(
+                Quantity("running", "What its produce and driving cost, last season.", MONEY),
+                Quantity("full", "The same and its time, last season.", MONEY),
+                FROM,
+            ),
+            prefix="carried_",
+        ),
     ),
 )
 
@@ -161,6 +174,13 @@ packs = Record(
             fields=(
                 Quantity("running", "The running cost of one, last season.", MONEY),
                 Quantity("full", "What one cost in full, last season.", MONEY),
+                Day("best_by", "Its best-by day, as it was last season."),
+                Choice(
+                    "dryness",
+                    "What was shown of its dryness, last season.",
+                    words=("dry", "not shown", "doubtful", "origin not named"),
+                ),
+                FROM,
             ),
             prefix="carried_",
         ),

@@ -178,6 +178,8 @@ def sourced(field: kinds.Sourced, gathering: Gathering) -> Reader:
         mapping_of(node, trial, {**known, **words}, "a recipe's value", gathering)
         source = node.get("source")
         text = source.text if isinstance(source, Scalar) else ""
+        note = node.get("note")
+        noted = note.text if isinstance(note, Scalar) else ""
         order = [trial.number(columns[key].name) for key in ("low", "value", "high")]
         given = [each for each in order if each is not None]
         if given != sorted(given):
@@ -189,7 +191,7 @@ def sourced(field: kinds.Sourced, gathering: Gathering) -> Reader:
             )
         for name, value in trial.values.items():
             draft.values[name] = value
-            draft.origins[name] = trial.origins[name]._replace(source=text)
+            draft.origins[name] = trial.origins[name]._replace(source=text, note=noted)
         draft.broken |= trial.broken
 
     return read

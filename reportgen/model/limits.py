@@ -68,6 +68,15 @@ def _lot(gathering: Gathering, lot: Draft) -> None:
             f"at most {lot.origins['prepped_weighed'].text} in all",
             "check the weights and their units",
         )
+    if any(lot.has(f"carried_{name}") for name in ("running", "full", "from")):
+        for name in ("price_each", "price_by_weight", "price_total", "travel", "trip", "labor"):
+            if lot.has(name):
+                gathering.problem(
+                    lot.place_of(name),
+                    "the lot is left from last season: carried is all that it cost",
+                    "carried: {running, full} without price, travel, trip or labor",
+                    "take one of them out",
+                )
     if lot.has("price_each") and not lot.has("container"):
         gathering.problem(
             lot.place_of("price_each"),

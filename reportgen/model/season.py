@@ -18,13 +18,14 @@ class Origin(NamedTuple):
     """Where an input came from: given in a file, assumed from a recipe, or a stated default.
 
     ``text`` is what was written, or why the default holds; ``source`` the id of the published
-    source of a recipe's value.
+    source of a recipe's value, ``note`` what the recipe says of it.
     """
 
     kind: Literal["given", "assumed", "default"]
     text: str
     place: Place | None = None
     source: str = ""
+    note: str = ""
 
 
 @dataclass

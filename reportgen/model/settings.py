@@ -137,6 +137,7 @@ dryers = Record(
             "saved_before",
             "What earlier seasons saved; left out, as if each run had saved what this season's do.",
             MONEY,
+            signed=True,
             head="saved in earlier seasons",
         ),
         Count(

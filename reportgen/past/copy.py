@@ -12,7 +12,7 @@ from reportgen.algebra.operations import Value
 from reportgen.model.season import Season
 from reportgen.past.quantities import BOOK, COPIED
 from reportgen.read.problem import Place, Problem
-from reportgen.trade.rows import check_rows
+from reportgen.trade.rows import of_book
 from reportgen.units import ONE, Unit, factor
 
 
@@ -75,7 +75,7 @@ def compared(past: Sequence[Past]) -> Numbers:
         },
         "years": _years(ordered, ids, slots),
         "season": {"key": ["season"]},
-        "checks": check_rows(BOOK),
+        **of_book(BOOK),
     }
     return Numbers(BOOK, tables, slots)
 

@@ -53,7 +53,8 @@ years = Table.of(
     title="products by season",
 )
 season = Table.of("season", "the comparison", [], single=True)
-checks = Table.of("checks", "check", list(tables.checks.inputs.values()))
+checks = tables.like(tables.checks)
+typed = tables.like(tables.typed)
 
 
 @seasons.derived(COUNT)
@@ -122,7 +123,7 @@ def cost_not_known(dried: Expr, running_per_packed: Expr) -> Expr:
     return (first_known(dried, 0) > 0) & ~known(running_per_packed)
 
 
-verdict.judge(checks, season)
+verdict.judge(checks, season, typed, (seasons, years))
 
-BOOK = Book((seasons, years, season, checks), checks)
+BOOK = Book((seasons, years, season, checks, typed), checks)
 """Run, checked and sorted, as the book of a season is."""

@@ -12,7 +12,7 @@ from reportgen.layout.blocks import (
     TableBlock,
     TextBlock,
 )
-from reportgen.past.quantities import checks, season, seasons, years
+from reportgen.past.quantities import checks, season, seasons, typed, years
 from reportgen.sheets import audit, constants
 
 COMPARED = Sheet(
@@ -79,11 +79,4 @@ SEASONS = Sheet(
     blocks=(TableBlock(seasons, (Group("Copied from", ("title", "file", "as_of", "wrong")),)),),
 )
 
-CHECKS = Sheet(
-    name="Checks",
-    purpose=audit.CHECKS.purpose,
-    tab="audit",
-    blocks=(TableBlock(checks, audit.CHECK_COLUMNS),),
-)
-
-SHEETS = (COMPARED, SEASONS, CHECKS, audit.METHOD, constants.constants())
+SHEETS = (COMPARED, SEASONS, audit.checks_of(checks, typed), audit.METHOD, constants.constants())

@@ -18,7 +18,7 @@ _WIDTH = 100
 _TEXT = 40
 """Characters of a text in a cell."""
 _MARKS = {"measured": " ", "mixed": "~", "estimated": "≈"}
-_LEFT_OUT = ("checks",)
+_LEFT_OUT = ("checks", "typed")
 """Tables that are left to the command of their own."""
 LEGEND = "≈ rests on estimates, ~ rests on them in part, - is not known yet"
 

@@ -67,7 +67,7 @@ def _source(season: Season, origin: Origin) -> str:
         return ""
     known = season.sources.get(origin.source)
     if known is None:
-        return f"; source: {origin.source}"
+        return f"; source: {origin.source}{f', {origin.note}' if origin.note else ''}"
     words = [known[each] for each in ("title", "publisher", "year") if known.get(each)]
     if origin.source == "practice":
         words = words[:2]

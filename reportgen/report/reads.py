@@ -11,7 +11,17 @@ from itertools import islice
 
 from reportgen.algebra import reading
 from reportgen.algebra.expr import DefinitionError, Expr, FirstKnown, Where
-from reportgen.algebra.nodes import Aggregate, Ahead, Constant, Find, Parent, PerRow, Rank, Until
+from reportgen.algebra.nodes import (
+    Aggregate,
+    Ahead,
+    Constant,
+    Find,
+    Parent,
+    PerRow,
+    Rank,
+    Strays,
+    Until,
+)
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.algebra.operations import folded, num
 from reportgen.algebra.tables import Table
@@ -134,6 +144,8 @@ class Reads:
                 return NoRow(expr) if there is None else [there]
             case Aggregate(), "children":
                 return self.rows(expr, row)
+            case Strays(), "children":
+                return range(self.numbers.rows(expr.table))
             case Aggregate(), "first":
                 return self.rows(expr, row)[:1]
             case Until(), "children":

@@ -15,6 +15,7 @@ from reportgen.algebra.nodes import (
     PerRow,
     Rank,
     Single,
+    Strays,
     Until,
 )
 from reportgen.algebra.numbers import Value
@@ -46,7 +47,7 @@ class Spoken(Words):
             case Column() | Single() | Parent():
                 table = expr.parent if isinstance(expr, Parent) else expr.table
                 return self._value(expr, table.kind_of(expr.name)), _ONE_WORD
-            case Rank() | Find() | OwnPlace():
+            case Rank() | Find() | OwnPlace() | Strays():
                 return self._value(expr, Kind(expr.type)), _ONE_WORD
             case Ahead() | Until():
                 return self._value(expr, Kind(expr.type, expr.unit)), _ONE_WORD

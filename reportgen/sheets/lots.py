@@ -28,6 +28,7 @@ LOTS = Sheet(
                 Group("Worked out: weight", ("as_purchased", "prepped", "waiting")),
                 Group("Worked out: cost", ("purchase_cost", "cost_per_prepped")),
                 Group("Seldom needed", ("weighed_count", "trip")),
+                Group("Left from last season", ("carried_running", "carried_full", "carried_from")),
                 Group("Notes", ("note",), printed=False),
                 Group(
                     "Further figures",

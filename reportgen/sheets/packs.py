@@ -12,7 +12,10 @@ PACKS = Sheet(
             packs,
             (
                 Group("Write down", ("product", "date", "container", "count", "net", "labor")),
-                Group("Left from last season", ("carried_running", "carried_full")),
+                Group("Left from last season", (
+                    "carried_running", "carried_full", "carried_best_by", "carried_dryness",
+                    "carried_from",
+                )),
                 Group("Notes", ("note",), printed=False),
                 Group("Worked out", (
                     "dried_content", "running_each", "full_each", "on_hand",

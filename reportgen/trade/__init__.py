@@ -7,10 +7,10 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
 ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
-``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``,
-``money.py``, ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside figures that
-could do harm); ``rows.py`` (rows that follow from other tables' records); last ``input_names.py``
-(what inputs are called in a workbook).
+``learned.py``, ``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``,
+``season.py``, ``money.py``, ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside
+figures that could do harm); ``rows.py`` (rows that follow from other tables' records); last
+``input_names.py`` (what inputs are called in a workbook).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
@@ -30,6 +30,7 @@ from reportgen.trade import (
     headline,
     keeping,
     kept,
+    learned,
     loads,
     lots,
     money,
@@ -62,8 +63,8 @@ from reportgen.trade.tables import TABLES
 SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
     dryness_said, packs, sealing, keeping, eat_first, trace, offers, products, weighings, moved,
-    spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan, buying, kept, payback,
-    payback_said, days, headline, season, money, verdict, next_step,
+    spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan, buying, learned, kept,
+    payback, payback_said, days, headline, season, money, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
-    find,
     first_known,
     greatest,
     join,
@@ -60,9 +59,9 @@ def moisture_left_high(weights_tell: Expr, water_at_start_high: Expr, concentrat
 
 
 @loads.derived(FLAG)
-def dried_again(loads: Children, key: Expr) -> Expr:
+def dried_again(times_again: Expr) -> Expr:
     """It went back in; its own evidence then no longer counts."""
-    return known(find(loads.again, key))
+    return times_again > 0
 
 
 @loads.derived(DRIED)

@@ -13,16 +13,10 @@ from reportgen.trade.tables import draws, loads, runs, season
 from reportgen.units import MONEY
 
 
-@loads.derived(FLAG)
-def put_in_again(times_again: Expr) -> Expr:
-    """It went back in."""
-    return times_again > 0
-
-
 @runs.derived(COUNT)
 def loads_again(loads: Children) -> Expr:
     """Its loads that went back in, in another run."""
-    return count(loads, loads.put_in_again)
+    return count(loads, loads.dried_again)
 
 
 @runs.derived(FLAG, label="lost")

@@ -80,19 +80,29 @@ def keeps(keeps_by_maker: Expr, product: Link) -> Expr:
 
 
 @packs.derived(DATE)
-def best_by(date: Expr, keeps: Expr) -> Expr:
-    """Packing day and how long it keeps; it presumes that the food is dry and stays sealed."""
-    return date + keeps
+def best_by(carried_best_by: Expr, date: Expr, keeps: Expr) -> Expr:
+    """Packing day and how long it keeps, or as it was last season; it presumes that the food is
+    dry and stays sealed."""
+    return first_known(carried_best_by, date + keeps)
 
 
 @packs.derived(TEXT, label="best by whom")
-def best_by_basis(best_by: Expr, keeps_by_maker: Expr) -> Expr:
+def best_by_basis(best_by: Expr, best_by_whose: Expr) -> Expr:
     """Whose figure the best-by day is."""
-    whose = where(known(keeps_by_maker), "the maker's own figure", "product data")
-    return where(known(best_by), whose, unknown())
+    return where(known(best_by), best_by_whose, unknown())
 
 
-@packs.check("caution", "Open one and look before any is eaten, and sell none past its day.")
+@packs.derived(TEXT)
+def best_by_whose(carried_best_by: Expr, keeps_by_maker: Expr) -> Expr:
+    """Whose figure it would be."""
+    of_season = where(known(keeps_by_maker), "the maker's own figure", "product data")
+    return where(known(carried_best_by), "as last season", of_season)
+
+
+@packs.check(
+    "caution",
+    "Eat, give or sell none whose dryness is not shown; where it is, open one first and sell none.",
+)
 def past_best_by(on_hand: Expr, best_by: Expr, season: SingleRow) -> Expr:
     """Still on the shelf past its best-by day."""
     return (on_hand > 0) & (best_by < season.as_of)

@@ -155,6 +155,12 @@ def labor_from_lot(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
     return where(first_pass, weight_in * lot.labor_per_prepped, 0)
 
 
+@loads.derived(MONEY)
+def labor_carried(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
+    """Its share of what the lot's time cost last season."""
+    return where(first_pass, weight_in * lot.labor_carried / lot.usable, 0)
+
+
 @loads.derived(MONEY, label="time")
 def cost_labor(labor_from_lot: Expr, run: Link, run_share: Expr) -> Expr:
     """Its share of the lot's time and of the run's."""

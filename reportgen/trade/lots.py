@@ -152,23 +152,55 @@ def labor_cost(trip: Link, labor_alone: Expr, labor_shared: Expr) -> Expr:
     return where(trip == "", labor_alone, labor_alone + labor_shared)
 
 
+@lots.derived(MONEY)
+def produce_cost(
+    of_season: Expr, purchase_cost: Expr, travel_cost: Expr, carried_running: Expr
+) -> Expr:
+    """Produce and travel; of what is left from last season, its running cost then."""
+    return where(of_season, purchase_cost + travel_cost, carried_running)
+
+
 @lots.derived(MONEY / FRESH, label="cost by prepped weight")
-def cost_per_prepped(purchase_cost: Expr, travel_cost: Expr, usable: Expr) -> Expr:
+def cost_per_prepped(produce_cost: Expr, usable: Expr) -> Expr:
     """Produce and travel by usable weight: what is set aside or waiting carries its own cost, a
     loss is borne by the rest."""
-    return (purchase_cost + travel_cost) / usable
+    return produce_cost / usable
+
+
+@lots.derived(MONEY)
+def time_cost(of_season: Expr, labor_cost: Expr, labor_carried: Expr) -> Expr:
+    """Its time; of what is left from last season, what its time cost then."""
+    return where(of_season, labor_cost, labor_carried)
 
 
 @lots.derived(MONEY / FRESH)
-def labor_per_prepped(labor_cost: Expr, usable: Expr) -> Expr:
+def labor_per_prepped(time_cost: Expr, usable: Expr) -> Expr:
     """Time by usable weight."""
-    return labor_cost / usable
+    return time_cost / usable
+
+
+@lots.derived(MONEY)
+def labor_carried(of_season: Expr, carried_full: Expr, carried_running: Expr) -> Expr:
+    """What its time cost last season, where it is left from it."""
+    return where(of_season, 0, carried_full - carried_running)
 
 
 @lots.derived(MONEY)
 def waiting_cost(waiting: Expr, cost_per_prepped: Expr) -> Expr:
     """What the produce still waiting cost."""
     return waiting * cost_per_prepped
+
+
+@lots.derived(MONEY)
+def waiting_full(waiting: Expr, waiting_cost: Expr, labor_per_prepped: Expr) -> Expr:
+    """What the produce still waiting cost, its time included."""
+    return waiting_cost + waiting * labor_per_prepped
+
+
+@lots.derived(MONEY, label="cost left from last season")
+def carried_cost(of_season: Expr, carried_running: Expr) -> Expr:
+    """What it brings from last season: in no money of this one."""
+    return where(of_season, 0, carried_running)
 
 
 @lots.derived(MONEY)
@@ -185,7 +217,10 @@ def used_above_prepped(waiting: Expr, prepped: Expr) -> Expr:
     return waiting < 0 - prepped * BALANCE
 
 
-@lots.check("caution", "Take finished: true out, or write what was set aside or lost of it.")
+@lots.check(
+    "caution",
+    "Write finished: false where some is still to be dried, or what was set aside or lost of it.",
+)
 def finished_with_rest(finished: Expr, some_waiting: Expr) -> Expr:
     """Finished, but less was loaded, set aside and lost than was prepped."""
     return finished & some_waiting
@@ -198,9 +233,9 @@ def prepped_above_purchased(prepped: Expr, as_purchased: Expr) -> Expr:
 
 
 @lots.check("caution", "Write its price, or grown: true; until then its products have no cost.")
-def price_missing(purchase_cost: Expr) -> Expr:
+def price_missing(of_season: Expr, purchase_cost: Expr) -> Expr:
     """A lot without a price."""
-    return ~known(purchase_cost)
+    return of_season & ~known(purchase_cost)
 
 
 @lots.check("caution", "Weigh it, or name the container it was bought in.")

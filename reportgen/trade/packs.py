@@ -7,14 +7,15 @@ from reportgen.algebra.functions import count, first_known, known, total, unknow
 from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import BALANCE
-from reportgen.trade.tables import draws, packs, products, uses
+from reportgen.trade.tables import draws, lots, packs, products, uses
 from reportgen.units import DRIED, FRESH, MONEY
 
 
 @packs.derived(FLAG)
-def of_season(carried_running: Expr, carried_full: Expr) -> Expr:
-    """Packed this season, not left from the last."""
-    return ~known(carried_running) & ~known(carried_full)
+@lots.derived(FLAG)
+def of_season(carried_running: Expr, carried_full: Expr, carried_from: Expr) -> Expr:
+    """Of this season, not left from the last."""
+    return ~known(carried_running) & ~known(carried_full) & (carried_from == "")
 
 
 @packs.derived(DRIED, label="dried content")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
+    estimate,
     first_known,
     greatest,
     known,
@@ -73,6 +74,18 @@ def paid_beside(dried: Expr, season: SingleRow) -> Expr:
 def saved(gained: Expr, paid_beside: Expr) -> Expr:
     """What its loads are worth above their running cost, less its part of what was paid beside."""
     return gained - paid_beside
+
+
+@dryers.derived(MONEY, label="saved by each run of yours")
+def saved_by_runs(runs_done: Expr, saving_per_run: Expr) -> Expr:
+    """What it has saved if every run of yours saved what this season's did."""
+    return estimate(runs_done * saving_per_run)
+
+
+@dryers.derived(MONEY, label="saved in all seasons")
+def saved_in_all(saved_before: Expr, saved: Expr, saved_by_runs: Expr) -> Expr:
+    """What it has saved up to now, with which the next season begins."""
+    return first_known(saved_before + saved, saved_by_runs)
 
 
 @dryers.derived(COUNT)

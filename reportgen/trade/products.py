@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import known, total, unknown, where
-from reportgen.algebra.tables import SHARE
+from reportgen.algebra.tables import FLAG, SHARE
 from reportgen.algebra.views import Children, SingleRow
+from reportgen.trade.constants import BALANCE
 from reportgen.trade.tables import products
 from reportgen.units import DRIED, FRESH, MONEY, ONE
 
@@ -94,6 +95,12 @@ def cost_labor(loads: Children) -> Expr:
     return total(loads.cost_labor, loads.finished)
 
 
+@products.derived(MONEY)
+def labor_carried(loads: Children) -> Expr:
+    """What the time of lots left from last season cost then; no rate of this one changes it."""
+    return total(loads.labor_carried, loads.finished)
+
+
 @products.derived(MONEY, label="overheads")
 def cost_overhead(dried: Expr, season: SingleRow) -> Expr:
     """Its part of the overheads, by dried weight."""
@@ -158,6 +165,12 @@ def spoiled(uses: Children) -> Expr:
 def unpacked(dried: Expr, carried: Expr, packed: Expr, bulk_used: Expr) -> Expr:
     """Bulk still to be packed."""
     return dried + carried - packed - bulk_used
+
+
+@products.derived(FLAG)
+def left_in_bulk(unpacked: Expr, dried: Expr, carried: Expr) -> Expr:
+    """Some bulk is left, beyond what scales tell apart: the next season begins with it."""
+    return unpacked > (dried + carried) * BALANCE
 
 
 @products.derived(DRIED, label="packed, not spoiled")

@@ -11,6 +11,7 @@ from reportgen.algebra.operations import Value, as_text
 from reportgen.model.fields import placed
 from reportgen.model.tariff import windows_of
 from reportgen.trade.drivers import DRIVERS
+from reportgen.trade.verdict import typed_inputs
 
 _CHANGE = 0.10
 """The share by which each driver is changed until someone types another."""
@@ -24,8 +25,7 @@ Tables = Mapping[str, Cells]
 def follow(book: Book, tables: Tables) -> dict[str, Cells]:
     """The rows of every table that no record is written for."""
     found = {name: made(tables) for name, made in _MAKERS.items()}
-    found["checks"] = check_rows(book)
-    return found
+    return {**found, **of_book(book)}
 
 
 def _records(cells: Cells) -> Iterator[dict[str, Value]]:
@@ -78,8 +78,14 @@ def _steps(tables: Tables) -> list[tuple[Value, str, Value]]:
     ]
 
 
+def _from_last_season(tables: Tables) -> list[tuple[Value, Value, Value]]:
+    """Packs whose runs and lots are in an earlier season: no load of this one is behind them."""
+    packs = zip(tables["packs"]["key"], tables["packs"]["carried_from"], strict=True)
+    return [(pack, None, None) for pack, came in packs if came]
+
+
 def _trace(tables: Tables) -> Cells:
-    steps = _steps(tables)
+    steps: list[tuple[Value, Value, Value]] = [*_steps(tables), *_from_last_season(tables)]
     return {
         "key": _positions("trace", len(steps)),
         "pack": [pack for pack, _, _ in steps],
@@ -147,8 +153,22 @@ def _eat_first(tables: Tables) -> Cells:
     return {"key": _positions("eat", len(places)), "place": [*places]}
 
 
-def check_rows(book: Book) -> Cells:
-    """A row for each check of a book."""
+def of_book(book: Book) -> dict[str, Cells]:
+    """The rows that follow from a book itself: one for each check, one for each input that is a
+    number."""
+    return {"checks": _checks(book), "typed": _typed(book)}
+
+
+def _typed(book: Book) -> Cells:
+    found = typed_inputs(book.tables.values())
+    return {
+        "key": [f"{table.name}-{each.name}".replace("_", "-") for table, each in found],
+        "of": [table.title for table, _ in found],
+        "what": [each.head or each.name.replace("_", " ") for _, each in found],
+    }
+
+
+def _checks(book: Book) -> Cells:
     checks = book.checks
     return {
         "key": [f"{c.table.name}-{c.name}".replace("_", "-") for c in checks],

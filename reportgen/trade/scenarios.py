@@ -175,7 +175,9 @@ def overhead(product: Link, scenario: Link) -> Expr:
 @scenarios.derived(MONEY)
 def labor_paid(scenario: Link, product: Link) -> Expr:
     """Time on the bulk, at the scenario's rate where it has one."""
-    return first_known(product.hours * scenario.labor_rate, product.cost_labor)
+    return first_known(
+        product.hours * scenario.labor_rate + product.labor_carried, product.cost_labor
+    )
 
 
 @scenarios.derived(MONEY, label="time")

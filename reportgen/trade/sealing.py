@@ -100,8 +100,15 @@ def dryness_known(unshown_origin: Expr, dry_origin: Expr, runs_named: Expr) -> E
 
 
 @packs.derived(TEXT, label="dry?")
-def dryness(doubtful_origin: Expr, dryness_known: Expr) -> Expr:
-    """Dry, not shown, doubtful, or origin not named: the worst of the loads behind it."""
+def dryness(carried_dryness: Expr, dryness_of_loads: Expr) -> Expr:
+    """Dry, not shown, doubtful, or origin not named: the worst of the loads behind it; of what is
+    left from last season, what was shown then."""
+    return first_known(carried_dryness, dryness_of_loads)
+
+
+@packs.derived(TEXT)
+def dryness_of_loads(doubtful_origin: Expr, dryness_known: Expr) -> Expr:
+    """The worst of this season's loads behind it."""
     return where(doubtful_origin > 0, "doubtful", dryness_known)
 
 
@@ -149,9 +156,9 @@ def pack_dryness(pack: Link) -> Expr:
 
 
 @packs.derived(FLAG)
-def doubtful(doubtful_origin: Expr) -> Expr:
+def doubtful(dryness: Expr) -> Expr:
     """It may not be dry enough to keep."""
-    return doubtful_origin > 0
+    return dryness == "doubtful"
 
 
 @prices.derived(COUNT, label="of these doubtful")

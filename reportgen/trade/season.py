@@ -17,8 +17,8 @@ from reportgen.units import DRIED, ENERGY, FRESH, MONEY
 
 @season.derived(FRESH)
 def as_purchased(lots: Children) -> Expr:
-    """Weight of all lots as purchased."""
-    return total(lots.as_purchased)
+    """Weight of all lots as purchased; those left from last season were purchased then."""
+    return total(lots.as_purchased, lots.of_season)
 
 
 @season.derived(FRESH)
@@ -60,19 +60,19 @@ def unpacked(products: Children) -> Expr:
 @season.derived(MONEY)
 def purchase_cost(lots: Children) -> Expr:
     """What all lots cost to buy."""
-    return total(lots.purchase_cost)
+    return total(lots.purchase_cost, lots.of_season)
 
 
 @season.derived(MONEY)
 def travel_cost(lots: Children) -> Expr:
     """What fetching them cost."""
-    return total(lots.travel_cost)
+    return total(lots.travel_cost, lots.of_season)
 
 
 @season.derived(MONEY)
 def labor_cost(lots: Children) -> Expr:
     """Time spent on the lots, at the rate."""
-    return total(lots.labor_cost)
+    return total(lots.labor_cost, lots.of_season)
 
 
 @season.derived(MONEY)
@@ -171,6 +171,12 @@ def waiting_cost(lots: Children) -> Expr:
     return total(lots.waiting_cost)
 
 
+@season.derived(MONEY, label="cost of lots left from last season")
+def lots_carried(lots: Children) -> Expr:
+    """What lots left from last season bring with them: it was spent then."""
+    return total(lots.carried_cost)
+
+
 @season.derived(MONEY, label="cost of what was set aside")
 def set_aside_cost(lots: Children) -> Expr:
     """What the produce set aside cost."""
@@ -190,9 +196,12 @@ def spent(
     set_aside_cost: Expr,
     in_process_cost: Expr,
     failed_running: Expr,
+    lots_carried: Expr,
 ) -> Expr:
-    """Running cost, and the produce that waits, was set aside or is in process."""
-    return running_cost + waiting_cost + set_aside_cost + in_process_cost + failed_running
+    """Running cost, and the produce that waits, was set aside or is in process, without what lots
+    left from last season cost then."""
+    not_in_products = waiting_cost + set_aside_cost + in_process_cost + failed_running
+    return running_cost + not_in_products - lots_carried
 
 
 @season.derived(MONEY, label="saved on shop prices")
@@ -203,7 +212,8 @@ def saving(products: Children) -> Expr:
 
 @season.derived(MONEY, label="a shop would have got")
 def instead(products: Children) -> Expr:
-    """What shops would have got for all that was kept, of the products with a shop price."""
+    """What we would have paid in shops for the share of it that we would have bought, where there
+    is a shop price."""
     return total_known(products.instead_compared)
 
 

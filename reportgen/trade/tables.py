@@ -28,6 +28,11 @@ def _table(record_name: str, one: str, title: str = "", *, name: str = "") -> Ta
     return Table.of(name, one, inputs, title=title, single=record.key == "single")
 
 
+def like(table: Table) -> Table:
+    """A table of the same inputs, for another book."""
+    return Table.of(table.name, table.one, list(table.inputs.values()), title=table.title)
+
+
 rates = _table("rates", "rates")
 pricing = _table("pricing", "pricing")
 scale = _table("scale", "scale")
@@ -103,6 +108,16 @@ checks = Table.of(
         Input("do", "text", "What to do.", head="what to do", fixed=True, ours=True),
         Input("is_error", "flag", "Whether it is an error.", head="an error?", fixed=True),
     ],
+)
+
+typed = Table.of(
+    "typed",
+    "input",
+    [
+        Input("of", "text", "The table it is in.", head="table", fixed=True, ours=True),
+        Input("what", "text", "What is typed there.", head="input", fixed=True, ours=True),
+    ],
+    title="cells for numbers",
 )
 
 # Tables whose rows follow from the records of others; ``reportgen.trade.rows`` makes them.
@@ -190,6 +205,6 @@ TABLES: Sequence[Table] = (
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
     offers,
-    changes, plan, season, checks,
+    changes, plan, season, checks, typed,
     prices, scenarios, absorber_needs, trace, recall, queue, drivers, ranking, eat_first,
 )  # fmt: skip

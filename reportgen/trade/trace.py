@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import join
+from reportgen.algebra.functions import first_known, join
 from reportgen.algebra.tables import COUNT, DATE, TEXT
 from reportgen.algebra.views import Link
 from reportgen.trade.tables import lots, recall, runs, trace
@@ -22,10 +22,15 @@ def run(load: Link) -> Expr:
 
 
 @recall.derived(TEXT)
-@trace.derived(TEXT)
 def source(lot: Link) -> Expr:
     """Where the lot came from."""
     return lot.source
+
+
+@trace.derived(TEXT)
+def source(lot: Link, pack: Link) -> Expr:
+    """Where the lot came from; of a pack left from last season, its runs and lots then."""
+    return first_known(lot.source, pack.carried_from)
 
 
 @recall.derived(DATE)

@@ -2,12 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import broken, first_known, no, size, total, where
+from reportgen.algebra.functions import (
+    broken,
+    first_known,
+    first_stray,
+    no,
+    per_row,
+    size,
+    strays,
+    total,
+    where,
+)
+from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import COUNT, TEXT, Table
 from reportgen.algebra.views import Children
 from reportgen.trade.constants import ROUNDING
-from reportgen.trade.tables import checks, season
+from reportgen.trade.tables import TABLES, checks, season, typed
 from reportgen.units import MONEY
 
 
@@ -15,14 +28,15 @@ from reportgen.units import MONEY
 def cost_carried(
     purchase_cost: Expr,
     travel_cost: Expr,
+    lots_carried: Expr,
     waiting_cost: Expr,
     set_aside_cost: Expr,
     in_process_cost: Expr,
     failed_produce: Expr,
 ) -> Expr:
-    """What lots cost, less what waits, was set aside, is in process or was lost in failed runs: it
-    must be in products."""
-    bought = purchase_cost + travel_cost
+    """What lots cost, now or last season, less what waits, was set aside, is in process or was lost
+    in failed runs: it must be in products."""
+    bought = purchase_cost + travel_cost + lots_carried
     return bought - waiting_cost - set_aside_cost - in_process_cost - failed_produce
 
 
@@ -86,8 +100,37 @@ def verdict_of_all(rows_moved: Expr, verdict_of_records: Expr) -> Expr:
     return where(rows_moved, moved, verdict_of_records)
 
 
-def judge(checks: Table, season: Table) -> None:
+def typed_inputs(tables: Iterable[Table]) -> list[tuple[Table, Input]]:
+    """Every input that is a number, a day or 1 for yes, and typed."""
+    return [(table, each) for table in tables for each in table.inputs.values() if each.typed]
+
+
+def watch(typed: Table, tables: Iterable[Table]) -> None:
+    """Look for text among the numbers typed into some tables: a guard would read it as missing."""
+    found = typed_inputs(tables)
+
+    @typed.derived(COUNT, label="cells with text")
+    def with_text() -> Expr:
+        """How many of its cells hold text where a number or a day belongs."""
+        return per_row(*(strays(table, each.name) for table, each in found))
+
+    @typed.derived(TEXT, label="first of them")
+    def where_first() -> Expr:
+        """Sheet and cell of the first."""
+        return per_row(*(first_stray(table, each.name) for table, each in found))
+
+    @typed.check("error", "Type the number alone, in the unit above it.", names="where_first")
+    def text_typed(with_text: Expr) -> Expr:
+        """Text stands where a number or a day belongs: it counts as missing."""
+        return with_text > 0
+
+
+watch(typed, TABLES)
+
+
+def judge(checks: Table, season: Table, typed: Table, tables: Iterable[Table]) -> None:
     """The same verdict over the checks of another book."""
+    watch(typed, tables)
     checks.derived(TEXT)(verdict)
     season.check("error", _AGAIN)(rows_moved)
     season.derived(COUNT, label="rows that fail, as errors")(errors)

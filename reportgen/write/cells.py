@@ -11,13 +11,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import chain, pairwise, repeat
 from math import isfinite
 from typing import NamedTuple
-from xml.sax.saxutils import escape
 
 from openpyxl.utils import get_column_letter
 
 from reportgen.algebra.places import ABOVE, BELOW, ROW, at_row
 from reportgen.layout.heights import heights
 from reportgen.layout.page import Band, Page, Strip, Style, Value
+from reportgen.write.escaping import escape
 from reportgen.write.limits import COLUMNS, ROWS, Unwritable, checked_formula, holdable
 
 _BLOCK = 500

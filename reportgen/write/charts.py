@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from typing import Any
-from xml.sax.saxutils import escape
 
 from openpyxl.chart import BarChart, LineChart, ScatterChart
 from openpyxl.chart.data_source import (
@@ -38,6 +37,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from reportgen.layout import look
 from reportgen.layout.page import Chart, Page
 from reportgen.layout.page import Series as Line
+from reportgen.write.escaping import escape_value
 from reportgen.write.limits import holdable
 
 
@@ -192,4 +192,4 @@ def with_alt(drawing: bytes, charts: list[Chart]) -> bytes:
 
 
 def _attribute(text: str) -> str:
-    return escape(holdable(text), {'"': "&quot;", "\n": "&#10;"})
+    return escape_value(holdable(text))

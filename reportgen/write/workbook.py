@@ -6,6 +6,9 @@ import re
 from collections.abc import Iterable
 from functools import partial
 from io import BytesIO
+from zipfile import ZipFile
+
+from openpyxl.writer.excel import ExcelWriter
 
 from reportgen.layout.page import Page, Style, Workbook
 from reportgen.write.cells import SharedStrings, dimension, sheet_data
@@ -37,7 +40,8 @@ def render(book: Workbook) -> bytes:
     shell = shell_of(book)
     styles = style_ids(shell, _styles(book))
     saved = BytesIO()
-    shell.save(saved)
+    with ZipFile(saved, "w") as archive:  # read again at once, so not worth being made small
+        ExcelWriter(shell, archive).save()
     parts: dict[str, Part] = dict(
         with_strings(with_usual_names(with_near_targets(read(saved.getvalue()))))
     )

@@ -13,6 +13,7 @@ from reportgen.algebra.functions import (
     estimate,
     find,
     first_known,
+    first_stray,
     greatest,
     join,
     known,
@@ -32,6 +33,7 @@ from reportgen.algebra.functions import (
     sentence,
     size,
     square_root,
+    strays,
     total,
     total_known,
     unknown,
@@ -105,6 +107,10 @@ def ferries() -> Book:
         ("weighed", FLAG, lambda cargo, fare: known(cargo * fare)),
         ("times_flag", KG, lambda cargo, stormy: cargo * stormy),
         ("old", FLAG, lambda day, port: port.today - day > TIDE),
+        # Text where a number belongs: there is none where a reader would refuse it.
+        ("stray_fares", COUNT, lambda: strays(trips, "fare")),
+        ("first_stray_fare", TEXT, lambda: first_stray(trips, "fare")),
+        ("stray_fee", TEXT, lambda: first_stray(port, "fee")),
         # Functions.
         ("smaller", KG, lambda cargo, guess: least(cargo, guess)),
         ("not_negative", KG, lambda cargo, guess: greatest(cargo - guess, 0)),

@@ -13,7 +13,7 @@ from algebra.toy import SLOTS
 from algebra.toy_workbook import ToyPlaces
 from reportgen.algebra import nodes
 from reportgen.algebra.book import dependencies
-from reportgen.algebra.estimates import Mark, rests_on
+from reportgen.algebra.estimates import Mark, identity, rests_on
 from reportgen.algebra.expr import DefinitionError, Expr, Fixed
 from reportgen.algebra.formulas import Formulas
 from reportgen.algebra.guards import Guards
@@ -22,7 +22,6 @@ from reportgen.algebra.nodes import (
     Column,
     PerRow,
     Rests,
-    identity,
     replace,
     walk,
 )

@@ -71,6 +71,10 @@ class ToyPlaces:
     def single(self, table: str, column: str) -> str:
         return f"{table}!${self.columns[table, column]}${FIRST}"
 
+    def address(self, table: str, column: str) -> str:
+        found = f"{table} {self.columns[table, column]}"
+        return f"{found}{FIRST}" if self.numbers.book.tables[table].single else found
+
     def constant(self, name: str) -> str:
         return f"named!$B${list(self.named).index(name) + 1}"
 

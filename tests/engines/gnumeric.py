@@ -89,3 +89,14 @@ def _convert(command: Sequence[str], path: Path, target: Path) -> Path:
         said = done.stderr.decode(errors="replace").strip()[-500:]
         raise EngineFailed(f"Gnumeric could not read {path}: {said}")
     return target
+
+
+def saved_again(paths: Sequence[Path], out: Path, ending: str) -> list[Path]:
+    """Workbooks opened and saved by it as ``xlsx`` or ``ods``, in the order of ``paths``, whose
+    names differ."""
+    command = program()
+    if command is None:
+        missing("Gnumeric", _REMEDY)
+    out.mkdir(parents=True, exist_ok=True)
+    export = {"xlsx": _EXPORT, "ods": "--export-type=Gnumeric_OpenCalc:odf"}[ending]
+    return [_convert([command, export], path, out / f"{path.stem}.{ending}") for path in paths]

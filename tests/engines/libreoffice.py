@@ -173,3 +173,17 @@ def _run(arguments: Sequence[str]) -> None:
         raise EngineFailed(f"LibreOffice did not come back within {_SECONDS} s") from late
     if process.returncode != 0:
         raise EngineFailed(f"LibreOffice ended with {process.returncode}: {said.strip()}")
+
+
+def saved_again(paths: Sequence[Path], out: Path, ending: str) -> list[Path]:
+    """Workbooks opened and saved by it as ``xlsx`` or ``ods``, in the order of ``paths``, whose
+    names differ."""
+    command = program()
+    if command is None:
+        missing("LibreOffice Calc", _REMEDY)
+    out.mkdir(parents=True, exist_ok=True)
+    profile = f"-env:UserInstallation={_profile(0, 1).as_uri()}"
+    filter_ = {"xlsx": "xlsx:Calc MS Excel 2007 XML", "ods": "ods"}[ending]
+    _run([command, profile, "--headless", "--norestore", "--convert-to", filter_, "--outdir",
+          str(out), *map(str, paths)])  # fmt: skip
+    return [out / f"{path.stem}.{ending}" for path in paths]

@@ -43,6 +43,9 @@ class Names:
     def single(self, table: str, column: str) -> str:
         return f"{table}.{column}"
 
+    def address(self, table: str, column: str) -> str:
+        return f"{table} {column}"
+
     def constant(self, name: str) -> str:
         return name
 

@@ -13,7 +13,7 @@ from meta.laid_out import formulas, workbook
 
 PORTABLE = {
     *("SUM", "MIN", "MAX", "ROUND", "ROUNDUP", "ABS", "SQRT", "POWER"),
-    *("COUNT", "COUNTIF", "COUNTIFS", "SUMIFS", "SUMPRODUCT", "AVERAGE", "AVERAGEIFS"),
+    *("COUNT", "COUNTA", "COUNTIF", "COUNTIFS", "SUMIFS", "SUMPRODUCT", "AVERAGE", "AVERAGEIFS"),
     *("IF", "AND", "OR", "NOT", "INDEX", "MATCH", "ROW"),
 }
 """In Excel 2010 and later, LibreOffice and Google Sheets alike; none is volatile."""

@@ -32,6 +32,7 @@ MAY_IMPORT = {
     "report": {"trade", "algebra", "model", "units", "read", "layout"},
     "handout": {"report", "sheets", "trade", "algebra", "model", "units", "texts", "layout"},
     "labels": {"algebra", "model", "units", "read", "write", "marks"},
+    "next": {"edits", "pen", "report", "trade", "read", "model", "algebra", "units"},
     "past": {"sheets", "trade", "algebra", "model", "units", "read", "layout"},
     "texts.py": {"algebra", "read"},
     "program.py": {
@@ -56,6 +57,7 @@ MAY_IMPORT = {
         "report",
         "handout",
         "labels",
+        "next",
         "model",
         "read",
         "write",
@@ -86,6 +88,8 @@ ONLY = {
     ("past", "read"): {"reportgen.read.problem"},
     ("texts.py", "read"): {"reportgen.read.files", "reportgen.read.nodes"},
     ("report", "layout"): {"reportgen.layout.formats"},
+    ("next", "edits"): {"reportgen.edits.written"},
+    ("next", "report"): {"reportgen.report.basis"},
     ("sheets", "layout"): {"reportgen.layout.blocks", "reportgen.layout.page"},
 }
 """Where a folder may import some modules of another, and no more."""

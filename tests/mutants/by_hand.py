@@ -25,8 +25,8 @@ FAULTS = (
     Fault(
         "driving taken off in the costing",
         "reportgen/trade/lots.py",
-        "return (purchase_cost + travel_cost) / usable",
-        "return (purchase_cost - travel_cost) / usable",
+        "where(of_season, purchase_cost + travel_cost, carried_running)",
+        "where(of_season, purchase_cost - travel_cost, carried_running)",
         "tests/trade",
     ),
     Fault(
@@ -194,7 +194,7 @@ FAULTS = (
         "trade, plan: bulk counted for every row",
         "reportgen/trade/to_make.py",
         "return _left(product.unpacked, content_ahead)",
-        "return product.unpacked + content_left - content_left",
+        "return _left(product.unpacked, content_ahead * 0)",
         "tests/trade/test_plan.py",
     ),
     Fault(

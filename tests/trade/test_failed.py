@@ -67,7 +67,7 @@ AGAIN = (
 def test_where_its_loads_went_in_again_it_is_like_any_other(tmp_path: Path) -> None:
     found = season(tmp_path, AGAIN)
     assert found.of("runs", "bad", "loads_again", "given_up", "done") == [1, False, True]
-    assert found("loads", "put_in_again", "bad/t") is True
+    assert found("loads", "dried_again", "bad/t") is True
     assert found("season", "failed_cost") == 0
     assert found("products", "dried", "turnip-cubes") == pytest.approx(18.5)
 

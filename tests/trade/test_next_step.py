@@ -90,4 +90,5 @@ def test_an_error_is_named_before_a_caution_that_stands_higher() -> None:
     assert {checks["key"][n] for n in errors} == {"runs-no-water-removed", "loads-dry-above-wet"}
     assert checks["fails"].index(True) < errors[0]
     assert step(wrong, "look_at") == "A run that is done and took out no water."
-    assert step(wrong, "look_first") == "r" and step(wrong, "look_do")
+    assert step(wrong, "look_first") == "r"
+    assert step(wrong, "look_do") == "Correct the weights: a run gives off water."

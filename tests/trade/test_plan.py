@@ -391,3 +391,15 @@ def test_as_a_user_writes_it(tmp_path: Path) -> None:
     # The turnips' recipe has no moisture to aim for: how much to dry is unknown, and said so.
     assert found.of("plan", "plan-1", "dried_needed", "to_dry") == [96, None]
     assert "plan-running-unknown" in found.failing()
+
+
+def test_what_waits_below_nothing_is_nothing_to_the_plan() -> None:
+    """A scale that disagrees: more was loaded than was prepped."""
+    found = Figures(
+        products=[{"key": "food", "water": 0.9, "target_moisture": 0.02, "prep_yield": 0.8}],
+        lots=[{"key": "a", "product": "food", "prepped_weighed": 4.0}],
+        runs=[{"key": "r"}], loads=[{"run": "r", "lot": "a", "wet": 4.05, "dry": 0.5}],
+        plan=[{"product": "food", "count": 2, "net": 1.0, "start": 46_000.0}],
+    )  # fmt: skip
+    assert found("products", "waiting") == pytest.approx(-0.05)
+    assert found("plan", "waiting_here") == 0

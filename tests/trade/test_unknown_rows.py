@@ -108,14 +108,16 @@ def test_an_even_share_of_a_lot_is_an_estimate(tmp_path: Path) -> None:
 
 
 def test_what_is_carried_over_at_one_cost_alone_is_not_of_this_season() -> None:
-    packs = [{"key": "P", "product": "food", "count": 1, "net": 0.1},
+    packs = [{"key": "P", "product": "food", "net": 0.1},
              {"key": "Q", "product": "food", "count": 1, "net": 0.1, "carried_running": 3.0},
              {"key": "R", "product": "food", "count": 1, "net": 0.1, "carried_full": 3.0},
              ]  # fmt: skip
     uses = [{"pack": "P", "purpose": "spoiled"}]
     found = Figures(**TWO_DRYERS | {"packs": packs, "uses": uses})
     assert [found("packs", "of_season", key) for key in "PQR"] == [True, False, False]
-    assert found("packs", "spoiled_count", "P") == 1  # a use without a count is of one
+    # A pack and a use without a count are of one.
+    assert found("packs", "dried_content", "P") == 0.1
+    assert found("packs", "spoiled_count", "P") == 1
 
 
 def test_what_weighs_most_is_said_of_nothing_that_is_not_known() -> None:
@@ -125,7 +127,9 @@ def test_what_weighs_most_is_said_of_nothing_that_is_not_known() -> None:
 
 def test_what_was_written_down_is_not_lost(tmp_path: Path) -> None:
     found = season(tmp_path, DRY)
-    assert found.of("loads", "r/b", "dry_open", "dry_lost", "packed_of_run") == [False, False, None]
+    assert found.of("loads", "r/b", "dry_open", "dry_lost", "packs_tell") == [False, False, False]
+    beside = ("packs_unsure", "packed_of_run", "dry_beside", "solids_beside")
+    assert found.of("loads", "r/b", *beside) == [None] * 4
 
 
 def test_a_pack_of_the_day_before_the_run_ended_tells_nothing_of_it(tmp_path: Path) -> None:
@@ -141,3 +145,22 @@ def test_a_pack_of_the_day_before_the_run_ended_tells_nothing_of_it(tmp_path: Pa
 def test_what_no_lot_tells_does_not_fit(tmp_path: Path) -> None:
     found = season(tmp_path, WET.replace("prepped: 20 lb, ", ""))
     assert found.of("loads", "s/t", "wet_at_most", "wet_fits", "weight_in") == [None, False, None]
+
+
+def test_a_pack_of_nothing_is_not_said_to_come_from_another_run() -> None:
+    packs = [{"key": "P"}, {"key": "Q", "product": "food"}, {"key": "R", "product": "other"}]
+    draws = [{"pack": key, "run": "1"} for key in "PQR"]
+    products = [{"key": "food"}, {"key": "other"}]
+    found = Figures(**TWO_DRYERS | {"packs": packs, "draws": draws, "products": products})
+    assert found.numbers.cells["draws"]["draws_on_nothing"] == [False, False, True]
+
+
+def test_of_sales_without_a_price_or_a_weight() -> None:
+    packs = [{"key": "P", "product": "food", "count": 3, "net": 0.1},
+             {"key": "Q", "product": "food", "count": 3}]  # fmt: skip
+    uses = [{"pack": "P", "purpose": "stall", "price": 4.0}, {"pack": "P", "purpose": "stall"}]
+    found = Figures(**TWO_DRYERS | {"packs": packs, "uses": uses})
+    assert found("season", "sales") is None and found("products", "sold_weight") == 0.2
+    uses = [{"pack": key, "purpose": "stall", "price": 4.0} for key in "PQ"]
+    found = Figures(**TWO_DRYERS | {"packs": packs, "uses": uses})
+    assert found("season", "sales") == 8 and found("products", "sold_weight") is None

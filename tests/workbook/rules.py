@@ -21,13 +21,24 @@ from openpyxl.formula.tokenizer import Token
 
 PORTABLE = {
     *("SUM", "MIN", "MAX", "ROUND", "ROUNDUP", "ABS", "SQRT", "POWER"),
-    *("COUNT", "COUNTIF", "COUNTIFS", "SUMIFS", "SUMPRODUCT", "AVERAGE", "AVERAGEIFS"),
+    *("COUNT", "COUNTA", "COUNTIF", "COUNTIFS", "SUMIFS", "SUMPRODUCT", "AVERAGE", "AVERAGEIFS"),
     *("IF", "AND", "OR", "NOT", "INDEX", "MATCH", "ROW", "ISNUMBER"),
 }
 """In Excel 2010 and later, LibreOffice, Gnumeric and Google Sheets alike; none is volatile. (N is
 not among them: of an empty cell it is an error in Gnumeric.)"""
 _RANGES = {
-    *("SUM", "MIN", "MAX", "COUNT", "COUNTIF", "COUNTIFS", "SUMIFS", "AVERAGE", "AVERAGEIFS"),
+    *(
+        "SUM",
+        "MIN",
+        "MAX",
+        "COUNT",
+        "COUNTA",
+        "COUNTIF",
+        "COUNTIFS",
+        "SUMIFS",
+        "AVERAGE",
+        "AVERAGEIFS",
+    ),
     *("INDEX", "MATCH"),
 }
 """Functions that take a range and give one value."""

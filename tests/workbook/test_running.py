@@ -8,15 +8,17 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from engines import gnumeric, iron, libreoffice
+from engines import edit, gnumeric, iron, libreoffice
 from engines.cells import cells
 from engines.compare import differences
 
 from benchmarks import large
 from reportgen import program
+from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.running import Running
 from reportgen.layout.compose import compose
 from reportgen.sheets.all import SHEETS, contents
+from reportgen.trade import BOOK
 from reportgen.write.workbook import render
 
 RUNS = 24
@@ -74,6 +76,7 @@ def test_every_engine_agrees_with_python(tmp_path: Path, engine: str, batch: str
     path, running = workbook(tmp_path, batch)
     assert {helper.kind for helper in running.helpers.values()} == {
         "rows", "sum", "missing", "count", "own", "apart", "first", "from",
+        "was", "before", "moved",
     }  # fmt: skip
     assert list(map(str, differences(path, ENGINES[engine](path, tmp_path / "out")))) == []
 
@@ -136,3 +139,40 @@ def test_a_workbook_that_is_whole_has_the_verdict_of_its_records(tmp_path: Path)
     assert numbers is not None and numbers.value("season", "rows_moved") is False
     told = [numbers.value("season", name) for name in ("verdict_of_all", "verdict_of_records")]
     assert told[0] == told[1] == "Can be used; some cautions are open"
+
+
+def column(path: Path, sheet: str, heading: str) -> list[str]:
+    """The cells below a heading of a sheet, record by record."""
+    found = cells(path)
+    (head,) = [ref for (there, ref), cell in found.items()
+               if there == sheet and cell.value == heading]  # fmt: skip
+    letters = head.rstrip("0123456789")
+    first = int(head[len(letters) :]) + 2  # below the heading stands the unit
+    return [f"{letters}{first + row}" for row in range(RUNS)]
+
+
+@pytest.mark.parametrize(
+    "typed", [{}, {3: 46500.75}, {0: None}, {5: 46023.77, 6: 46023.77}, {23: 46000.0}],
+    ids=["as-built", "later", "unknown", "ties", "first"],
+)  # fmt: skip
+def test_ranks_follow_a_start_that_is_typed_anew(
+    tmp_path: Path, typed: dict[int, float | None]
+) -> None:
+    path, running = workbook(tmp_path)
+    assert ("runs", "began_dryer_moved") in running.helpers
+    read = program.read(tmp_path / "season")
+    assert read.season is not None
+    given = program.inputs(read.season)
+    for row, value in typed.items():
+        given["runs"]["started"][row] = value
+    expected = Numbers(BOOK, given, read.season.slots).cells["runs"]["turn"]
+    assert read.numbers is not None
+    if typed:
+        assert expected != read.numbers.cells["runs"]["turn"]
+    starts, turns = column(path, "Runs", "Started"), column(path, "Runs", "Turn")
+    contents = {("Runs", starts[row]): value for row, value in typed.items()}
+    opened = iron.Opened(path)
+    opened.enter(contents)
+    by_hand = edit.typed(path, contents, tmp_path / "edited.xlsx")
+    for found in (opened.values(), gnumeric.recalculate([by_hand], tmp_path / "out")[by_hand]):
+        assert [found.get(("Runs", each)) or None for each in turns] == expected

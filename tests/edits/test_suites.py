@@ -1,0 +1,138 @@
+"""Edits typed into the workbook, which another suite then saves: what was changed is found again,
+whatever was renamed, moved or sorted besides."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Callable
+from pathlib import Path
+
+import openpyxl
+import pytest
+from engines import gnumeric, libreoffice
+from engines.cells import Value
+from openpyxl.workbook import Workbook
+from openpyxl.worksheet.worksheet import Worksheet
+
+from edits.desk import Desk, desk
+
+Typed = dict[tuple[str, str], Value]
+TEXTS: list[tuple[str, str | int, str, list[Value]]] = [
+    ("lots", "pears-1", "weighed", [41.5, "39 lb 8 oz", "40,25", "~41", 40.123456789]),
+    ("lots", "pears-1", "prepped_weighed", [29.5, None, "28 lb"]),
+    ("lots", "pears-2", "finished", [True]),
+    ("lots", "pears-2", "note", ["a: b # c", "two  blanks", "=", "'quoted'", "été 中"]),
+    ("lots", "pears-2", "date", [45907.0, "2025-09-08"]),
+    ("lots", "pears-2", "key", ["orchard-2"]),
+    ("runs", "run-1", "started", [45905.8125]),
+    ("runs", "run-1", "duration", [34.5, "31 h 30 min", 30.1]),
+    ("runs", 1, "duration", [30.5, None]),
+    ("runs", "run-1", "labor", [0.75, "40 min"]),
+    ("packs", 1, "count", [4.0]),
+    ("packs", "P-1", "net", [2.1, "0.13 lb"]),
+    ("uses", 2, "weight", [1.75, "~2"]),
+    ("uses", 1, "purpose", ["gift", "household"]),
+    ("offers", "o-1", "price", [11.25]),
+    ("offers", "o-1", "on_sale", [True]),
+    ("parts", 1, "cost", [0.45]),
+    ("dryers", "porch", "trays", [5.0]),
+    ("rates", "rates", "electricity", [0.21, "0,22"]),
+    ("pricing", "pricing", "margin", [0.3, "30 %"]),
+    ("lots", "pears-1", "purchase_cost", [99.0]),
+]
+
+
+def edits(at: Desk, seed: int) -> Typed:
+    """Some of the changes above; a lot that is new, or one that is gone."""
+    rng = random.Random(seed)
+    found: Typed = {}
+    for table, row, name, values in rng.sample(TEXTS, 7):
+        if name == "started":
+            continue
+        found[at.at.cell(table, row, name)] = rng.choice(values)
+    if seed % 2:
+        new = {"key": "pears-3", "product": "pear-slices", "date": 45910.0, "weighed": 7.5}
+        found |= {at.at.new("lots", name): value for name, value in new.items()}
+    return found
+
+
+def block(at: Desk, sheet: Worksheet, table: str) -> tuple[int, int]:
+    """First and last row of a table's records, the first spare row included."""
+    rows = [row for (name, _), (_, row) in at.at.rows.items() if name == table]
+    return min(rows), max(rows) + 1
+
+
+def sorted_rows(at: Desk, book: Workbook, rng: random.Random) -> None:
+    for table in ("lots", "runs", "packs", "uses"):
+        sheet = book[at.at.spare[table][0]]
+        first, last = block(at, sheet, table)
+        rows = [[c.value for c in sheet[row]] for row in range(first, last + 1)]
+        rng.shuffle(rows)
+        for row, values in enumerate(rows, first):
+            for column, value in enumerate(values, 1):
+                sheet.cell(row, column).value = value
+
+
+def moved_columns(at: Desk, book: Workbook, rng: random.Random) -> None:
+    for table in ("lots", "runs", "packs"):
+        sheet = book[at.at.spare[table][0]]
+        first, last = block(at, sheet, table)
+        one, other = rng.sample(sorted(at.at.columns[table].values()), 2)
+        for row in range(first - 2, last + 1):
+            a, b = sheet.cell(row, one), sheet.cell(row, other)
+            a.value, b.value = b.value, a.value
+            a.number_format, b.number_format = b.number_format, a.number_format
+
+
+def renamed_sheets(at: Desk, book: Workbook, rng: random.Random) -> None:
+    for sheet in ("Lots", "Rates", "Stock"):
+        old, new = sheet, rng.choice(["Mine", "L'été", "A, B"]) + f" {sheet[0]}"
+        book[old].title = new
+        for name in book.defined_names.values():
+            quoted = "'" + new.replace("'", "''") + "'"
+            name.attr_text = name.attr_text.replace(f"{old}!", f"{quoted}!")
+
+
+def as_it_was(at: Desk, book: Workbook, rng: random.Random) -> None:
+    """Nothing else is done."""
+
+
+LAID_OUT: list[Callable[[Desk, Workbook, random.Random], None]] = [
+    as_it_was, sorted_rows, moved_columns, renamed_sheets,
+]  # fmt: skip
+SETS = 12
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("ending", ["xlsx", "ods"])
+@pytest.mark.parametrize("suite", [libreoffice, gnumeric], ids=["LibreOffice", "Gnumeric"])
+def test_what_was_changed_is_found_again(suite: object, ending: str, tmp_path: Path) -> None:
+    at = desk(tmp_path)
+    plain, wanted, books = at.book, [], []
+    for seed in range(SETS):
+        at.book = plain
+        at.type(edits(at, seed))
+        wanted.append(changes(at))
+        book = openpyxl.load_workbook(at.book)
+        LAID_OUT[seed % len(LAID_OUT)](at, book, random.Random(seed))
+        book.save(tmp_path / f"{seed:02d}.xlsx")
+        books.append(tmp_path / f"{seed:02d}.xlsx")
+    assert isinstance(suite, type(libreoffice))
+    for seed, saved in enumerate(suite.saved_again(books, tmp_path / "saved", ending)):
+        at.book = saved
+        assert changes(at) == wanted[seed], (seed, LAID_OUT[seed % len(LAID_OUT)].__name__)
+
+
+def changes(at: Desk) -> list[tuple[str, ...]]:
+    """What was changed, wherever it now stands."""
+    import json
+
+    done = at.run("compare", "--json")
+    assert done.exit_code in (0, 1), done.output
+    found = []
+    for each in json.loads(done.stdout)["changes"]:
+        value = each["edited"]
+        said = f"{value:.11g}" if isinstance(value, float | int) else str(value)
+        found.append((each["kind"], each["table"], each["row"], each["field"], said))
+    assert len(found) >= 3
+    return sorted(found)

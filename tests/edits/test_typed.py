@@ -1,0 +1,250 @@
+"""What people type into a cell: units, commas, estimates, times, days, words."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import openpyxl
+import pytest
+
+from edits.desk import LIST_FILE, SHORT_FILE, Desk, desk, write_season
+from reportgen import program
+from reportgen.algebra.inputs import Input
+from reportgen.edits.typed import Reader, Typed
+from reportgen.model.records import RECORDS
+from reportgen.read.problem import Refusal
+from reportgen.returned.cells import Cell, Value
+
+READER = Reader(
+    {"fresh": "lb", "dried": "oz", "money": "USD", "distance": "mile"}, {"Obst": "fruit"}
+)
+
+
+def column(table: str, name: str) -> Input:
+    return next(each for each in RECORDS[table].inputs if each.name == name)
+
+
+def read(table: str, name: str, value: Value, shown: str = "number") -> Typed:
+    return READER.read(Cell(value, shown=shown), column(table, name), table)  # type: ignore[arg-type]
+
+
+POUND_IN_OUNCES = 16.0
+"""The avoirdupois pound (NIST Handbook 44, appendix C)."""
+
+
+@pytest.mark.parametrize(
+    ("table", "name", "typed", "value"),
+    [
+        ("lots", "weighed", "3 lb 4 oz", 3 + 4 / POUND_IN_OUNCES),
+        ("lots", "weighed", "52 oz", 52 / POUND_IN_OUNCES),
+        ("lots", "weighed", "1,5", 1.5),
+        ("lots", "weighed", "1,5 lb", 1.5),
+        ("lots", "weighed", " 1.5 ", 1.5),
+        ("lots", "weighed", "1,50", 1.5),
+        ("lots", "weighed", "2", 2.0),
+        ("loads", "dry", "1 lb 10 oz", 26.0),
+        ("lots", "labor", "1 h 30 min", 1.5),
+        ("lots", "labor", "45 min", 0.75),
+        ("pricing", "margin", "30 %", 0.3),
+        ("pricing", "margin", "12,5 %", 0.125),
+        ("rates", "electricity", "0.20 USD/kWh", 0.2),
+        ("rates", "electricity", "0,2", 0.2),
+        ("dryers", "life", "500 run", 500.0),
+    ],
+)
+def test_text_is_read_as_a_file_is(table: str, name: str, typed: str, value: float) -> None:
+    found = read(table, name, typed)
+    assert found.value == pytest.approx(value, rel=1e-15) and not found.about
+
+
+@pytest.mark.parametrize("typed", ["~2", "~ 2", "~2 lb", "about 2 lb", "~2,0"])
+def test_an_estimate_is_one(typed: str) -> None:
+    assert read("lots", "weighed", typed) == Typed(2.0, about=True)
+
+
+@pytest.mark.parametrize("typed", ["1,500", "1,500 lb", "12,345", "~1,500", "1 lb 1,250 oz"])
+def test_a_comma_before_three_digits_is_ambiguous(typed: str) -> None:
+    with pytest.raises(Refusal, match="may mean"):
+        read("lots", "weighed", typed)
+
+
+@pytest.mark.parametrize(
+    ("table", "name", "typed"),
+    [
+        ("lots", "weighed", "3 h"),
+        ("lots", "weighed", "a few"),
+        ("lots", "weighed", "1,234,567"),
+        ("lots", "weighed", "-2"),
+        ("lots", "weighed", -2.0),
+        ("lots", "weighed", True),
+        ("lots", "weighed", "3 kg 4"),
+        ("packs", "count", 2.5),
+        ("packs", "count", "2 lb"),
+        ("pricing", "margin", 1.5),
+        ("lots", "date", "last week"),
+        ("lots", "date", 12.0),
+        ("lots", "date", "2026-02-30"),
+        ("lots", "finished", "perhaps"),
+        ("lots", "finished", 2.0),
+        ("rates", "electricity", "0.2 EUR/kWh"),
+    ],
+)
+def test_what_cannot_be_is_refused(table: str, name: str, typed: Value) -> None:
+    with pytest.raises(Refusal):
+        read(table, name, typed)
+
+
+@pytest.mark.parametrize(
+    ("typed", "value"),
+    [("yes", True), ("no", False), ("true", True), (True, True), (False, False), (1.0, True),
+     (0.0, False), ("oui", True), ("non", False), ("YES", True), ("vrai", True), ("FAUX", False)],
+)  # fmt: skip
+def test_flags(typed: Value, value: bool) -> None:
+    assert read("lots", "finished", typed).value is value
+
+
+@pytest.mark.parametrize("hours", [34.5, 30.25, 3.5, 100.0])
+def test_hours_typed_with_a_colon_became_part_of_a_day(hours: float) -> None:
+    assert read("runs", "duration", hours / 24, "time").value == pytest.approx(hours, abs=1e-9)
+    assert read("lots", "labor", hours / 24, "time").value == pytest.approx(hours, abs=1e-9)
+
+
+def test_hours_that_may_be_part_of_a_day_are_asked_about() -> None:
+    with pytest.raises(Refusal, match="very short run") as refused:
+        read("runs", "duration", 1.4375)
+    assert "34:30" in refused.value.do
+    with pytest.raises(Refusal, match="very short run"):
+        read("runs", "duration", 2.9 / 24, "time")
+    assert read("lots", "labor", 1.4375).value == 1.4375, "labor may be short"
+
+
+def test_a_weight_that_is_a_day_is_asked_about() -> None:
+    with pytest.raises(Refusal, match="looks like a day"):
+        read("lots", "weighed", 45906.0)
+    with pytest.raises(Refusal, match="made a day"):
+        read("lots", "weighed", 12.0, "day")
+    assert read("lots", "weighed", 45906.5).value == 45906.5
+
+
+@pytest.mark.parametrize(
+    ("table", "name", "typed", "value"),
+    [
+        # 2025-09-05 is 45905 days after 1899-12-30 (ISO/IEC 29500-1, 18.17.4).
+        ("lots", "date", 45905.0, 45905.0),
+        ("lots", "date", "2025-09-05", 45905.0),
+        ("runs", "started", 45905.75, 45905.75),
+        ("runs", "started", "2025-09-05 18:00", 45905.75),
+        ("runs", "started", 45905.750000001, 45905.75),
+        ("lots", "date", 45905.25, 45905.0),
+    ],
+)
+def test_days(table: str, name: str, typed: Value, value: float) -> None:
+    shown = "day" if isinstance(typed, float) else "number"
+    assert read(table, name, typed, shown).value == pytest.approx(value, abs=1e-9)
+
+
+def test_a_number_in_a_column_of_texts_is_that_text() -> None:
+    assert read("lots", "note", 7.0).value == "7"
+    assert read("lots", "source", 0.1).value == "0.1"
+
+
+# --- in the workbook ----------------------------------------------------------------------
+
+
+@pytest.fixture
+def at(tmp_path: Path) -> Desk:
+    return desk(tmp_path)
+
+
+def test_typed_into_the_workbook_it_comes_home(at: Desk) -> None:
+    at.type(
+        {
+            at.at.cell("lots", "pears-1", "weighed"): "39 lb 8 oz",
+            at.at.cell("lots", "pears-1", "prepped_weighed"): "~29,5",
+            at.at.cell("lots", "pears-2", "weighed"): "9,25",
+            at.at.cell("lots", "pears-2", "finished"): True,
+            at.at.cell("lots", "pears-2", "date"): "2025-09-07",
+            at.at.cell("runs", 1, "labor"): "40 min",
+        }
+    )
+    before = at.texts()
+    done = at.run("take")
+    assert done.exit_code == 0, done.output
+    assert at.texts() == {
+        **before,
+        LIST_FILE: before[LIST_FILE]
+        .replace("weighed: 40 lb ", "weighed: 39.5 lb ")
+        .replace("prepped: 30 lb", "prepped: ~29.5 lb")
+        .replace("2025-09-06, price: 12 USD, weighed: 9 lb}",
+                 "2025-09-07, price: 12 USD, weighed: 9.25 lb, finished: true}"),
+        SHORT_FILE: before[SHORT_FILE].replace(
+            "19 kWh}", "19 kWh, labor: 0.6666666666666666 h}"
+        ),
+    }  # fmt: skip
+    assert set(at.kinds()) == {"home"}
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "said"),
+    [
+        ("weighed", "1,500", "1.500 or 1500"),
+        ("weighed", 45906.0, "looks like a day"),
+        ("weighed", "#VALUE!", "#VALUE!"),
+        ("labor", "soon", "soon"),
+    ],
+)
+def test_what_is_refused_is_refused_with_its_cell(
+    at: Desk, name: str, typed: Value, said: str
+) -> None:
+    cell = at.at.cell("lots", "pears-1", name)
+    at.type({cell: typed})
+    before = at.texts()
+    done = at.run("take")
+    assert done.exit_code == 1
+    assert "!".join(cell) in done.output and said in done.output
+    assert at.texts() == before
+
+
+def test_a_time_typed_into_hours(at: Desk) -> None:
+    book = openpyxl.load_workbook(at.book)
+    sheet, ref = at.at.cell("runs", "run-1", "duration")
+    book[sheet][ref] = 1.4375
+    book[sheet][ref].number_format = "[h]:mm"
+    book.save(at.book)
+    before = at.texts()
+    assert at.run("take").exit_code == 0
+    assert at.texts()[LIST_FILE] == before[LIST_FILE].replace("duration: 30 h", "duration: 34.5 h")
+
+
+def test_a_date_typed_as_its_program_shows_it(at: Desk) -> None:
+    book = openpyxl.load_workbook(at.book)
+    sheet, ref = at.at.cell("lots", "pears-1", "date")
+    book[sheet][ref] = 45908
+    book[sheet][ref].number_format = "d/m/yy"
+    book.save(at.book)
+    assert at.run("take").exit_code == 0
+    assert "date: 2025-09-08\n" in at.texts()[LIST_FILE]
+
+
+def test_choices_of_a_french_workbook_come_home_in_english(tmp_path: Path) -> None:
+    season = write_season(tmp_path / "made")
+    settings = season / "season.yaml"
+    settings.write_text(
+        settings.read_text("utf-8").replace("units:", "locale: fr-FR\nunits:"), "utf-8"
+    )
+    at = desk(tmp_path, season)
+    assert at.kinds() == []
+    book = openpyxl.load_workbook(at.book)
+    shown = {str(book[sheet][ref].value): (sheet, ref)
+             for sheet, ref in (at.at.cell("uses", row, "purpose") for row in (1, 2))}  # fmt: skip
+    assert "crumbs" not in shown, "the workbook says it in French"
+    gift = program.texts("fr").say("gift")
+    assert gift != "gift"
+    at.type({at.at.cell("uses", 1, "purpose"): gift})
+    (change,) = at.compare()
+    assert change["edited"] == "gift"
+    before = at.texts()
+    assert at.run("take").exit_code == 0
+    assert at.texts() == {
+        **before, LIST_FILE: before[LIST_FILE].replace("for: stall", "for: gift"),
+    }  # fmt: skip
