@@ -96,11 +96,11 @@ def page_of(
         *(_packed(record) for record in _records(season, sorted(columns))),
     ]
     lines.append(_digest(lines))
-    texts = [say(TITLE), *lines]
-    most = max(-(-len(text) // _LONGEST) for text in texts)
+    most = max(-(-len(line) // _LONGEST) for line in lines)
     page = Page(NAME, tab="audit", hidden="veryHidden", pieces=[Piece(1, 1, 1)])
     page.bands = [
-        Band(1, len(texts), [Strip(at + 1, _TEXT, _part(texts, at)) for at in range(most)])
+        Band(1, 1, [Strip(1, Style("title"), [NAME]), Strip(2, _TEXT, [say(TITLE)])]),
+        Band(2, len(lines), [Strip(at + 1, _TEXT, _part(lines, at)) for at in range(most)]),
     ]
     return page
 
