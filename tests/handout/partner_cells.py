@@ -19,7 +19,7 @@ from reportgen.layout.placing import Layout
 from reportgen.sheets.all import contents
 from reportgen.trade import BOOK
 
-OWN = ("checks", "season")
+OWN = ("checks", "typed", "season")
 """Tables that judge the costing workbook by itself, not the season."""
 
 
