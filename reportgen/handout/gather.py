@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cached_property
 
+from reportgen.algebra.language import in_language
 from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.algebra.phrases import Phrase, phrase, raised
@@ -11,6 +13,7 @@ from reportgen.algebra.tables import Kind, Table
 from reportgen.algebra.words import Words
 from reportgen.handout.content import Column, Figure, Grid, Origin, Row, Term, Worked
 from reportgen.handout.locale_format import LocaleFormat
+from reportgen.layout.compose import translated
 from reportgen.model.season import Season
 from reportgen.report.basis import Bases
 from reportgen.report.figures import as_data, keys
@@ -19,7 +22,7 @@ from reportgen.report.reads import Cell, Reads
 from reportgen.report.show import UNKNOWN
 from reportgen.report.spoken import Spoken
 from reportgen.report.verdicts import doubt
-from reportgen.texts import Texts
+from reportgen.texts import ENGLISH, Texts
 
 
 class Gather:
@@ -29,6 +32,14 @@ class Gather:
         self.season, self.numbers, self.texts, self.place = season, numbers, texts, place
         self._bases, self._reads = Bases(numbers), Reads(numbers)
         self._words = Words(numbers.book, season.slots)
+
+    @cached_property
+    def _spoken(self) -> Numbers:
+        """The numbers with the program's texts in the hand-out's language."""
+        book = self.numbers.book
+        if self.texts.language == ENGLISH:
+            return self.numbers
+        return in_language(self.numbers, self.texts.say, translated(book))
 
     @property
     def doubt(self) -> str:
@@ -58,6 +69,10 @@ class Gather:
         if kind.type == "text":
             text, language = self.texts.said(str(value))
             own = name not in found.definitions or found.definitions[name].role == "link"
+            spoken = text if own else str(self._spoken.value(table, name, row))
+            if spoken not in (text, str(value)):
+                # It was joined from several: put together anew in the language.
+                text, language = spoken, self.texts.language
             return Figure(key, value, text, text, language="" if own else language)
         counted = kind.show == "count" or kind.type == "date" or name not in found.definitions
         basis = "" if counted else self._bases.of(found, name, row)

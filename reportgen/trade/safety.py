@@ -13,8 +13,8 @@ KEEPING = "A best-by day holds only for food that is dry throughout and stays se
 _BESIDE = {
     DRYNESS: {
         "loads": "moisture_left moisture_left_low moisture_left_high by_weight evidence "
-        "dryness_verdict dryness_reason dryness_open",
-        "packs": "dryness dryness_known doubtful_origin",
+        "dryness_verdict dryness_reason dryness_open dryness_cause dryness_pending dryness_limit",
+        "packs": "dryness dryness_known doubtful_origin dryness_of_loads",
         "prices": "doubtful",
         "plan": "doubtful",
         "draws": "doubtful_loads pack_dryness",
@@ -25,8 +25,9 @@ _BESIDE = {
         "absorber_needs": "count_needed",
     },
     KEEPING: {
-        "packs": "best_by keeps_by_maker keeps days_left",
-        "eat_first": "best_by days_left",
+        "packs": "best_by best_by_basis eat_turn keeps_by_maker keeps days_left",
+        "eat_first": "best_by best_by_basis days_left",
+        "season": "shelf_without_day",
     },
 }
 CAUTIONS: dict[Key, str] = {

@@ -22,6 +22,7 @@ from samples.season import ROOT
 from renderings.seasons import LOCALES, of
 from renderings.shown import in_html
 from reportgen.algebra.book import Key
+from reportgen.edits.memory import NAME as MEMORY
 from reportgen.handout.season_page import cautions
 from reportgen.layout.placing import Layout
 from reportgen.past.sheets import SHEETS as COMPARED
@@ -50,14 +51,14 @@ def test_nothing_of_the_kind_is_left_out_of_the_list() -> None:
         "moisture_left", "oxygen", "best-by", "dryness", "botulism", "how long it keeps",
         "may not be dry",
     )  # fmt: skip
-    shown_to_people = {
+    pages_to_people = {
         each.key: each.doc
         for table in BOOK.tables.values()
         for each in quantities(table)
         if each.kind.type != "flag"
         and any(word in f"{each.name} {each.doc}".lower() for word in said)
     }
-    missing = {key: doc for key, doc in shown_to_people.items() if key not in CAUTIONS}
+    missing = {key: doc for key, doc in pages_to_people.items() if key not in CAUTIONS}
     assert missing == {}
 
 
@@ -76,7 +77,8 @@ def _sheets_wrong(path: Path, layout: Layout, locale: str = "") -> list[str]:
     held: dict[str, str] = {}
     for (sheet, _), value in values(path).items():
         held[sheet] = f"{held.get(sheet, '')}\n{value}"
-    names = dict(zip(layout.placed, openpyxl.load_workbook(path).sheetnames, strict=True))
+    pages_ = [each.title for each in openpyxl.load_workbook(path) if each.title != MEMORY]
+    names = dict(zip(layout.placed, pages_, strict=True))
     say = texts(locale).say
     return [
         f"{sheet}: {caution}"
