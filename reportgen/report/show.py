@@ -8,9 +8,10 @@ from reportgen.algebra.numbers import Value
 from reportgen.algebra.operations import rounded_half_away
 from reportgen.algebra.tables import Kind
 from reportgen.layout.formats import decimal_places
-from reportgen.units.days import moment_of
+from reportgen.units.days import date_of, moment_of
 
 UNKNOWN = "unknown"
+_HALF_A_SECOND = 0.5 / 86_400
 DIGITS = 6
 """Digits of a number that is to be followed by hand."""
 
@@ -22,6 +23,12 @@ def iso(days: float) -> str:
     moment = moment_of(days)
     midnight = (moment.hour, moment.minute) == (0, 0)
     return moment.date().isoformat() if midnight else moment.isoformat(timespec="minutes")
+
+
+def said(days: float) -> str:
+    """A date as a cell shows it: less than a minute before midnight is not the next day yet."""
+    day = date_of(days + _HALF_A_SECOND)
+    return iso(days) if moment_of(days).date() == day else day.isoformat()
 
 
 def unit(kind: Kind, slots: Slots) -> str:
@@ -37,7 +44,7 @@ def cell(value: Value, kind: Kind, slots: Slots) -> str:
         return "-"
     match kind.type:
         case "date":
-            return iso(_number(value))
+            return said(_number(value))
         case "flag":
             return "yes" if value else "no"
         case "text":
