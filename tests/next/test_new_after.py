@@ -72,7 +72,7 @@ def held(last: Numbers, following: Numbers) -> int:
 @pytest.mark.slow
 def test_generated_seasons_three_in_a_row(tmp_path: Path) -> None:
     done, went_over = 0, 0
-    for n, season in enumerate(sample_seasons(80, 11)):
+    for n, season in enumerate(sample_seasons(100, 11)):
         first = season.write(tmp_path / str(n))
         last = read(first)
         assert last.season is not None
