@@ -85,4 +85,6 @@ def formula_of_rank(expr: Rank, places: Places) -> str:
     """A row's rank: as it was, while all rows stand in the order of then."""
     moved = places.span(expr.table.name, name(expr, "moved"))
     was = places.cell(expr.table.name, name(expr, "was"))
-    return f"IF(INDEX({moved},ROWS({moved}))=0,{was},{totals.among(expr, places)})"
+    above, _, last = moved.partition(":")
+    sheet, mark, _ = above.rpartition("!")
+    return f"IF({sheet}{mark}{last}=0,{was},{totals.among(expr, places)})"
