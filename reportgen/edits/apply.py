@@ -14,7 +14,7 @@ from reportgen.edits.short_rows import Change as Values
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Season, Value
 
-METERED = "run_energy"
+METERED, KWH = "run_energy", "kwh"
 """The kWh of a logged run: typed over, they become the run's own energy."""
 
 
@@ -78,9 +78,9 @@ class _Application:
         for (table, at), inputs in values.items():
             try:
                 self.rewriter.change(Values(table, at, inputs))
-            except (KeyError, ValueError) as error:
+            except KeyError:
                 for change in self._of(table, at):
-                    self._refuse(change, str(error).strip("'"))
+                    self._refuse(change, f"it stands in no file of the season{_where(table)}")
         for change, new in fresh:
             why = self.new.add(new)
             if why:
@@ -186,6 +186,9 @@ class _Application:
         self, change: Change, at: int, values: dict[tuple[str, int], dict[str, Value]]
     ) -> None:
         """Energy typed over in a period becomes the run's own, all periods together."""
+        if change.field != KWH:
+            self._refuse(change, "it is read from the run's log; change it there")
+            return
         rows = self.season.tables[METERED]
         run = rows.values.get("run", [None] * (at + 1))[at]
         runs = self.season.tables["runs"]
@@ -195,16 +198,22 @@ class _Application:
         row = runs.keys.index(run)
         total = 0.0
         for each, owner in enumerate(rows.values["run"]):
-            value = rows.values[change.field][each]
             edited = next(
                 (
                     c.edited
                     for c in self.difference.changes
-                    if c.table == METERED and self.difference.at.get((METERED, c.row)) == each
+                    if (c.table, c.field) == (METERED, KWH)
+                    and self.difference.at.get((METERED, c.row)) == each
                 ),
-                value,
+                rows.values[KWH][each],
             )
             if owner == run and isinstance(edited, float):
                 total += edited
         values["runs", row]["energy"] = total
         self.taken.done.append(change)
+
+
+def _where(table: str) -> str:
+    """Where what ships with the program is changed."""
+    products = ("products", "nominal_weights")
+    return "; write it in a file of your own in recipes/" if table in products else ""
