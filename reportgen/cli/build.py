@@ -71,9 +71,11 @@ def _only_saved_again(path: Path, season: str, as_of: float | None) -> bool:
 
     Ends the command with 2 where it says something else: that is to be taken home first.
     """
+    import zipfile
+
     from reportgen.write import seal
 
-    if path.suffix.lower() != ".xlsx" or not path.is_file():
+    if path.suffix.lower() != ".xlsx" or not (path.is_file() and zipfile.is_zipfile(path)):
         return False
     if seal.untouched(path.read_bytes()):
         return False

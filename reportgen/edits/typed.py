@@ -12,7 +12,7 @@ from reportgen.model.readers import flag, within
 from reportgen.model.season import Value
 from reportgen.read.dates import day
 from reportgen.read.grammar import Measure, share
-from reportgen.read.numbers import NUMBER
+from reportgen.read.numbers import NUMBER, ratio
 from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Cell
 from reportgen.units import DRIED, FRESH, HOUR
@@ -81,7 +81,8 @@ class Reader:
                 )
         bare = _COMMA.sub(r"\1.\2", bare)
         if re.fullmatch(NUMBER, bare):
-            value = float(bare)
+            number, per = ratio(bare)
+            value = number / per
         elif column.share:
             value = share(bare)
         elif column.whole:

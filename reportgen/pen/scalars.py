@@ -69,7 +69,7 @@ def _parsed(source: str) -> list[str] | None:
 def _texts(node: Node | None) -> Iterator[str]:
     match node:
         case Scalar():
-            yield node.text
+            yield "" if node.empty else node.text
         case Held():
             for item in node.items:
                 yield from _texts(item)
