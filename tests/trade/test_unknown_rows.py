@@ -17,7 +17,7 @@ TWO_DRYERS: dict[str, Any] = {
     "lots": [{"key": "a", "product": "food", "weighed": 9.0, "prepped_weighed": 9.0}],
     "products": [{"key": "food"}],
     "runs": [{"key": "1", "dryer": "old", "duration": 9.0}, {"key": "2", "dryer": "new"}],
-    "run_energy": [{"run": "1", "hours": 4.0}, {"run": "1"}],
+    "run_energy": [{"run": "1", "hours": 4.0, "kwh": 2.0}, {"run": "1", "kwh": 2.0}],
     "loads": [{"run": "1", "lot": "a", "wet": 4.0, "dry": 0.5},
               {"run": "2", "lot": "a", "wet": 4.0, "dry": 0.5}],
 }  # fmt: skip
