@@ -74,15 +74,22 @@ def week_priced(windows: Children) -> Expr:
     return total(windows.priced)
 
 
-def _into_week(day: Expr) -> Expr:
-    return ONE_WEEK - (round_up(day, ONE_WEEK) - day)
+@runs.derived(FLAG, label="start with a time")
+def start_timed(started: Expr, at_midnight: Expr) -> Expr:
+    """A time is written beside the day of its start."""
+    return (round_up(started, ONE_DAY) - started > 0) | at_midnight
+
+
+@runs.derived(DATE, label="week of its start, to")
+def start_week(started: Expr) -> Expr:
+    """The Saturday at which the week of its start ends."""
+    return round_up(started, ONE_WEEK)
 
 
 @runs.derived(HOUR, label="start, in the week")
-def start_in_week(started: Expr, at_midnight: Expr) -> Expr:
+def start_in_week(started: Expr, start_week: Expr, start_timed: Expr) -> Expr:
     """Hours from Saturday 0:00 to its start; unknown where a day is written without a time."""
-    timed = (round_up(started, ONE_DAY) - started > 0) | at_midnight
-    return where(timed, _into_week(started), unknown())
+    return where(start_timed, ONE_WEEK - (start_week - started), unknown())
 
 
 @runs.derived(DATE, label="end by its hours")
@@ -91,16 +98,22 @@ def end_by_hours(started: Expr, hours: Expr) -> Expr:
     return started + hours
 
 
+@runs.derived(DATE, label="week of its end, to")
+def end_week(end_by_hours: Expr) -> Expr:
+    """The Saturday at which the week of its end ends."""
+    return round_up(end_by_hours, ONE_WEEK)
+
+
 @runs.derived(HOUR, label="end, in the week")
-def end_in_week(end_by_hours: Expr) -> Expr:
+def end_in_week(end_by_hours: Expr, end_week: Expr) -> Expr:
     """Hours from Saturday 0:00 to its end, as if the clocks were not changed."""
-    return _into_week(end_by_hours)
+    return ONE_WEEK - (end_week - end_by_hours)
 
 
 @runs.derived(COUNT, label="weeks begun")
-def weeks_begun(started: Expr, end_by_hours: Expr) -> Expr:
+def weeks_begun(start_week: Expr, end_week: Expr) -> Expr:
     """How many times a week begins while it runs."""
-    return (round_up(end_by_hours, ONE_WEEK) - round_up(started, ONE_WEEK)) / ONE_WEEK
+    return (end_week - start_week) / ONE_WEEK
 
 
 @run_energy.derived(FLAG)
@@ -127,26 +140,46 @@ def clock_hours_priced(run_energy: Children) -> Expr:
     return total(run_energy.clock_priced, run_energy.clock_changed)
 
 
+@runs.derived(HOUR, label="hours with a price, to its start")
+def held_to_start(start_in_week: Expr, windows: Children) -> Expr:
+    """Hours of the week of its start that a period holds, until it starts."""
+    return until(windows.begin, windows.end, start_in_week)
+
+
+@runs.derived(HOUR, label="hours with a price, to its end")
+def held_to_end(end_in_week: Expr, windows: Children) -> Expr:
+    """Hours of the week of its end that a period holds, until it ends."""
+    return until(windows.begin, windows.end, end_in_week)
+
+
+@runs.derived(PRICED, label="hours by price, to its start")
+def priced_to_start(start_in_week: Expr, windows: Children) -> Expr:
+    """Hours of the week of its start until it starts, each times its price."""
+    return until(windows.begin, windows.end, start_in_week, windows.price)
+
+
+@runs.derived(PRICED, label="hours by price, to its end")
+def priced_to_end(end_in_week: Expr, windows: Children) -> Expr:
+    """Hours of the week of its end until it ends, each times its price."""
+    return until(windows.begin, windows.end, end_in_week, windows.price)
+
+
 @runs.derived(HOUR, label="hours with a price")
 def hours_held(
-    weeks_begun: Expr, end_in_week: Expr, start_in_week: Expr, clock_hours: Expr,
-    rates: SingleRow, windows: Children,
-) -> Expr:  # fmt: skip
+    weeks_begun: Expr, held_to_end: Expr, held_to_start: Expr, clock_hours: Expr, rates: SingleRow
+) -> Expr:
     """Its hours that a period of the tariff holds."""
-    before_end = until(windows.begin, windows.end, end_in_week)
-    before_start = until(windows.begin, windows.end, start_in_week)
-    return weeks_begun * rates.week_hours + before_end - before_start + clock_hours
+    return weeks_begun * rates.week_hours + held_to_end - held_to_start + clock_hours
 
 
 @runs.derived(PRICED, label="hours by price")
 def hours_priced(
-    weeks_begun: Expr, end_in_week: Expr, start_in_week: Expr, clock_hours_priced: Expr,
-    rates: SingleRow, windows: Children,
+    weeks_begun: Expr, priced_to_end: Expr, priced_to_start: Expr, clock_hours_priced: Expr,
+    rates: SingleRow,
 ) -> Expr:  # fmt: skip
     """Its hours, each times its price."""
-    before_end = until(windows.begin, windows.end, end_in_week, windows.price)
-    before_start = until(windows.begin, windows.end, start_in_week, windows.price)
-    return weeks_begun * rates.week_priced + before_end - before_start + clock_hours_priced
+    whole_weeks = weeks_begun * rates.week_priced
+    return whole_weeks + priced_to_end - priced_to_start + clock_hours_priced
 
 
 @runs.derived(MONEY)

@@ -15,13 +15,16 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+from memory import PEAK
 
 from edits.desk import LIST_FILE, Desk, desk
 
 SECONDS, MEGABYTES = 5.0, 300
 """Of the processor, since the machine may be busy with other things; and of memory."""
-_RUN = """\
-import re, resource, sys
+_RUN = (
+    PEAK
+    + """
+import resource, sys
 sys.argv[0] = "reportgen"
 from reportgen.__main__ import main
 try:
@@ -31,11 +34,10 @@ except SystemExit as end:
 else:
     code = 0
 used = resource.getrusage(resource.RUSAGE_SELF)
-# Not ru_maxrss: a process begins with that of the one it was made from.
-peak = int(re.search(r"VmHWM:\\s*(\\d+) kB", open("/proc/self/status").read())[1])
-print(f"took {used.ru_utime + used.ru_stime:.2f} s, {peak // 1024} MB", file=sys.stderr)
+print(f"took {used.ru_utime + used.ru_stime:.2f} s, {peak()} MB", file=sys.stderr)
 sys.exit(code)
 """
+)
 
 
 @pytest.fixture

@@ -7,7 +7,6 @@ are written to ``tests/fuzz/found``, each kind once, and stay there as tests.
 from __future__ import annotations
 
 import hashlib
-import resource
 import sys
 import time
 from collections import Counter
@@ -17,6 +16,8 @@ from types import CodeType, FrameType
 
 ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
+
+from memory import peak  # noqa: E402
 
 from fuzz.corpus import corpus  # noqa: E402
 from fuzz.judge import Fault, commands, judge  # noqa: E402
@@ -70,12 +71,13 @@ def main(seconds: float, seed: int = 1) -> int:
         longest = max(longest, 0.0 if traced else time.process_time() - begun)
         if len(reached.seen) > before:
             kept.append(text)
-    peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024
     print(
         f"{tried} inputs, {sum(codes.values())} commands, exit codes {dict(sorted(codes.items()))}"
     )
     print(f"{len(reached.seen)} lines reached, {len(kept) - len(first)} inputs kept")
-    print(f"longest input {longest:.1f} s, peak {peak} MB, {len(faults)} kinds of fault: {faults}")
+    print(
+        f"longest input {longest:.1f} s, peak {peak()} MB, {len(faults)} kinds of fault: {faults}"
+    )
     return 1 if faults else 0
 
 

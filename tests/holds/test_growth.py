@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from cli.seasons import ROOT, SEASON, run, season
+from memory import PEAK
 
 from reportgen.cli.reading import MOST
 
@@ -42,8 +43,10 @@ SHAPES = {
 }
 """Inputs of about a megabyte each."""
 
-_MEASURED = """
-import resource, sys, time
+_MEASURED = (
+    PEAK
+    + """
+import sys, time
 sys.argv[0] = "reportgen"
 before = time.process_time()
 from reportgen.cli import main
@@ -51,9 +54,9 @@ from reportgen.cli import main
 try:
     main()
 finally:
-    used = resource.getrusage(resource.RUSAGE_SELF)
-    print(f"{time.process_time() - before:.2f} {used.ru_maxrss // 1024}", file=sys.stderr)
+    print(f"{time.process_time() - before:.2f} {peak()}", file=sys.stderr)
 """
+)
 
 
 def measured(place: Path) -> tuple[float, int, str]:
