@@ -46,6 +46,16 @@ class TableBlock:
     note: str = ""
     """A line below the table, as of what fills it."""
 
+    @property
+    def echoes(self) -> bool:
+        """Whether it only repeats what stands on other sheets."""
+        return not self.rest and not self.keys and all(group.echo for group in self.groups)
+
+    @property
+    def name(self) -> str:
+        """What people see above it: its heading, else that of its first columns."""
+        return self.heading or next((group.heading for group in self.groups), self.table.title)
+
 
 @dataclass(frozen=True)
 class ListBlock:
@@ -169,6 +179,9 @@ class Contents:
     """Column of texts → how a cell looks that holds one of these words."""
     names: Mapping[str, tuple[str, str, int]] = field(default_factory=dict)
     """Defined name → the input that it stands for: table, column, row from 0."""
+    said: Key | None = None
+    """The column, of the table that has a row for each check, that says what a check found: it
+    stands above the tables that follow from others' rows and lack some."""
     marked: frozenset[str] = frozenset()
     """Tables whose rows carry a mark, hidden and locked, that moves with them."""
     memory: Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page] | None = None

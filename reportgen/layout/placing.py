@@ -90,14 +90,31 @@ class Layout:
         self.placed: dict[str, list[Placed]] = {}
         self.cautions: dict[str, list[str]] = {}
         """Sheet → what must stand beside its figures."""
+        self.lacking: dict[str, list[int]] = {}
+        """Sheet → the checks, by number, that find what its tables lack."""
         self._columns_of = columns_of(book, sheets, running)
         trees = [d.tree for d in book.order if d.tree is not None]
         self.used_constants = used_constants(trees)
         self.used_factors = used_factors(trees, slots)
         for sheet in sheets:
+            self.lacking[sheet.name] = self._lacking(sheet)
             self._place(sheet, rows, sheets)
 
     # --- placing ----------------------------------------------------------------------
+
+    def _lacking(self, sheet: Sheet) -> list[int]:
+        if self.contents.said is None:
+            return []
+        own = {
+            block.table.name
+            for block in sheet.blocks
+            if isinstance(block, TableBlock) and not block.echoes
+        }
+        return [
+            number
+            for number, check in enumerate(self.book.checks)
+            if own & {table.name for table in check.lacking}
+        ]
 
     def _place(self, sheet: Sheet, rows: Mapping[str, int], sheets: Sequence[Sheet]) -> None:
         placed: list[Placed] = []
@@ -106,7 +123,8 @@ class Layout:
         # verdict. Its row of groups shares row 4 with the way back to the first sheet.
         tabled = bool(sheet.blocks) and isinstance(sheet.blocks[0], TableBlock)
         cautions = self.cautions[sheet.name] = self.contents.beside(self._shown(sheet))
-        next_row = FIRST_ROW - _ABOVE_TABLE - (1 if tabled else -1) + len(cautions)
+        said = len(cautions) + len(self.lacking[sheet.name])
+        next_row = FIRST_ROW - _ABOVE_TABLE - (1 if tabled else -1) + said
         fresh = False
         for number, block in enumerate(sheet.blocks):
             top = next_row

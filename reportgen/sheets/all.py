@@ -83,6 +83,7 @@ def contents(sheets: Sequence[Sheet], numbers: Numbers, memory: Memory | None = 
         sheets,
         verdict=("season", "verdict_of_all"),
         beside=beside,
+        said=("checks", "said"),
         looks={("checks", "verdict"): _VERDICTS},
         names=input_names(numbers),
         marked=MARKED if memory is not None else frozenset(),
