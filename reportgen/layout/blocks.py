@@ -164,6 +164,12 @@ class Sheet:
     landscape: bool = True
     one_page: bool = False
     """It is printed on one page, as small as that makes it."""
+    small: bool = False
+    """It is printed as small as can just be read: many short texts, seldom asked for."""
+    aside: bool = False
+    """It is there for who looks closer: hidden, and no page of the printed season, until shown."""
+    used_by: tuple[tuple[Table, str], ...] = ()
+    """What must be known for it to be of use, one of these at least; else what it shows decides."""
 
 
 @dataclass(frozen=True)

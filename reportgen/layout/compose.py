@@ -80,7 +80,10 @@ def translated(book: Book) -> list[tuple[str, str]]:
 
 
 def _page(context: Context, sheet: Sheet) -> Page:
-    page = Page(sheet.name, landscape=sheet.landscape, one_page=sheet.one_page, tab=sheet.tab)
+    page = Page(
+        sheet.name, landscape=sheet.landscape, one_page=sheet.one_page, small=sheet.small,
+        tab=sheet.tab,
+    )  # fmt: skip
     page.hidden = "hidden" if sheet.name in context.hidden else ""
     placed = context.layout.placed[sheet.name]
     seen = context.layout.seen_from(sheet.name)

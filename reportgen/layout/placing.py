@@ -35,8 +35,8 @@ CAUTIONS_ROW = 4
 """Below title, purpose and verdict."""
 VALUE_COLUMN = 3
 """Where a list's values stand; its labels run over the first two columns."""
-LEGEND_ROWS = 6  # samples of cells, and headings above the lists of sheets
-HIDDEN_ROWS = 4  # what is said above the list of sheets that are hidden
+LEGEND_ROWS = 10
+"""Samples of cells, headings above lists of sheets, how to show what is hidden: at most."""
 _ABOVE_TABLE = 3
 """Rows of a table's headings: group, name, unit."""
 
@@ -66,7 +66,7 @@ class Layout:
     """Gives each table's columns, each single figure, constant and factor its place.
 
     ``rows``: how many rows each table has this season; ``slots``: what the units stand for;
-    ``hidden``: the sheets that have nothing to show.
+    ``hidden``: the sheets that are out of sight.
     """
 
     def __init__(
@@ -173,8 +173,7 @@ class Layout:
                     made = Placed(block, top, top + 1, rows.get(block.table.name, 0))
                     next_row = made.first + made.rows + 1
                 case LegendBlock():
-                    said = LEGEND_ROWS + len(sheets) + (HIDDEN_ROWS if self.hidden else 0)
-                    made = Placed(block, top, top + 1, said)
+                    made = Placed(block, top, top + 1, LEGEND_ROWS + len(sheets))
                     next_row = made.first + made.rows + 1
                 case TextBlock():
                     made = Placed(block, top, top + 1, len(block.lines))

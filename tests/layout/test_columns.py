@@ -93,5 +93,5 @@ def test_a_sheet_with_two_homes_of_one_table_is_refused_by_name() -> None:
         boats.boats, (Group("Again", ("load",), echo=True),), rest=False, keys=False
     )
     columns.columns_of(book, [Sheet("Harbour", "", (write_down, repeated), "record")])
-    with pytest.raises(DefinitionError, match="Harbour.*'Write down' and 'Worked out'.*boats"):
+    with pytest.raises(DefinitionError, match=r"Harbour.*'Write down' and 'Worked out'.*boats"):
         columns.columns_of(book, [Sheet("Harbour", "", (write_down, worked_out), "record")])
