@@ -96,7 +96,8 @@ def _groups(
 ) -> tuple[Group, ...]:
     """The block's columns: the key, what the sheet names, and the rest with what they need."""
     ids = [Group("", ("key",), echo=not block.keys)] if block.ids else []
-    groups = [*ids, *block.groups]
+    # What is printed stands together, so that it is one range of columns.
+    groups = [*ids, *sorted(block.groups, key=lambda group: not group.printed)]
     if not block.rest:
         return tuple(groups)
     table = block.table

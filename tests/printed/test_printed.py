@@ -102,12 +102,12 @@ def test_as_many_pages_as_reckoned_each_of_its_sheet(books: list[Printed]) -> No
 
 def test_what_is_hidden_or_for_auditing_is_no_page_of_the_season(books: list[Printed]) -> None:
     """LibreOffice prints a hidden sheet that has a range of its own, and Excel none that is hidden:
-    the pages above are only those of sheets in sight, and fewer than of all sheets."""
+    the pages above are only those of sheets in sight."""
     lane, all_of_colline = books[0], books[1]
     hidden = {s.title for s in openpyxl.load_workbook(lane.path) if s.sheet_state != "visible"}
     assert {"Method", "Constants", "Energy", MEMORY} <= hidden
     assert not hidden & ({*paper.areas(lane.path)} | {*lane.reckoned})
-    assert sum(lane.reckoned.values()) <= 70
+    assert sum(lane.reckoned.values()) < 75
     assert "Method" in all_of_colline.reckoned and all_of_colline.reckoned["Method"] <= 28
     assert MEMORY not in all_of_colline.reckoned
 
