@@ -373,8 +373,8 @@ def test_each_check_counts_its_own_rows_and_names_its_own_first(check: str) -> N
 
 NOTHING_TO_LOOK_AT = {
     "runs-two-at-once", "runs-log-differs", "runs-log-of-other-hours", "runs-dry-below-loads",
-    "runs-dry-differs",
-    "uses-rest-of-nothing", "packs-absorber-short", "packs-past-best-by", "packs-oxygen-missing", "prices-earns-nothing",
+    "runs-dry-differs", "uses-rest-of-nothing",
+    "packs-absorber-short", "packs-past-best-by", "packs-oxygen-missing", "prices-earns-nothing",
 }  # fmt: skip
 """Checks of the sound season that are of something it does not have: a second run, a log, ..."""
 
