@@ -29,6 +29,8 @@ def _ships(place: Place) -> bool:
 
 def given_at(season: Season, cell: Cell) -> Place | None:
     """Where an input was written; none where it was not, or is worked out."""
+    if cell.name not in cell.table.inputs:
+        return None
     rows = season.tables.get(cell.table.name)
     column = rows.origins.get(cell.name) if rows is not None else None
     origin = column[cell.row] if column is not None else None
