@@ -97,7 +97,7 @@ def test_both_lines_are_named_where_two_weights_differ(tmp_path: Path) -> None:
       - lot: pears-1
         wet: 10 lb
         dry: 26 oz
-        dryness: {weights: [25.2 oz, 25 oz]}
+        dryness: {weights: [25.2 oz, 25.1 oz]}
 """
     one_line = "    loads: [{lot: pears-1, wet: 10 lb, dry: 26 oz}]\n"
     assert one_line in BATCH
