@@ -19,10 +19,13 @@ from reportgen.trade.tables import (
     eat_first,
     packs,
     plan,
+    products,
     queue,
     recall,
+    rest_steps,
     scenarios,
     trace,
+    uses,
 )
 
 BUILD_AGAIN = "Take the edits home and build again: it then follows."
@@ -56,6 +59,18 @@ def traced_otherwise(draw: Link, load: Link, pack: Expr) -> Expr:
 def recalled_otherwise(recalled: Link, lot: Link) -> Expr:
     """A load behind a pack is of another lot than it was."""
     return recalled.lot != lot
+
+
+@products.derived(COUNT)
+def bulk_moves(loads: Children, packs: Children, uses: Children) -> Expr:
+    """Records that may have moved its bulk: loads, packs, uses of bulk."""
+    return count(loads) + count(packs) + count(uses, uses.of_bulk)
+
+
+@uses.check("caution", BUILD_AGAIN, lacking=(rest_steps,))
+def rest_without_steps(rest: Expr, rest_steps: Children, of_product: Link) -> Expr:
+    """All that was left was taken, and what moved its bulk has grown since."""
+    return rest & (count(rest_steps) < of_product.bulk_moves)
 
 
 @packs.check("caution", BUILD_AGAIN, lacking=(eat_first,))

@@ -76,6 +76,8 @@ STEP = {"pack": "pack", "draw": "1", "load": "load", "recalled": "lot/pack"}
 RECALLED = {"lot": "lot", "pack": "pack"}
 TWIN = {"also_lots": {"key": "twin", "product": "food", "date": TODAY - 9, "weighed": 1.0,
                       "price_total": 1.0}}  # fmt: skip
+TOOK_ALL = {"key": "use-1", "date": TODAY - 5, "product": "food", "rest": True,
+            "purpose": "household"}  # fmt: skip
 SHELF = {"products": {"best_by": 2.0}}
 LATER = {"key": "later", "product": "food", "date": TODAY - 6, "container": "tin", "net": 0.3}
 
@@ -229,6 +231,10 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     ),
     "packs-date-to-come": ({"packs": {"date": TODAY + 1}}, {"packs": {"date": TODAY}}),
     # Two weighings may differ by half a percent: 1.3 × 0.005 = 0.0065.
+    "loads-dry-not-last-weighing": (
+        {"loads": {"weighing_last": 1.29}},
+        {"loads": {"weighing_last": 1.29}, "scale": {"resolution": 0.01}},
+    ),
     "loads-doubtful-load": (
         {"loads": {"weighing_before": 1.307}},
         {"loads": {"weighing_before": 1.306}},
@@ -278,6 +284,10 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"trace": STEP | {"recalled": "twin/pack"}, "recall": RECALLED | {"lot": "twin"}, **TWIN},
         {"trace": STEP, "recall": RECALLED, **TWIN},
     ),
+    "uses-rest-without-steps": (
+        {"uses": None, "also_uses": TOOK_ALL, "rest_steps": {"taken": "use-1", "load": "load"}},
+        {"uses": None, "also_uses": TOOK_ALL},
+    ),
     "packs-not-ranked": (
         {"eat_first": {"key": "eat-1", "place": 1}, **SHELF, "also_packs": LATER},
         {"eat_first": {"key": "eat-1", "place": 1}, **SHELF},
@@ -326,6 +336,14 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"changes": {"key": "tins", "container": "tin", "net": 0.2}},
     ),
     "uses-price-missing": ({"uses": {"price": None}}, {"uses": {"price": None, "purpose": "gift"}}),
+    "uses-rest-of-nothing": (
+        {"also_uses": use(product="food", rest=True), "packs": {"net": 1.3 / 4}},
+        {"also_uses": use(product="food", rest=True), "packs": {"net": 1.2 / 4}},
+    ),
+    "uses-rest-unknown": (
+        {"also_uses": use(product="food", rest=True), "packs": {"date": None}},
+        {"also_uses": use(product="food", rest=True)},
+    ),
     "uses-used-to-come": ({"uses": {"date": TODAY + 1}}, {"uses": {"date": TODAY}}),
     "offers-stale": ({"offers": {"date": TODAY - 181}}, {"offers": {"date": TODAY - 180}}),
     "offers-unit-price-missing": ({"offers": {"net": None}}, {"offers": {"shipping": None}}),
@@ -400,7 +418,7 @@ def test_each_check_counts_its_own_rows_and_names_its_own_first(check: str) -> N
 
 NOTHING_TO_LOOK_AT = {
     "runs-two-at-once", "runs-log-differs", "runs-log-of-other-hours", "runs-dry-below-loads",
-    "runs-dry-differs",
+    "runs-dry-differs", "uses-rest-of-nothing",
     "packs-absorber-short", "packs-past-best-by", "packs-oxygen-missing", "packs-not-ranked",
     "prices-earns-nothing",
 }  # fmt: skip

@@ -60,6 +60,13 @@ CASES: dict[str, tuple[list[tuple[str, int | None, Typed]], dict[str, str]]] = {
         [("absorbers", None, {"key": "s-900", "oxygen": 900.0})],
         {"Absorbers": "P-1"},
     ),
+    "a load after all that was left was taken": (
+        [
+            ("uses", 3, {"weight": None, "purpose": "household", "rest": True}),
+            ("loads", None, {"run": "r-3", "lot": "t-1", "wet": 1.0, "dry": 2.0}),
+        ],
+        {"Left in bulk": "use-4"},
+    ),
     "a scenario": (
         [("changes", None, {"key": "dear", "energy_factor": 2.0})],
         {"Scenarios": "dear"},
