@@ -171,6 +171,7 @@ def refusals(made: Edits) -> list[Change]:
     of the change that stands in the line that is refused."""
     found = [replace(each, kind="refused", why=why) for each, why in made.taken.refused]
     by_line = {(each.file, each.line): each for each in made.taken.done if each.line}
+    by_line |= made.taken.lines
     for problem in made.problems:
         change = by_line.get((problem.place.file, problem.place.line))
         if change is None:

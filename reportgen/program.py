@@ -132,6 +132,7 @@ def inputs(season: Season) -> dict[str, Cells]:
                 columns["key"] = list(rows.keys)
             tables[name] = columns
     tables["season"]["money_by_weight"] = [f"{season.currency}/{season.dried}"]
+    tables["season"]["short_files"] = [season.short_files]
     tables["season"]["dollar_sized"] = [season.currency in DOLLAR_SIZED]
     return {**tables, **follow(BOOK, tables)}
 

@@ -16,6 +16,7 @@ from reportgen.algebra.phrases import Say
 from reportgen.layout.blocks import TableBlock
 from reportgen.layout.page import Band, Page, Piece, Strip, Style, Value
 from reportgen.layout.placing import Placed
+from reportgen.model import notebook
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Season
 from reportgen.returned.cells import Workbook
@@ -31,7 +32,7 @@ WRITTEN_AS = {"changes": "scenarios"}
 """Tables of the book whose records go by another name in a season's files."""
 UNWRITTEN = ("_weighings", "weighing_step")
 """How inputs end that say how another was written; they have no key of their own."""
-_TABLES = frozenset([*RECORDS, *WRITTEN_AS])
+_TABLES = frozenset([*RECORDS, *WRITTEN_AS, notebook.NAME])
 _BROKEN = (ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
 """What comes of data that are not what they should be."""
 _LAST_DAY = 2_958_466

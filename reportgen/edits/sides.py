@@ -8,9 +8,10 @@ from reportgen.algebra.tables import Table
 from reportgen.edits.differences import KEY, Change, Difference, Kind
 from reportgen.edits.found import FoundRow, FoundTable, find, place_of
 from reportgen.edits.memory import UNWRITTEN, Built, Memory
+from reportgen.edits.notebook import DaysWork
 from reportgen.edits.present import same
 from reportgen.edits.typed import Typed
-from reportgen.edits.whole_rows import WholeRows
+from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Workbook
@@ -27,7 +28,7 @@ def compare(
     return _Comparison(workbook, memory, season, tables, words, computed).whole()
 
 
-class _Comparison(WholeRows):
+class _Comparison(DaysWork):
     """Input by input, over all tables."""
 
     def whole(self) -> Difference:
@@ -36,7 +37,10 @@ class _Comparison(WholeRows):
             why = f"the table of {each.table.replace('_', ' ')} cannot be found again: {each.why}"
             self.refuse(each.table, "", "", "", "", f"{why}; nothing of it is taken")
         for each_table in tables.values():
-            self._table(each_table)
+            if each_table.table == notebook.NAME:
+                self.days_work(each_table)
+            else:
+                self._table(each_table)
         for (table, name), defined in self.memory.cells.items():
             self._single(table, name, defined)
         return self.found

@@ -10,6 +10,7 @@ from reportgen.edits.found import FoundRow, FoundTable
 from reportgen.edits.memory import UNWRITTEN, Built, Memory
 from reportgen.edits.present import Present, same, written
 from reportgen.edits.typed import Reader, Typed
+from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read import ids
 from reportgen.read.problem import Refusal
@@ -152,7 +153,10 @@ class WholeRows:
         self, table: str, key: str, name: str, cell: Cell | None, sheet: str, place: str
     ) -> Typed | None:
         """What a cell holds; None, and a refusal noted, where that cannot be."""
-        column = self.tables[table].inputs[name]
+        # A cell of the notebook is read as the record's input that it belongs to.
+        of, column = table, self.tables[table].inputs[name]
+        if table == notebook.NAME:
+            of, column = notebook.PLACES[name][0], notebook.place_of(name)
         if cell is not None and cell.formula and not (self.computed and cell.value is not None):
             gives = f"; it gives {cell.value}" if cell.value is not None else ""
             self.refuse(
@@ -162,12 +166,14 @@ class WholeRows:
             )  # fmt: skip
             return None
         try:
-            typed = self.reader.read(cell, column, table)
+            typed = self.reader.read(cell, column, of)
             if typed.about and not column.about:
                 raise Refusal(
                     f"'{cell.value if cell else ''}' is written as an estimate, which only a "
                     "weight can be", "a number", "type the number alone",
                 )  # fmt: skip
+            if column.ref and isinstance(typed.value, str):
+                return Typed(self.present.as_written(column.ref, typed.value))
             return typed
         except Refusal as refusal:
             self.refuse(table, key, name, sheet, place.rpartition("!")[2], _why(refusal),

@@ -15,6 +15,7 @@ from reportgen.sheets import (
     how_sure,
     kept,
     lots,
+    notebook,
     packs,
     plan,
     pricing,
@@ -43,6 +44,7 @@ SHEETS = (
     how_sure.HOW_SURE,
     yields.SHEET,
     plan.PLAN,
+    notebook.SHEET,
     lots.LOTS,
     lots.TRIPS,
     runs.RUNS,
@@ -71,7 +73,7 @@ Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 MARKED = frozenset((
     "lots", "trips", "runs", "loads", "packs", "draws", "uses", "offers", "periods", "overheads",
     "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts", "absorbers",
-    "products", "nominal_weights", "run_energy",
+    "products", "nominal_weights", "run_energy", "notebook",
 ))  # fmt: skip
 """Tables of records that may be changed in the workbook and taken home from it."""
 
