@@ -9,8 +9,10 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from reportgen import program
+from reportgen.algebra.book import Book
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Table
+from reportgen.costing_home import compared
 from reportgen.edits import memory as memories
 from reportgen.edits import sides
 from reportgen.edits.apply import Taken, apply
@@ -39,11 +41,13 @@ class Edits:
     read: dict[str, bytes]
     effects: list[Effect] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    book: Book = BOOK
+    """Whose tables say what figures are called."""
 
     @property
     def tables(self) -> dict[str, Table]:
         """The tables of the book, which say what figures are called."""
-        return BOOK.tables
+        return self.book.tables
 
     @property
     def refused(self) -> list[Change]:
@@ -60,6 +64,8 @@ class Choice:
     only: tuple[str, ...] = ()
     into: str = ""
     computed: bool = False
+    compares: bool = False
+    """Nothing is to be written."""
 
     def takes(self, change: Change) -> bool:
         """Whether a change is among those that are taken."""
@@ -75,7 +81,8 @@ class Choice:
 def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice: Choice) -> Edits:
     """Everything that an edited workbook says of a season that has been read.
 
-    Raises :class:`Refusal` where the file is no workbook, or has no memory of a season.
+    Raises :class:`Refusal` where the file is no workbook, or has no memory of a season; also where
+    a costing sheet is to be taken.
     """
     book = reading.read(workbook)
     memory = memories.read(book)
@@ -98,6 +105,16 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
             "set them back, take the edits home, then change them",
         )
     words = words_of(season)
+    if memory.product is not None:
+        if not choice.compares:
+            raise Refusal(
+                f"this workbook is the costing sheet of {memory.product[0]}, which shows a part of "
+                "the season and is compared only",
+                "the workbook of the season",
+                "see by reportgen compare what was changed; write what is to count into the files",
+            )
+        seen = compared(book, memory, season, numbers, words, choice.computed)
+        return Edits(season, seen[0], memory, seen[1], {}, seen[2], book=seen[3])
     found = sides.compare(book, memory, season, BOOK.tables, words, choice.computed)
     found.changes = [_beside(numbers, found, each) for each in found.changes]
     read = files_of(place)

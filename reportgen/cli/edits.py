@@ -41,7 +41,7 @@ def compare(season: str, workbook: str, as_json: bool, computed: bool, as_of: fl
     """
     from reportgen.homecoming import Choice
 
-    made = _made(season, workbook, Choice(computed=computed, removals=True), as_of)
+    made = _made(season, workbook, Choice(computed=computed, removals=True, compares=True), as_of)
     if as_json:
         click.echo(json.dumps(_data(made), ensure_ascii=False, indent=1))
     else:
@@ -183,6 +183,8 @@ def _said(made: Edits, season: str, workbook: str) -> list[str]:
         said.append("Nothing was changed in this workbook.")
     elif not open_ and not made.refused:
         said.append("Nothing is left to take.")
+    elif open_ and made.memory.product is not None:
+        said.append("A costing sheet is only compared: write what is to count into the files.")
     elif open_ and not _stops(made):
         both = made.difference.of("conflict")
         how = " --theirs, where the workbook is to count;" if both else ""
