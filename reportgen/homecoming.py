@@ -57,7 +57,8 @@ class Edits:
 
 @dataclass(frozen=True)
 class Choice:
-    """What of the edits is to be taken. ``only``: cells, as ``Lots!J7``, all where empty."""
+    """What of the edits is to be taken. ``only``: cells, as ``Lots!J7``, all where empty; a record
+    whose row is gone is chosen by its id, as ``Lots!pears-1``."""
 
     theirs: bool = False
     removals: bool = False
@@ -69,13 +70,18 @@ class Choice:
 
     def takes(self, change: Change) -> bool:
         """Whether a change is among those that are taken."""
-        if self.only and f"{change.sheet}!{change.cell}".casefold() not in {
-            each.casefold().replace("$", "").replace("'", "") for each in self.only
-        }:
+        if self.only and not chosen(change, self.only):
             return False
         return change.kind in ("change", "added", "removed", "renamed") or (
             change.kind == "conflict" and self.theirs
         )
+
+
+def chosen(change: Change, only: tuple[str, ...]) -> bool:
+    """Whether a change is one of those that ``only`` names."""
+    names = {each.casefold().replace("$", "").replace("'", "") for each in only}
+    said = [change.cell, *([change.row] if change.kind in ("removed", "conflict") else [])]
+    return any(f"{change.sheet}!{each}".casefold() in names for each in said)
 
 
 def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice: Choice) -> Edits:
