@@ -18,6 +18,7 @@ from reportgen.edits import sides
 from reportgen.edits.apply import Taken, apply
 from reportgen.edits.differences import Change, Difference
 from reportgen.edits.effects import Effect, effects
+from reportgen.edits.remarks import remarks
 from reportgen.model.season import Season
 from reportgen.read.folder import find
 from reportgen.read.problem import Problem, Refusal
@@ -133,6 +134,16 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
         if after is not None:
             made.effects = effects(numbers, after)
     return made
+
+
+def left_behind(workbook: Path, made: Edits, anew: bytes) -> list[tuple[str, str]]:
+    """Texts and comments in a workbook that cannot be taken home, each with its cell: the workbook
+    that is built ``anew`` from the same files has them nowhere."""
+    with tempfile.TemporaryDirectory(prefix="reportgen-") as beside:
+        path = Path(beside) / "anew.xlsx"
+        path.write_bytes(anew)
+        fresh = reading.read(path, notes=True)
+    return remarks(reading.read(workbook, notes=True), made.memory, fresh)
 
 
 def _beside(numbers: Numbers, found: Difference, change: Change) -> Change:
