@@ -54,6 +54,7 @@ SHEETS = (
     packs.PACKED_FROM,
     packs.ABSORBERS,
     stock.STOCK,
+    stock.RESTS,
     trace.TRACE,
     trace.RECALL,
     shop_prices.OFFERS,
