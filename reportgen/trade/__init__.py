@@ -10,8 +10,9 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
 ``learned.py``, ``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``,
 ``season.py``, ``notebook.py``, ``money.py``, ``cash_book.py``, ``lists.py``, ``verdict.py``,
-``next_step.py``; ``safety.py`` (what is said beside figures that could do harm); ``rows.py`` (rows that
-follow from other tables' records); last ``input_names.py`` (what inputs are called in a workbook).
+``next_step.py``; ``safety.py`` (what is said beside figures that could do harm); ``rows.py`` (rows
+that follow from other tables' records); last ``input_names.py`` (what inputs are called in a
+workbook).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
