@@ -196,7 +196,7 @@ def price_each(price: Expr, sold: Expr) -> Expr:
 
 @uses.derived(MONEY, label="came in")
 def revenue(of_bulk: Expr, count: Expr, price_each: Expr) -> Expr:
-    """What came in for it."""
+    """What buyers paid for it, before fees."""
     return where(of_bulk, 0, count * price_each)
 
 
