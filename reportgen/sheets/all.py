@@ -52,6 +52,7 @@ SHEETS = (
     packs.PACKED_FROM,
     packs.ABSORBERS,
     stock.STOCK,
+    stock.COUNTS,
     trace.TRACE,
     trace.RECALL,
     shop_prices.OFFERS,
@@ -69,8 +70,9 @@ _VERDICTS: dict[str, Look] = {"error": "bad", "caution": "caution", "ok": "good"
 Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 
 MARKED = frozenset((
-    "lots", "trips", "runs", "loads", "packs", "draws", "uses", "offers", "periods", "overheads",
-    "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts", "absorbers",
+    "lots", "trips", "runs", "loads", "packs", "draws", "uses", "counts", "offers", "periods",
+    "overheads", "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts",
+    "absorbers",
     "products", "nominal_weights", "run_energy",
 ))  # fmt: skip
 """Tables of records that may be changed in the workbook and taken home from it."""

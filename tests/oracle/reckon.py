@@ -10,12 +10,13 @@ from collections import defaultdict
 from collections.abc import Iterable
 from typing import Any
 
+from oracle.counts import counted
 from oracle.forgotten import fill
 from oracle.written import NAN, borne, div, first, known, moment, money, most, number, up
 
 Row = dict[str, Any]
 SOLD = ("stall", "co-op")
-TABLES = ("lots", "runs", "packs", "uses", "offers", "trips")
+TABLES = ("lots", "runs", "packs", "uses", "counts", "offers", "trips")
 
 
 def given(record: Row, name: str, otherwise: float = NAN) -> float:
@@ -76,6 +77,7 @@ class Reckoning:
         self._loads()
         self._products()
         self._packs()
+        self.counts = counted(self)
         self._uses()
         self._per_packed()
         self._offers()
@@ -221,7 +223,7 @@ class Reckoning:
             self.runs[record["id"]] = {
                 "dryer": dryer["id"], "done": done, "hours": hours, "weight": weight,
                 "measured": energy is not None,
-                "end": self.end(record),
+                "start": moment(record.get("started")), "end": self.end(record),
                 "energy_used": used, "energy_cost": used * self.rates["electricity"],
                 "upkeep_cost": self.upkeep(dryer),
                 "wear_cost": div(lost_in_life(dryer), given(dryer, "life")),
@@ -276,6 +278,7 @@ class Reckoning:
         tables = (
             self.records["lots"], self.records["packs"], self.records["offers"],
             self.head.get("plan", []), self.head.get("carried_over", []), self.records["uses"],
+            self.records["counts"],
         )  # fmt: skip
         return list(dict.fromkeys(r["product"] for rows in tables for r in rows if "product" in r))
 
@@ -446,6 +449,7 @@ class Reckoning:
         found["energy_used"] = total(counted, "energy_used")
         found["energy_cost"] = total(counted, "energy_cost")
         found["water_removed"] = total(done, "water_removed")
+        found["shrinkage"] = total(self.counts, "cost")
         found["revenue"] = total(self.uses, "revenue")
         sales = [use for use in self.uses if use["sold"]]
         found["profit"] = total(sales, "profit")

@@ -27,7 +27,7 @@ from trade.written import HEAD, RECORDS
 
 TABLES = ("prices", "scenarios", "plan", "queue", "absorber_needs", "trace", "drivers",
           "ranking", "dryers", "packs", "loads", "products", "season", "eat_first", "uses",
-          "upkeep")  # fmt: skip
+          "counts", "upkeep")  # fmt: skip
 
 
 @pytest.fixture(scope="module")
