@@ -26,6 +26,7 @@ from reportgen.sheets import (
     stock,
     summary,
     trace,
+    worth_drying,
     yields,
 )
 from reportgen.trade.input_names import input_names
@@ -37,6 +38,7 @@ SHEETS = (
     shop_prices.SHEET,
     cost.SHEET,
     kept.SHEET,
+    worth_drying.SHEET,
     stock.EAT_FIRST,
     pricing.PRICING,
     scenarios.SCENARIOS,

@@ -7,7 +7,8 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``counting.py``, ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``, ``offers.py``,
 ``products.py``, ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
 ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
-``learned.py``, ``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``,
+``learned.py``, ``kept.py``, ``worth_drying.py``,
+``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``,
 ``season.py``, ``money.py``, ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside
 figures that could do harm); ``rows.py`` (rows that follow from other tables' records); last
 ``input_names.py`` (what inputs are called in a workbook).
@@ -58,6 +59,7 @@ from reportgen.trade import (
     unweighed,
     verdict,
     weighings,
+    worth_drying,
 )
 from reportgen.trade.tables import TABLES
 
@@ -65,7 +67,8 @@ SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
     dryness_said, packs, counting, sealing, keeping, eat_first, trace, offers, products,
     weighings, moved, spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan,
-    buying, learned, kept, payback, payback_said, days, headline, season, money, verdict, next_step,
+    buying, learned, kept, worth_drying, payback, payback_said, days, headline, season, money,
+    verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

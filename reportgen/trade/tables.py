@@ -194,6 +194,13 @@ ranking = Table.of(
     title="drivers by what they weigh",
 )
 
+worth_drying = Table.of(
+    "worth_drying",
+    "place",
+    [Input("place", "number", "The place: 1 for what earns most.", whole=True, fixed=True)],
+    title="what is worth drying",
+)
+
 eat_first = Table.of(
     "eat_first",
     "place",
@@ -207,5 +214,6 @@ TABLES: Sequence[Table] = (
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
     counts, offers,
     changes, plan, season, checks, typed,
-    prices, scenarios, absorber_needs, trace, recall, queue, drivers, ranking, eat_first,
+    prices, scenarios, absorber_needs, trace, recall, queue, drivers, ranking, worth_drying,
+    eat_first,
 )  # fmt: skip

@@ -222,6 +222,7 @@ class Reckoning:
             water = weight - out if done else NAN
             self.runs[record["id"]] = {
                 "dryer": dryer["id"], "done": done, "hours": hours, "weight": weight,
+                "turnaround": given(dryer, "turnaround", 0.0),
                 "measured": energy is not None,
                 "start": moment(record.get("started")), "end": self.end(record),
                 "energy_used": used, "energy_cost": used * self.rates["electricity"],

@@ -69,7 +69,9 @@ PLAIN = {
                 "cost_energy cost_upkeep cost_wear "
                 "cost_labor cost_overhead cost_packaging cost_pack_labor running_cost full_cost "
                 "running_to_retail full_to_retail offers_count instead instead_taken "
-                "instead_on_hand saving saving_taken saving_on_hand",
+                "instead_on_hand saving saving_taken saving_on_hand machine_hours earned "
+                "earned_per_machine_hour earned_per_run earned_per_hour",
+    "worth_drying": "machine_hours earned earned_per_machine_hour earned_per_run earned_per_hour",
     "plan": "count_left buy_count runs_needed machine_time finish running_needed",
     "dryers": "runs_done hours_run energy_used saved saving_per_run payback_runs payback_left "
               "payback_date",
@@ -136,6 +138,7 @@ def tables(season: Season, units: Units) -> dict[str, dict[str, Row]]:
         "counts": {f"count-{n}": row for n, row in enumerate(found.counts, 1)},
         "prices": {f"{p}/{c}/{net(n)}": row for (p, c, n), row in found.prices.items()},
         "season": {"season": found.season() | worth.season_of(found)},
+        "worth_drying": worth.worth_drying(found),
         "dryers": worth.dryers(found), "plan": plan(found),
     }  # fmt: skip
 
