@@ -115,10 +115,9 @@ def rows_of(gather: Gather, table: str) -> list[tuple[int, str]]:
         return sorted(
             found_rows, key=lambda found: order.get(named[found[0]].casefold(), len(order))
         )
-    for listed, named in _PLACED.items():
-        if table == listed:
-            ids = gather.numbers.cells[table][named]
-            return [(row, str(each)) for row, each in enumerate(ids) if each]
+    if table in _PLACED:
+        heads = gather.numbers.cells[table][_PLACED[table]]
+        return [(row, str(head)) for row, head in enumerate(heads) if head]
     if "name" in found.inputs:
         return [(row, gather.name_of(table, key)) for row, key in enumerate(keys)]
     return list(enumerate(keys))

@@ -206,7 +206,7 @@ uses = Record(
         Ref("pack", "The pack it was taken from.", table="packs"),
         Count("count", "How many containers.", default=1, positive=True),
         Ref("product", "The product, where bulk was used.", table="products"),
-        Weight("weight", "Weight of bulk.", DRIED, positive=True),
+        Weight("weight", "Weight of bulk.", DRIED, positive=True, rest="rest"),
         Choice(
             "for",
             "What for.",

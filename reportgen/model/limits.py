@@ -29,6 +29,7 @@ def check_limits(gathering: Gathering) -> None:
         _use(gathering, use)
     for count in gathering.of("counts"):
         _count(gathering, count)
+    _rests(gathering)
     for row in gathering.of("plan"):
         if (row.number("count") or 0) > _MOST:
             gathering.problem(
@@ -113,12 +114,16 @@ def _run(gathering: Gathering, run: Draft) -> None:
             )
     span = (ended - started) * 24 if started is not None and ended is not None else 0
     if max(run.number("duration") or 0, span) > _LONGEST:
+        name = "duration" if run.has("duration") else "ended"
         gathering.problem(
-            run.place_of("duration" if run.has("duration") else "ended"),
+            run.place_of(name),
             "the run took longer than a year",
             "a day or two",
             "check the duration and its unit, or the two days",
         )
+        # Nobody is to go through its days one by one.
+        run.values.pop(name, None)
+        run.broken.add(name)
     begin, end = run.number("meter_from"), run.number("meter_to")
     if begin is not None and end is not None and end < begin:
         gathering.problem(
@@ -143,6 +148,24 @@ def _load(gathering: Gathering, load: Draft, in_fresh: float) -> None:
             return
 
 
+def _rests(gathering: Gathering) -> None:
+    """All that is left of a product is taken once a day."""
+    found: dict[tuple[str, float | None], Draft] = {}
+    for use in gathering.of("uses"):
+        if not use.has("rest"):
+            continue
+        of_day = use.text("product").casefold(), use.number("date")
+        before = found.setdefault(of_day, use)
+        if before is not use and of_day[1] is not None:
+            gathering.problem(
+                use.place_of("rest"),
+                f"all that was left was taken that day already ({before.place_of('rest').file}:"
+                f"{before.place_of('rest').line})",
+                "the rest of a product once a day",
+                "delete one of the two, or write the weight of one",
+            )
+
+
 def _use(gathering: Gathering, use: Draft) -> None:
     pack, bulk = use.has("pack"), use.has("product")
     purpose = use.text("purpose")
@@ -155,14 +178,24 @@ def _use(gathering: Gathering, use: Draft) -> None:
             "delete one of the two" if pack else "add pack: and count:, or product: and weight:",
         )  # fmt: skip
         return
-    if bulk and not use.has("weight"):
+    if bulk and not (use.has("weight") or use.has("rest")):
         gathering.problem(
-            use.place, "this use has no weight", "the weight that was taken", "add weight:"
+            use.place,
+            "this use has no weight",
+            "the weight that was taken",
+            "add weight:, or weight: rest for all that was left",
+        )
+    if use.has("rest") and not use.has("date"):
+        gathering.problem(
+            use.place_of("rest"),
+            "all that was left was taken, and no day is written",
+            "the day on which it was taken",
+            "add date:",
         )
     needed, other = ("count", "weight") if pack else ("weight", "count")
-    if use.has(other):
+    if use.has(other) or (pack and use.has("rest")):
         gathering.problem(
-            use.place_of(other),
+            use.place_of(other if use.has(other) else "rest"),
             f"a use of {'a pack' if pack else 'bulk'} has no {other}",
             f"{needed} alone",
             f"delete {other}, or name a {'product in place of the pack' if pack else 'pack'}",

@@ -136,13 +136,7 @@ def dried_by(loads: Children, product: Link, day_over: Expr) -> Expr:
 def put_back_by(loads: Children, product: Link, day_over: Expr) -> Expr:
     """Weight that had gone back in by then."""
     rows = same(loads.product, product).went_in.before(day_over)
-    return total(rows.weight_in, rows.gone, rows.second_pass)
-
-
-@packs.derived(DRIED)
-def from_bulk(of_season: Expr, dried_content: Expr) -> Expr:
-    """What it drew from the season's bulk."""
-    return where(of_season, dried_content, 0)
+    return total(rows.put_back)
 
 
 @counts.derived(DRIED)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import Table
+from reportgen.model import notebook as days_work
 from reportgen.model.records import RECORDS
 from reportgen.units import DRIED, HOUR
 
@@ -79,6 +80,7 @@ draws = _table("draws", "draw", "draws of packs on runs")
 uses = _table("uses", "use")
 counts = _table("counts", "count", "counts of the shelf")
 offers = _table("offers", "offer")
+notebook = Table.of(days_work.NAME, "day's work", days_work.INPUTS)
 changes = _table("scenarios", "scenario", "scenarios as written", name="changes")
 plan = _table("plan", "plan row", "plan rows")
 season = Table.of(
@@ -87,6 +89,14 @@ season = Table.of(
     [
         *RECORDS["season"].inputs,
         Input("money_by_weight", "text", "How a cost by weight is written.", fixed=True),
+        Input(
+            "short_files",
+            "number",
+            "How many days' work are files of the short form already.",
+            whole=True,
+            fixed=True,
+            head="days' work in files of the short form",
+        ),
         Input("dollar_sized", "flag", "Whether its currency is worth about a dollar.", fixed=True),
     ],
     single=True,
@@ -167,6 +177,17 @@ recall = Table.of(
     ],
     title="packs of each lot",
 )
+rest_steps = Table.of(
+    "rest_steps",
+    "step to what was left",
+    [
+        Input("taken", "text", "The use that took all that was left.", fixed=True),
+        Input("load", "text", "A load of the product.", ref="loads", fixed=True),
+        Input("pack", "text", "A pack of it.", ref="packs", fixed=True),
+        Input("other", "text", "Another use of it.", ref="uses", fixed=True),
+    ],
+    title="what was left in bulk",
+)
 queue = Table.of(
     "queue",
     "place in the queue",
@@ -212,8 +233,9 @@ TABLES: Sequence[Table] = (
     rates, pricing, scale, place, maker, periods, windows,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
-    counts, offers,
+    counts, offers, notebook,
     changes, plan, season, checks, typed,
-    prices, scenarios, absorber_needs, trace, recall, queue, drivers, ranking, worth_drying,
+    prices, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers, ranking,
+    worth_drying,
     eat_first,
 )  # fmt: skip

@@ -229,6 +229,10 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     ),
     "packs-date-to-come": ({"packs": {"date": TODAY + 1}}, {"packs": {"date": TODAY}}),
     # Two weighings may differ by half a percent: 1.3 × 0.005 = 0.0065.
+    "loads-dry-not-last-weighing": (
+        {"loads": {"weighing_last": 1.29}},
+        {"loads": {"weighing_last": 1.29}, "scale": {"resolution": 0.01}},
+    ),
     "loads-doubtful-load": (
         {"loads": {"weighing_before": 1.307}},
         {"loads": {"weighing_before": 1.306}},
@@ -296,6 +300,14 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"changes": {"key": "tins", "container": "tin", "net": 0.2}},
     ),
     "uses-price-missing": ({"uses": {"price": None}}, {"uses": {"price": None, "purpose": "gift"}}),
+    "uses-rest-of-nothing": (
+        {"also_uses": use(product="food", rest=True), "packs": {"net": 1.3 / 4}},
+        {"also_uses": use(product="food", rest=True), "packs": {"net": 1.2 / 4}},
+    ),
+    "uses-rest-unknown": (
+        {"also_uses": use(product="food", rest=True), "packs": {"date": None}},
+        {"also_uses": use(product="food", rest=True)},
+    ),
     "uses-used-to-come": ({"uses": {"date": TODAY + 1}}, {"uses": {"date": TODAY}}),
     "offers-stale": ({"offers": {"date": TODAY - 181}}, {"offers": {"date": TODAY - 180}}),
     "offers-unit-price-missing": ({"offers": {"net": None}}, {"offers": {"shipping": None}}),
@@ -304,10 +316,11 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
 
 OF_THE_WORKBOOK = {
     "season-produce-not-conserved", "season-parts-not-total", "season-rows-moved",
-    "typed-text-typed",
+    "typed-text-typed", "season-notebook-waits",
 }  # fmt: skip
 """Checks of the workbook's own sums, and of what is typed into it: no season's files fail them;
-``test_properties.py`` says why, ``workbook/test_running.py`` and ``test_strays.py`` fail them."""
+``test_properties.py`` says why, ``workbook/test_running.py``, ``test_strays.py`` and
+``edits/test_notebook.py`` fail them."""
 
 
 def test_a_sound_season_fails_none() -> None:
@@ -370,7 +383,7 @@ def test_each_check_counts_its_own_rows_and_names_its_own_first(check: str) -> N
 
 NOTHING_TO_LOOK_AT = {
     "runs-two-at-once", "runs-log-differs", "runs-log-of-other-hours", "runs-dry-below-loads",
-    "runs-dry-differs",
+    "runs-dry-differs", "uses-rest-of-nothing",
     "packs-absorber-short", "packs-past-best-by", "packs-oxygen-missing", "prices-earns-nothing",
 }  # fmt: skip
 """Checks of the sound season that are of something it does not have: a second run, a log, ..."""
