@@ -5,14 +5,13 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``equipment.py``, ``lots.py``, ``runs.py``, ``tariff.py``, ``energy.py``, ``unweighed.py``,
 ``forgotten.py``, ``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``, ``packs.py``,
 ``rest.py``, ``counting.py``, ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``,
-``offers.py``,
-``products.py``, ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
-``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
-``learned.py``, ``kept.py``, ``worth_drying.py``, ``payback.py``, ``payback_said.py``,
-``days.py``, ``headline.py``, ``season.py``, ``notebook.py``, ``money.py``, ``verdict.py``,
-``next_step.py``; ``safety.py`` (what is said beside figures that could do harm);
-``rows.py`` (rows that follow from other tables' records); last ``input_names.py`` (what inputs are
-called in a workbook).
+``offers.py``, ``products.py``, ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``,
+``prices.py``, ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``,
+``buying.py``, ``learned.py``, ``kept.py``, ``worth_drying.py``, ``payback.py``,
+``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``, ``notebook.py``, ``money.py``,
+``cash_book.py``, ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside figures that
+could do harm); ``rows.py`` (rows that follow from other tables' records); last ``input_names.py``
+(what inputs are called in a workbook).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
@@ -20,6 +19,7 @@ May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 from reportgen.algebra.book import Book
 from reportgen.trade import (
     buying,
+    cash_book,
     counting,
     days,
     drivers,
@@ -71,8 +71,7 @@ SUBJECTS = (
     dryness_said, packs, rest, counting, sealing, keeping, eat_first, trace, offers, products,
     weighings, moved, spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan,
     buying, learned, kept, worth_drying, payback, payback_said, days, headline, season, notebook,
-    money,
-    verdict, next_step,
+    money, cash_book, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 
