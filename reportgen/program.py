@@ -131,6 +131,7 @@ def inputs(season: Season) -> dict[str, Cells]:
             if "key" not in table.definitions:
                 columns["key"] = list(rows.keys)
             tables[name] = columns
+    tables["channels"]["of_stall"] = [key == "stall" for key in tables["channels"]["key"]]
     tables["season"]["money_by_weight"] = [f"{season.currency}/{season.dried}"]
     tables["season"]["dollar_sized"] = [season.currency in DOLLAR_SIZED]
     return {**tables, **follow(BOOK, tables)}

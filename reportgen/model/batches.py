@@ -18,11 +18,14 @@ from reportgen.model.fields import (
     Text,
     Word,
 )
-from reportgen.model.kinds import Dryness, Energy, Items, LotPrice, Nested, Weight
+from reportgen.model.kinds import Dryness, Energy, Items, LotPrice, Nested, Purpose, Weight
 from reportgen.units import DISTANCE, DRIED, FRESH, HOUR, MONEY
 
 FROM = Text("from", "The season it was made in, its runs and lots.")
 """Where something left from an earlier season came from."""
+
+PURPOSES = ("household", "gift", "spoiled", "crumbs", "sample")
+"""What packs and bulk are used for, where they are not sold."""
 
 lots = Record(
     "lots",
@@ -207,21 +210,7 @@ uses = Record(
         Count("count", "How many containers.", default=1, positive=True),
         Ref("product", "The product, where bulk was used.", table="products"),
         Weight("weight", "Weight of bulk.", DRIED, positive=True),
-        Choice(
-            "for",
-            "What for.",
-            column="purpose",
-            words=(
-                "household",
-                "stall",
-                "co-op",
-                "gift",
-                "spoiled",
-                "crumbs",
-                "sample",
-            ),
-            required=True,
-        ),
+        Purpose("for", "What for.", words=PURPOSES, required=True),
         Quantity("price", "Price of each.", MONEY),
     ),
     key="position",

@@ -222,6 +222,8 @@ class Record:
     fields: tuple[Field, ...]
     key: Literal["id", "position", "derived", "single"] = "id"
     owner: str | None = None
+    named: bool = False
+    """They are written as a mapping from ids to records, not as a list."""
 
     @property
     def inputs(self) -> tuple[Input, ...]:

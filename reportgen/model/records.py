@@ -11,6 +11,7 @@ from reportgen.model.power_log.records import power, run_energy
 from reportgen.model.product_data import nominal_weights, recipes
 from reportgen.model.settings import (
     absorbers,
+    channels,
     containers,
     dryers,
     maker,
@@ -50,7 +51,7 @@ def _noted(record: Record) -> Record:
 RECORDS: dict[str, Record] = {
     record.name: _noted(record)
     for record in (
-        season, rates, periods, pricing, scale, place, maker,
+        season, rates, periods, pricing, channels, scale, place, maker,
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
         trips, lots, runs, run_energy, power, loads, packs, draws, uses, offers,
@@ -59,7 +60,7 @@ RECORDS: dict[str, Record] = {
 }  # fmt: skip
 
 ONLY_SEASON: tuple[str, ...] = (
-    "rates", "pricing", "scale", "place", "maker", "dryers", "containers", "absorbers",
+    "rates", "pricing", "channels", "scale", "place", "maker", "dryers", "containers", "absorbers",
     "overheads", "carried_over", "scenarios", "plan",
 )  # fmt: skip
 """The records of ``season.yaml`` that a batch file may not hold."""

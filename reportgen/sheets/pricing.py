@@ -1,7 +1,7 @@
 """What to ask for a pack, and what the stall has to sell."""
 
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
-from reportgen.trade.tables import prices, season
+from reportgen.trade.tables import channels, prices, season
 
 PRICING = Sheet(
     name="Pricing",
@@ -33,3 +33,19 @@ PRICING = Sheet(
         ),
     ),
 )  # fmt: skip
+
+CHANNELS = Sheet(
+    name="Channels",
+    purpose="Where packs are sold, and what of a price is taken there. Add a row for another one.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            channels,
+            (
+                Group("Write down", ("fees", "tax", "discount")),
+                Group("Notes", ("note",), printed=False),
+            ),
+            spare=5,
+        ),
+    ),
+)

@@ -12,7 +12,8 @@ STOCK = Sheet(
             uses,
             (
                 Group("Write down", (
-                    "date", "pack", "count", "product", "weight", "purpose", "price",
+                    "date", "pack", "count", "product", "weight", "purpose",
+                    "channel", "price",
                 )),
                 Group("Notes", ("note",), printed=False),
                 Group("Worked out", ("revenue", "cost_out", "profit", "pack_dryness")),

@@ -14,6 +14,7 @@ from reportgen.trade.tables import (
     absorbers,
     carried_over,
     changes,
+    channels,
     containers,
     dryers,
     maker,
@@ -31,7 +32,7 @@ from reportgen.trade.tables import (
 )
 
 _SINGLE = (rates, pricing, scale, place, maker)
-_LISTS = (dryers, containers, absorbers, offers, changes, overheads, carried_over, plan)
+_LISTS = (channels, dryers, containers, absorbers, offers, changes, overheads, carried_over, plan)
 _WRITTEN = {changes.name: "scenarios"}
 """Tables whose records go by another name in the file."""
 

@@ -165,12 +165,6 @@ def containers(of_bulk: Expr, count: Expr) -> Expr:
 
 
 @uses.derived(FLAG)
-def sold(purpose: Expr) -> Expr:
-    """Sold at the stall or through the co-op."""
-    return (purpose == "stall") | (purpose == "co-op")
-
-
-@uses.derived(FLAG)
 def crumbs(of_bulk: Expr, purpose: Expr) -> Expr:
     """Bulk that was left as crumbs."""
     return of_bulk & (purpose == "crumbs")
@@ -194,12 +188,6 @@ def price_each(price: Expr, sold: Expr) -> Expr:
     return first_known(price, where(sold, unknown(), 0))
 
 
-@uses.derived(MONEY, label="came in")
-def revenue(of_bulk: Expr, count: Expr, price_each: Expr) -> Expr:
-    """What came in for it."""
-    return where(of_bulk, 0, count * price_each)
-
-
 @uses.derived(MONEY, label="full cost")
 def cost_out(of_bulk: Expr, weight: Expr, of_product: Link, count: Expr, pack: Link) -> Expr:
     """Full cost of what was used."""
@@ -207,9 +195,9 @@ def cost_out(of_bulk: Expr, weight: Expr, of_product: Link, count: Expr, pack: L
 
 
 @uses.derived(MONEY, label="left of it")
-def profit(sold: Expr, revenue: Expr, pricing: SingleRow, cost_out: Expr) -> Expr:
-    """What is left of a sale after fees and full cost."""
-    return where(sold, revenue * (1 - pricing.fees) - cost_out, unknown())
+def profit(got: Expr, cost_out: Expr) -> Expr:
+    """What is left of a sale after tax, fees and full cost."""
+    return got - cost_out
 
 
 @uses.check("caution", "Write what was paid for each.")

@@ -35,6 +35,14 @@ def like(table: Table) -> Table:
 
 rates = _table("rates", "rates")
 pricing = _table("pricing", "pricing")
+channels = Table.of(
+    "channels",
+    "channel",
+    [
+        *RECORDS["channels"].inputs,
+        Input("of_stall", "flag", "Whether it is the stall.", zero=True, fixed=True),
+    ],
+)
 scale = _table("scale", "scale")
 place = _table("place", "place")
 maker = _table("maker", "maker")
@@ -201,7 +209,7 @@ eat_first = Table.of(
 )
 
 TABLES: Sequence[Table] = (
-    rates, pricing, scale, place, maker, periods, windows,
+    rates, pricing, channels, scale, place, maker, periods, windows,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
     offers,

@@ -34,7 +34,7 @@ def tables(**changed: Any) -> Tables:
         "packs": {"key": "pack", "product": "food", "date": TODAY - 7, "container": "tin",
                   "count": 4, "net": 0.3},
         "draws": {"pack": "pack", "run": "run"},
-        "uses": {"date": TODAY - 6, "pack": "pack", "count": 2, "purpose": "stall", "price": 9.0},
+        "uses": {"date": TODAY - 6, "pack": "pack", "count": 2, "channel": "stall", "price": 9.0},
         "offers": {"key": "offer", "product": "food", "date": TODAY - 5, "net": 1.0, "price": 30.0},
     }  # fmt: skip
     none = [name for name, change in changed.items() if change is None]
@@ -286,7 +286,10 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"changes": {"key": "tins", "container": "tin"}},
         {"changes": {"key": "tins", "container": "tin", "net": 0.2}},
     ),
-    "uses-price-missing": ({"uses": {"price": None}}, {"uses": {"price": None, "purpose": "gift"}}),
+    "uses-price-missing": ({"uses": {"price": None}}, 
+        {"uses": {"price": None, "purpose": "gift", "channel": None}}),
+    "uses-two-purposes": ({"uses": {"purpose": "gift"}}, {"uses": {"purpose": None}}),
+    "uses-no-channel": ({"uses": {"channel": "porch"}}, {"uses": {"channel": "co-op"}}),
     "uses-used-to-come": ({"uses": {"date": TODAY + 1}}, {"uses": {"date": TODAY}}),
     "offers-stale": ({"offers": {"date": TODAY - 181}}, {"offers": {"date": TODAY - 180}}),
     "offers-unit-price-missing": ({"offers": {"net": None}}, {"offers": {"shipping": None}}),

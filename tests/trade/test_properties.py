@@ -132,8 +132,11 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
         (season,), (rates,) = rows(numbers, "season"), rows(numbers, "rates")
         time = [each for table in ("lots", "runs") for each in column(numbers, table, "labor_cost")]
         time += [pack["labor_cost"] for pack in rows(numbers, "packs") if pack["of_season"]]
-        sold = [use["revenue"] for use in rows(numbers, "uses") if use["sold"]]
+        sold = [use["paid"] for use in rows(numbers, "uses") if use["sold"]]
         (pricing,) = rows(numbers, "pricing")
+        channels = {each["key"]: each for each in rows(numbers, "channels")}
+        by_sale = [(use["paid"], channels[use["channel"]])
+                   for use in rows(numbers, "uses") if use["sold"]]  # fmt: skip
         paid = [
             *column(numbers, "lots", "purchase_cost"), *column(numbers, "lots", "travel_cost"),
             *(run["energy_cost"] for run in rows(numbers, "runs") if run["counted"]),
@@ -141,7 +144,7 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
             *(pack["packaging_cost"] for pack in rows(numbers, "packs") if pack["of_season"]),
             *(each["cost"] for each in rows(numbers, "overheads") if each["paid"] is not False),
             (pricing["stall"] or 0) * (pricing["days"] or 0),
-            *(each * (pricing["fees"] or 0) for each in sold if each is not None),
+            *(each * taken(channel, pricing) for each, channel in by_sale if each is not None),
             *(time if rates["labor_paid"] else ()),
         ]  # fmt: skip
         if None in paid or None in sold:
@@ -152,6 +155,15 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
         assert same(season["money_out"], sum(paid), least=1e-9)
         assert same(season["money_left"], sum(sold) - sum(paid), least=1e-9)
     assert tried > 15 and paid_time > 3
+
+
+def taken(channel: dict[str, Any], pricing: dict[str, Any]) -> float:
+    """Fees and the tax that is in a price, as shares of it."""
+    fees = channel["fees"]
+    if fees is None:
+        fees = (pricing["fees"] or 0) if channel["key"] == "stall" else 0
+    tax = channel["tax"] or 0
+    return float(fees + tax / (1 + tax))
 
 
 def test_each_weight_is_sold_or_kept_or_spoiled_and_never_two_of_these() -> None:
