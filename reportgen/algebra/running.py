@@ -46,7 +46,7 @@ class Running:
 
     def group(self, expr: Aggregate) -> Group | None:
         """The group of a total, where it has running columns."""
-        if expr.link is None or expr.own is None or expr.own.table.single:
+        if expr.link is None or expr.own is None or expr.own.table.single or expr.bound:
             return None
         if expr.op not in ("total", "known", "count", "missing"):
             return None

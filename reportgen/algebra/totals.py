@@ -51,6 +51,11 @@ def _rows(expr: Aggregate, places: Places) -> list[str]:
             own = places.cell(expr.own.table.name, expr.own.name)
             # What is unknown would pick the spare rows, whose own is empty as well.
             picked.append(f"({_span(places, expr.child, expr.link)}={own})*({own}<>{_EMPTY})")
+    if expr.bound is not None:
+        under = _span(places, expr.child, expr.under)
+        # What was worked out and is unknown is an empty text, above all numbers; a blank is 0.
+        below = f"({under}<{places.cell(expr.bound.table.name, expr.bound.name)})"
+        picked.append(f"(({below}+({under}={_EMPTY}))>0)*1")
     return picked + [_span(places, expr.child, name) for name in expr.filters]
 
 
