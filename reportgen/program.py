@@ -26,7 +26,7 @@ from reportgen.trade.input_names import input_names
 from reportgen.trade.rows import follow
 from reportgen.units.days import date_of, day_number
 
-_WRITTEN = {"changes": "scenarios"}
+_WRITTEN = {"changes": "scenarios", "asking": "asked"}
 """Tables of the book whose records go by another name in a season's files."""
 _FOLLOWING = ("scenarios",)
 """Tables whose rows follow from others', though records of that name are written."""

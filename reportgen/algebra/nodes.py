@@ -69,7 +69,7 @@ class Constant(Expr):
 class Aggregate(Expr):
     """Over the rows of ``child`` whose ``link`` equals the row's ``own`` text or number (all rows
     where None), of which every flag in ``filters`` is true and, where there is a ``bound``, the
-    number or day ``under`` is below it or missing.
+    number or day ``under`` is below it: one that was left out is, one that is unknown is not.
 
     ``total``: the sum, unknown unless all are known. ``known``: the sum of the known ones.
     ``mean``: the mean of the known ones. ``count``: how many rows. ``missing``: how many rows

@@ -255,7 +255,8 @@ class Numbers:
         owns = self.cells[expr.own.table.name][expr.own.name]
         named = ["" if own is None else str(own).casefold() for own in owns]
         if expr.bound is not None and expr.under is not None:
-            earlier = operations.before(cells[expr.under], self.rule(expr.bound), fold)
+            blank, bound = expr.under in expr.child.inputs, self.rule(expr.bound)
+            earlier = operations.before(cells[expr.under], bound, fold, blank)
             return lambda i: earlier(i, kept(groups.get(named[i], ())))
         return lambda i: fold(kept(groups.get(named[i], ())))
 

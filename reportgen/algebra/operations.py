@@ -185,14 +185,15 @@ def fold(expr: Aggregate, column: Sequence[Value]) -> Callable[[Sequence[int]], 
 
 
 def before(
-    column: Sequence[Value], bound: Rule, fold: Callable[[Sequence[int]], Value]
+    column: Sequence[Value], bound: Rule, fold: Callable[[Sequence[int]], Value], blank: bool
 ) -> Callable[[int, Sequence[int]], Value]:
-    """What an aggregate makes of those rows whose column is below a number, or missing."""
+    """What an aggregate makes of those rows whose column is below a number, or ``blank``."""
 
     def earlier(i: int, rows: Sequence[int]) -> Value:
         if (limit := bound(i)) is None:
             return None
-        return fold([r for r in rows if (v := column[r]) is None or num(v) < num(limit)])
+        below = (blank if (v := column[r]) is None else num(v) < num(limit) for r in rows)
+        return fold([r for r, taken in zip(rows, below, strict=True) if taken])
 
     return earlier
 

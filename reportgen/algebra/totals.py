@@ -53,9 +53,8 @@ def _rows(expr: Aggregate, places: Places) -> list[str]:
             picked.append(f"({_span(places, expr.child, expr.link)}={own})*({own}<>{_EMPTY})")
     if expr.bound is not None:
         under = _span(places, expr.child, expr.under)
-        # What was worked out and is unknown is an empty text, above all numbers; a blank is 0.
-        below = f"({under}<{places.cell(expr.bound.table.name, expr.bound.name)})"
-        picked.append(f"(({below}+({under}={_EMPTY}))>0)*1")
+        # A blank cell is 0; what was worked out and is unknown, an empty text, is above all.
+        picked.append(f"({under}<{places.cell(expr.bound.table.name, expr.bound.name)})*1")
     return picked + [_span(places, expr.child, name) for name in expr.filters]
 
 

@@ -118,8 +118,8 @@ class ChildColumn:
         )
 
     def before(self, own: Expr) -> Children:
-        """Of the rows, those of which this number or day is below one of the row itself; what has
-        none comes before all."""
+        """Of the rows, those of which this number or day is below one of the row itself: one that
+        was left out comes before all, one that was worked out and is unknown does not."""
         rows, kind = self.rows, self.rows.child.kind_of(self.name)
         if rows.link is None or not isinstance(own, Column) or own.default is not None:
             raise DefinitionError("before() compares rows of a group with a column of the row")

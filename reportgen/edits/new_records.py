@@ -19,7 +19,8 @@ from reportgen.pen.scalars import Written, flow
 from reportgen.read.spans import Listing
 from reportgen.read.spans import Mapping as Held
 
-_DAYS = {"lots": "date", "runs": "started", "packs": "date", "uses": "date", "offers": "date"}
+_DAYS = {"lots": "date", "runs": "started", "packs": "date", "uses": "date", "offers": "date",
+         "asked": "since"}  # fmt: skip
 _OWNED = {
     "loads": ("runs", "run", "loads"),
     "draws": ("packs", "pack", "from"),

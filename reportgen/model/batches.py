@@ -211,7 +211,21 @@ uses = Record(
         Ref("product", "The product, where bulk was used.", table="products"),
         Weight("weight", "Weight of bulk.", DRIED, positive=True),
         Purpose("for", "What for.", words=PURPOSES, required=True),
-        Quantity("price", "Price of each.", MONEY),
+        Quantity("price", "Price of each; left out, what was asked that day.", MONEY),
+        Quantity("total", "What was paid for all, in place of a price of each.", MONEY),
+    ),
+    key="position",
+)
+
+asked = Record(
+    "asked",
+    "What we ask for one, from a day on.",
+    (
+        Ref("product", "The product.", table="products", required=True),
+        Ref("container", "The container.", table="containers", required=True),
+        Quantity("net", "Net weight.", DRIED, positive=True, required=True, head="net weight"),
+        Quantity("price", "Price of one, tax included.", MONEY, required=True),
+        Day("from", "The first day it is asked; left out, always.", column="since", head="from"),
     ),
     key="position",
 )

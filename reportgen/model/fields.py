@@ -252,4 +252,5 @@ _ONE = {
     "upkeep": "upkeep item",
     "absorbers": "absorber size",
     "run_energy": "energy of a period",
+    "asked": "asked price",
 }

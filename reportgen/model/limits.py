@@ -189,6 +189,13 @@ def _use(gathering: Gathering, use: Draft) -> None:
         gathering.problem(
             use.place, "this use has no weight", "the weight that was taken", "add weight:"
         )
+    if use.has("price") and use.has("total"):
+        gathering.problem(
+            use.place_of("total"),
+            "this use has both a price of each and a total",
+            "price, or total",
+            "delete one of the two",
+        )
     needed, other = ("count", "weight") if pack else ("weight", "count")
     if use.has(other):
         gathering.problem(

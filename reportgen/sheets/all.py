@@ -52,6 +52,7 @@ SHEETS = (
     packs.PACKED_FROM,
     packs.ABSORBERS,
     stock.STOCK,
+    pricing.ASKED,
     pricing.CHANNELS,
     trace.TRACE,
     trace.RECALL,
@@ -72,7 +73,7 @@ Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 MARKED = frozenset((
     "lots", "trips", "runs", "loads", "packs", "draws", "uses", "offers", "periods", "overheads",
     "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts", "absorbers",
-    "products", "nominal_weights", "run_energy", "channels",
+    "products", "nominal_weights", "run_energy", "channels", "asking",
 ))  # fmt: skip
 """Tables of records that may be changed in the workbook and taken home from it."""
 

@@ -1,7 +1,7 @@
 """What to ask for a pack, and what the stall has to sell."""
 
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
-from reportgen.trade.tables import channels, prices, season
+from reportgen.trade.tables import asking, channels, prices, season
 
 PRICING = Sheet(
     name="Pricing",
@@ -14,7 +14,10 @@ PRICING = Sheet(
                 Group("Write down", ("product", "container", "net")),
                 Group("Packs", ("packed", "on_hand", "doubtful", "running_each", "full_each")),
                 Group("Price", ("price_floor", "price_asked", "margin_kept", "markup")),
-                Group("Against shops", ("retail_equivalent", "asked_to_retail")),
+                Group("Against shops", ("retail_equivalent", "price_to_retail")),
+                Group("We ask", (
+                    "asked", "asked_by_weight", "asked_to_floor", "asked_to_retail",
+                )),
                 Group("If it stood alone", ("earned_each", "break_even_count")),
             ),
             spare=8,
@@ -46,6 +49,23 @@ CHANNELS = Sheet(
                 Group("Notes", ("note",), printed=False),
             ),
             spare=5,
+        ),
+    ),
+)
+
+
+ASKED = Sheet(
+    name="Asked",
+    purpose="What we ask for one, from a day on. Add a row when a price changes.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            asking,
+            (
+                Group("Write down", ("product", "container", "net", "price", "since")),
+                Group("Notes", ("note",), printed=False),
+            ),
+            spare=10,
         ),
     ),
 )

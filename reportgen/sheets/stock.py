@@ -13,7 +13,7 @@ STOCK = Sheet(
             (
                 Group("Write down", (
                     "date", "pack", "count", "product", "weight", "purpose",
-                    "channel", "price",
+                    "channel", "price", "total",
                 )),
                 Group("Notes", ("note",), printed=False),
                 Group("Worked out", ("revenue", "cost_out", "profit", "pack_dryness")),

@@ -5,7 +5,8 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``equipment.py``, ``lots.py``, ``runs.py``, ``tariff.py``, ``energy.py``, ``unweighed.py``,
 ``forgotten.py``, ``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``, ``packs.py``,
 ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``, ``offers.py``, ``products.py``,
-``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``channels.py``, ``prices.py``,
+``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``asking.py``, ``channels.py``,
+``prices.py``,
 ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
 ``learned.py``, ``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``,
 ``season.py``, ``money.py``, ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside
@@ -17,6 +18,7 @@ May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 
 from reportgen.algebra.book import Book
 from reportgen.trade import (
+    asking,
     buying,
     channels,
     days,
@@ -64,8 +66,8 @@ from reportgen.trade.tables import TABLES
 SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
     dryness_said, packs, sealing, keeping, eat_first, trace, offers, products, weighings, moved,
-    spreads, uncertainty, channels, prices, scenarios, drivers, queue, to_make, plan, buying,
-    learned, kept, payback, payback_said, days, headline, season, money, verdict, next_step,
+    spreads, uncertainty, asking, channels, prices, scenarios, drivers, queue, to_make, plan,
+    buying, learned, kept, payback, payback_said, days, headline, season, money, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

@@ -65,10 +65,17 @@ def sold(channel: Link) -> Expr:
     return ~(channel == "")
 
 
+@uses.derived(MONEY, label="paid for packs")
+def paid_for_packs(total: Expr, count: Expr, price_each: Expr) -> Expr:
+    """What was paid for packs, tax included: all of it as written, else their number at the price
+    of each."""
+    return first_known(total, count * price_each)
+
+
 @uses.derived(MONEY)
-def paid(of_bulk: Expr, count: Expr, price_each: Expr) -> Expr:
-    """What was paid for it, tax included."""
-    return where(of_bulk, 0, count * price_each)
+def paid(of_bulk: Expr, paid_for_packs: Expr) -> Expr:
+    """What was paid for it, tax included; nothing for bulk."""
+    return where(of_bulk, 0, paid_for_packs)
 
 
 @uses.derived(MONEY, source=IN_A_PRICE, label="came in")

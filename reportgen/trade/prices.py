@@ -62,16 +62,34 @@ def on_hand(packs: Children, key: Expr) -> Expr:
     return total(same(packs.priced_as, key).on_hand)
 
 
-@prices.derived(MONEY, label="running cost of one")
-def running_each(packs: Children, key: Expr, packed: Expr) -> Expr:
+@prices.derived(MONEY, label="running cost of one, over its packs")
+def running_packed(packs: Children, key: Expr, packed: Expr) -> Expr:
     """Running cost of one: the mean over its packs."""
     return total(same(packs.priced_as, key).running_all) / packed
 
 
-@prices.derived(MONEY, label="full cost of one")
-def full_each(packs: Children, key: Expr, packed: Expr) -> Expr:
+@prices.derived(MONEY, label="full cost of one, over its packs")
+def full_packed(packs: Children, key: Expr, packed: Expr) -> Expr:
     """Full cost of one: the mean over its packs."""
     return total(same(packs.priced_as, key).full_all) / packed
+
+
+@prices.derived(MONEY, label="running cost of one")
+def running_each(
+    packed: Expr, running_packed: Expr, net: Expr, product: Link, container: Link
+) -> Expr:
+    """Running cost of one: the mean over its packs; of a size not packed yet, what the bulk in it
+    and its packaging cost."""
+    by_bulk = net * product.running_bulk + container.packaging_each
+    return where(packed > 0, running_packed, by_bulk)
+
+
+@prices.derived(MONEY, label="full cost of one")
+def full_each(packed: Expr, full_packed: Expr, net: Expr, product: Link, container: Link) -> Expr:
+    """Full cost of one: the mean over its packs; of a size not packed yet, what the bulk in it and
+    its packaging cost, without the time of packing."""
+    by_bulk = net * product.full_bulk + container.packaging_each
+    return where(packed > 0, full_packed, by_bulk)
 
 
 @prices.derived(MONEY, label="floor price")
@@ -104,7 +122,7 @@ def retail_equivalent(net: Expr, product: Link) -> Expr:
 
 
 @prices.derived(SHARE, label="price to ask, of shops'")
-def asked_to_retail(price_asked: Expr, retail_equivalent: Expr) -> Expr:
+def price_to_retail(price_asked: Expr, retail_equivalent: Expr) -> Expr:
     """The price asked over what shops ask."""
     return price_asked / retail_equivalent
 

@@ -39,8 +39,9 @@ def _positions(what: str, count: int) -> list[Value]:
 
 def _prices(tables: Tables) -> Cells:
     rows: dict[tuple[str, ...], tuple[Value, ...]] = {}
-    for pack in _records(tables["packs"]):
-        product, container, net = pack["product"], pack["container"], pack["net"]
+    sized = (each for name in ("packs", "asking", "plan") for each in _records(tables[name]))
+    for each in sized:
+        product, container, net = each["product"], each["container"], each["net"]
         if product and container and net is not None:
             name = (str(product).casefold(), str(container).casefold(), as_text(net))
             rows.setdefault(name, (product, container, net))

@@ -85,6 +85,7 @@ power = _table("power", "point", "power over time")
 packs = _table("packs", "pack")
 draws = _table("draws", "draw", "draws of packs on runs")
 uses = _table("uses", "use")
+asking = _table("asked", "asked price", "asked prices", name="asking")
 offers = _table("offers", "offer")
 changes = _table("scenarios", "scenario", "scenarios as written", name="changes")
 plan = _table("plan", "plan row", "plan rows")
@@ -212,7 +213,7 @@ TABLES: Sequence[Table] = (
     rates, pricing, channels, scale, place, maker, periods, windows,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
-    offers,
+    asking, offers,
     changes, plan, season, checks, typed,
     prices, scenarios, absorber_needs, trace, recall, queue, drivers, ranking, eat_first,
 )  # fmt: skip
