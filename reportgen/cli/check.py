@@ -27,14 +27,15 @@ def check(season: str, every: bool, as_of: float | None) -> None:
 
     SEASON is the folder with season.yaml, or a single file that holds everything. What cannot be
     read is an error. What could be read but looks wrong is said in words, with the line it stands
-    on and what to do. At the end comes what is still open: runs without dry weights, lots that
-    wait, bulk that is not packed.
+    on and what to do. Then comes what was assumed, for nobody weighed, metered or wrote it, and at
+    the end what is still open: runs without dry weights, lots that wait, bulk that is not packed.
     """
     found, numbers = season_of(season, as_of=as_of, every=every)
     click.echo("\n".join(_lines(found, numbers, every)))
 
 
 def _lines(season: Season, numbers: Numbers, every: bool) -> Iterator[str]:
+    from reportgen.report.assumed import assumed, share_said
     from reportgen.report.verdicts import CAUTIONS, eat_first, failing, recorded, still_open
 
     yield f"{season.name}: {_counts(season)}"
@@ -47,6 +48,10 @@ def _lines(season: Season, numbers: Numbers, every: bool) -> Iterator[str]:
             yield from _failing(each, every)
     if not recorded(season):
         return
+    guesses, share = assumed(season, numbers), share_said(numbers)
+    if guesses:
+        yield f"\nAssumed{f': {share}' if share else ''}"
+        yield from _listed(guesses, every, "  ")
     waiting = still_open(season, numbers)
     yield "\nStill open" if waiting else "\nNothing is open."
     for kind in waiting:

@@ -17,6 +17,7 @@ from reportgen.model import kinds
 from reportgen.model.fields import Field, Record
 from reportgen.model.readers import parser
 from reportgen.model.season import Value
+from reportgen.model.weights import REST
 from reportgen.pen.scalars import Written
 from reportgen.read.grammar import Measure
 from reportgen.read.numbers import NUMBER
@@ -72,6 +73,8 @@ class Writer:
         if not field.inputs:
             return None
         text = self._single(field, values, like)
+        if text is None and isinstance(field, kinds.Weight) and values.get(field.rest):
+            return REST
         return f"~{text}" if text and values.get(f"{field.name}_about") else text
 
     def _single(self, field: Field, values: Values, like: Like, prefix: str = "") -> str | None:

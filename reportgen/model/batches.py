@@ -209,7 +209,7 @@ uses = Record(
         Ref("pack", "The pack it was taken from.", table="packs"),
         Count("count", "How many containers.", default=1, positive=True),
         Ref("product", "The product, where bulk was used.", table="products"),
-        Weight("weight", "Weight of bulk.", DRIED, positive=True),
+        Weight("weight", "Weight of bulk.", DRIED, positive=True, rest="rest"),
         Purpose("for", "What for.", words=PURPOSES, required=True),
         Quantity("price", "Price of each; left out, what was asked that day.", MONEY),
         Quantity("total", "What was paid for all, in place of a price of each.", MONEY),

@@ -15,12 +15,15 @@ class Weight(Quantity):
 
     Where ``summed``, a list stands for the sum; where ``trays``, a list of gross weights without
     tare takes the weight of a tray of the run's dryer. Beside the weight stands whether it was
-    written as an estimate and, where ``counted``, how many weighings it was made of.
+    written as an estimate and, where ``counted``, how many weighings it was made of. Where there
+    is a flag for it, the word *rest* stands for all that is left, which that flag then says.
     """
 
     summed: bool = field(default=False, kw_only=True)
     counted: bool = field(default=False, kw_only=True)
     trays: bool = field(default=False, kw_only=True)
+    rest: str = field(default="", kw_only=True)
+    """The flag that takes the weight's place: all that is left."""
 
     def _inputs(self) -> tuple[Input, ...]:
         main = replace(super()._inputs()[0], about=f"{self.name}_about", head=self.head)
@@ -32,6 +35,9 @@ class Weight(Quantity):
             zero=True,
             head=f"{named}: about",
         )
+        if self.rest:
+            left = Input(self.rest, "flag", "All that was left: written as rest.", zero=True)
+            return main, replace(left, head="all that was left"), about
         if not self.counted:
             return main, about
         return (

@@ -29,6 +29,7 @@ def check_limits(gathering: Gathering) -> None:
         _load(gathering, load, in_fresh)
     for use in gathering.of("uses"):
         _use(gathering, use)
+    _rests(gathering)
     for row in gathering.of("plan"):
         if (row.number("count") or 0) > _MOST:
             gathering.problem(
@@ -169,6 +170,24 @@ def _load(gathering: Gathering, load: Draft, in_fresh: float) -> None:
             return
 
 
+def _rests(gathering: Gathering) -> None:
+    """All that is left of a product is taken once a day."""
+    found: dict[tuple[str, float | None], Draft] = {}
+    for use in gathering.of("uses"):
+        if not use.has("rest"):
+            continue
+        of_day = use.text("product").casefold(), use.number("date")
+        before = found.setdefault(of_day, use)
+        if before is not use and of_day[1] is not None:
+            gathering.problem(
+                use.place_of("rest"),
+                f"all that was left was taken that day already ({before.place_of('rest').file}:"
+                f"{before.place_of('rest').line})",
+                "the rest of a product once a day",
+                "delete one of the two, or write the weight of one",
+            )
+
+
 def _use(gathering: Gathering, use: Draft) -> None:
     pack, bulk = use.has("pack"), use.has("product")
     purpose = use.text("purpose")
@@ -185,9 +204,19 @@ def _use(gathering: Gathering, use: Draft) -> None:
             "delete one of the two" if pack else "add pack: and count:, or product: and weight:",
         )  # fmt: skip
         return
-    if bulk and not use.has("weight"):
+    if bulk and not (use.has("weight") or use.has("rest")):
         gathering.problem(
-            use.place, "this use has no weight", "the weight that was taken", "add weight:"
+            use.place,
+            "this use has no weight",
+            "the weight that was taken",
+            "add weight:, or weight: rest for all that was left",
+        )
+    if use.has("rest") and not use.has("date"):
+        gathering.problem(
+            use.place_of("rest"),
+            "all that was left was taken, and no day is written",
+            "the day on which it was taken",
+            "add date:",
         )
     if use.has("price") and use.has("total"):
         gathering.problem(
@@ -197,9 +226,9 @@ def _use(gathering: Gathering, use: Draft) -> None:
             "delete one of the two",
         )
     needed, other = ("count", "weight") if pack else ("weight", "count")
-    if use.has(other):
+    if use.has(other) or (pack and use.has("rest")):
         gathering.problem(
-            use.place_of(other),
+            use.place_of(other if use.has(other) else "rest"),
             f"a use of {'a pack' if pack else 'bulk'} has no {other}",
             f"{needed} alone",
             f"delete {other}, or name a {'product in place of the pack' if pack else 'pack'}",

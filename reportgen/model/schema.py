@@ -12,6 +12,7 @@ from reportgen.model import kinds
 from reportgen.model.fields import Field, Record
 from reportgen.model.records import BATCH, ONLY_SEASON, RECORDS, SEASON, SHORT
 from reportgen.model.season_head import WEIGHTS
+from reportgen.model.weights import REST
 from reportgen.read import dates, ids, short_lines
 from reportgen.read.units import kind as kind_of_unit
 from reportgen.units import HOUR, ONE, Unit
@@ -171,6 +172,8 @@ def _weights(field: kinds.Weight) -> list[Schema]:
     """A weight, gross and tare, or where they are added up a list of these."""
     pattern = rf"^\s*([~≈]\s*|[A-Za-z]+\.?\s+)?({_NUMBER}\s*[A-Za-z][A-Za-z0-9-]*\s*)+$"
     one: Schema = {**_quantity(field), "pattern": pattern}
+    if field.rest:
+        one = _any_of(one, {"const": REST})
     if not field.summed:
         return [one, _object({"gross": one, "tare": one})]
     several = _any_of(one, _list(one))

@@ -24,6 +24,8 @@ _ABOUT = re.compile(
     r"\s*(?:[~≈]|(?:about|around|approx\.?|approximately|roughly|ca\.?)\s)\s*", re.I
 )
 _KEYS = ("gross", "tare")
+REST = "rest"
+"""Written in place of a weight: all that is left."""
 
 
 @dataclass
@@ -60,7 +62,8 @@ class Gross:
 
 def weight(field: Weight, gathering: Gathering) -> Reader:
     """The reader of a weight."""
-    main, about = field.inputs[:2]
+    main = field.inputs[0]
+    about = next(each for each in field.inputs if each.name == main.about)
     measure = Measure(field.unit, gathering.slots, field.per)
 
     def one(node: Node) -> _Sum:
@@ -139,6 +142,10 @@ def weight(field: Weight, gathering: Gathering) -> Reader:
         return None if isinstance(node, Scalar) and node.empty else one(node)
 
     def read(node: Node, draft: Draft) -> None:
+        if field.rest and isinstance(node, Scalar) and node.text.strip().casefold() == REST:
+            draft.values[field.rest] = True
+            draft.origins[field.rest] = gathering.origin(node)
+            return
         try:
             found = whole(node)
         except _Wrong as wrong:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from reportgen.read import dates
+from reportgen.read.currencies import CURRENCIES
 from reportgen.read.grammar import per
 from reportgen.read.near import short
 from reportgen.read.nodes import Node, Scalar
@@ -49,6 +50,18 @@ def bought(node: Scalar) -> Parts:
     what = match.group("what")
     counted = _COUNTED.fullmatch(what)
     container = counted.group("container") if counted else ""
+    if container in CURRENCIES:
+        raise Refusal(
+            f"'{short(text)}' is a price, and does not say of what",
+            BOUGHT,
+            f"write 'price: {short(text)}', or what was bought before it, as 3 lug for {what}",
+        )
+    if container in SPELLINGS and not _is_weight(container):
+        raise Refusal(
+            f"'{container}' is a unit, and no container",
+            BOUGHT,
+            "write the weight, or how many of which container",
+        )
     weighed = not counted or _is_weight(container)
     if weighed and not re.match(rf"(?:[~≈]\s*|about\s+)?{NUMBER}\s*[A-Za-z]", what):
         raise Refusal(f"'{short(text)}' does not say what was bought", BOUGHT, "write it so")

@@ -27,6 +27,16 @@ def _ships(place: Place) -> bool:
     return place.file.startswith(SHIPPED)
 
 
+def given_at(season: Season, cell: Cell) -> Place | None:
+    """Where an input was written; none where it was not, or is worked out."""
+    if cell.name not in cell.table.inputs:
+        return None
+    rows = season.tables.get(cell.table.name)
+    column = rows.origins.get(cell.name) if rows is not None else None
+    origin = column[cell.row] if column is not None else None
+    return origin.place if origin is not None and origin.kind == "given" else None
+
+
 def of_input(season: Season, cell: Cell) -> str:
     """Where the value of an input cell comes from."""
     rows = season.tables.get(cell.table.name)

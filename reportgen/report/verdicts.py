@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Definition, Table
 from reportgen.model.season import Season
 from reportgen.report.figures import keys
-from reportgen.report.origins import record
+from reportgen.report.origins import given_at, record
+from reportgen.report.reads import Cell, Read, Reads
 from reportgen.report.show import shown, shows_nothing
 from reportgen.trade import safety
 from reportgen.trade.safety import beside
@@ -135,12 +136,21 @@ def _bulk(numbers: Numbers) -> Iterator[tuple[str, str]]:
 def _failing(season: Season, numbers: Numbers, check: Definition) -> Failing:
     table = check.table
     rows: list[tuple[str, str]] = []
+    reads = Reads(numbers)
     for row, key in _marked(numbers, table, check.name):
         if table.name == "products":
             rows += _weights_missing(season, numbers, key)
         named = _named(table, key, note_of(numbers, table, row))
-        rows.append((named, record(season, table.name, row)))
+        lines = _lines(season, reads.of(Cell(table, check.name, row)))
+        both = f", lines {' and '.join(map(str, lines))}" if len(lines) > 1 else ""
+        rows.append((f"{named}{both}", record(season, table.name, row)))
     return Failing(check, tuple(rows))
+
+
+def _lines(season: Season, reads: Sequence[Read]) -> list[int]:
+    """The lines of the record's inputs that a check holds against each other."""
+    places = (given_at(season, each) for each in reads if isinstance(each, Cell))
+    return sorted({place.line for place in places if place is not None})
 
 
 def _weights_missing(season: Season, numbers: Numbers, product: str) -> Iterator[tuple[str, str]]:

@@ -52,6 +52,7 @@ SHEETS = (
     packs.PACKED_FROM,
     packs.ABSORBERS,
     stock.STOCK,
+    stock.RESTS,
     pricing.ASKED,
     pricing.CHANNELS,
     trace.TRACE,

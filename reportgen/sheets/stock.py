@@ -1,7 +1,7 @@
 """Where packs and bulk went, and what is left of them, by its best-by day."""
 
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
-from reportgen.trade.tables import eat_first, season, uses
+from reportgen.trade.tables import eat_first, rest_steps, season, uses
 
 STOCK = Sheet(
     name="Stock",
@@ -12,13 +12,31 @@ STOCK = Sheet(
             uses,
             (
                 Group("Write down", (
-                    "date", "pack", "count", "product", "weight", "purpose",
+                    "date", "pack", "count", "product", "weight", "rest", "purpose",
                     "channel", "price", "total",
                 )),
                 Group("Notes", ("note",), printed=False),
-                Group("Worked out", ("revenue", "cost_out", "profit", "pack_dryness")),
+                Group("Worked out", (
+                    "bulk_weight", "revenue", "cost_out", "profit", "pack_dryness",
+                )),
             ),
             spare=20,
+        ),
+    ),
+)  # fmt: skip
+
+RESTS = Sheet(
+    name="Left in bulk",
+    purpose="What was left in bulk on the days on which all of it was taken, by the books.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            rest_steps,
+            (
+                Group("Taken", ("taken",)),
+                Group("Into bulk, or out of it", ("load", "pack", "other", "day", "weight")),
+                Group("Up to that day", ("moved",)),
+            ),
         ),
     ),
 )  # fmt: skip

@@ -4,6 +4,7 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``tariff.py``, ``energy.py``, ``unweighed.py``,
 ``forgotten.py``, ``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``, ``packs.py``,
+``rest.py``,
 ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``asking.py``, ``channels.py``,
 ``prices.py``,
@@ -47,6 +48,7 @@ from reportgen.trade import (
     prices,
     products,
     queue,
+    rest,
     runs,
     scenarios,
     sealing,
@@ -65,9 +67,10 @@ from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
-    dryness_said, packs, sealing, keeping, eat_first, trace, offers, products, weighings, moved,
-    spreads, uncertainty, asking, channels, prices, scenarios, drivers, queue, to_make, plan,
-    buying, learned, kept, payback, payback_said, days, headline, season, money, verdict, next_step,
+    dryness_said, packs, rest, sealing, keeping, eat_first, trace, offers, products, weighings,
+    moved, spreads, uncertainty, asking, channels, prices, scenarios, drivers, queue, to_make,
+    plan, buying, learned, kept, payback, payback_said, days, headline, season, money, verdict,
+    next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

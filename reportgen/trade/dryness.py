@@ -101,6 +101,12 @@ def drifting(weight_change: Expr, change_allowed: Expr) -> Expr:
     return first_known(weight_change > change_allowed, no())
 
 
+@loads.check("caution", "Correct one of the two, or write them after the same drying.")
+def dry_not_last_weighing(dry: Expr, weighing_last: Expr, step: Expr) -> Expr:
+    """The dry weight is not what the load weighed last."""
+    return size(dry - weighing_last) > first_known(step, 0)
+
+
 @loads.derived(FLAG)
 def has_reading(water_activity: Expr, moisture_meter: Expr) -> Expr:
     """A meter was used."""

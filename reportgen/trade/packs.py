@@ -177,9 +177,9 @@ def spoiled(pack: Link, purpose: Expr) -> Expr:
 
 
 @uses.derived(DRIED)
-def content(count: Expr, pack: Link, weight: Expr, of_bulk: Expr) -> Expr:
+def content(count: Expr, pack: Link, bulk_weight: Expr, of_bulk: Expr) -> Expr:
     """Weight it took: of the packs, or of bulk."""
-    return where(of_bulk, weight, count * pack.net)
+    return where(of_bulk, bulk_weight, count * pack.net)
 
 
 @uses.derived(MONEY)
@@ -195,9 +195,9 @@ def price_each(price_written: Expr, sold: Expr, asked_there: Expr) -> Expr:
 
 
 @uses.derived(MONEY, label="full cost")
-def cost_out(of_bulk: Expr, weight: Expr, of_product: Link, count: Expr, pack: Link) -> Expr:
+def cost_out(of_bulk: Expr, bulk_weight: Expr, of_product: Link, count: Expr, pack: Link) -> Expr:
     """Full cost of what was used."""
-    return where(of_bulk, weight * of_product.full_bulk, count * pack.full_each)
+    return where(of_bulk, bulk_weight * of_product.full_bulk, count * pack.full_each)
 
 
 @uses.derived(MONEY, label="left of it")

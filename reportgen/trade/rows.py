@@ -69,14 +69,17 @@ def _steps(tables: Tables) -> list[tuple[Value, str, Value]]:
     packs = dict(zip(tables["packs"]["key"], tables["packs"]["product"], strict=True))
     in_run: dict[Value, list[tuple[str, Value]]] = {}
     for load in _records(tables["loads"]):
-        key = load["id"] or f"{load['run']}/{load['lot']}"
-        in_run.setdefault(load["run"], []).append((str(key), load["lot"]))
+        in_run.setdefault(load["run"], []).append((_load_key(load), load["lot"]))
     return [
         (draw["pack"], key, lot)
         for draw in _records(tables["draws"])
         for key, lot in in_run.get(draw["run"], [])
         if lot in product_of and product_of[lot] == packs.get(draw["pack"])
     ]
+
+
+def _load_key(load: Mapping[str, Value]) -> str:
+    return str(load["id"] or f"{load['run']}/{load['lot']}")
 
 
 def _from_last_season(tables: Tables) -> list[tuple[Value, Value, Value]]:
@@ -100,6 +103,33 @@ def _recall(tables: Tables) -> Cells:
     order = {lot: n for n, lot in enumerate(tables["lots"]["key"])}
     pairs = sorted(found, key=lambda pair: order[pair[0]])
     return {"lot": [lot for lot, _ in pairs], "pack": [pack for _, pack in pairs]}
+
+
+def _rest_steps(tables: Tables) -> Cells:
+    """For each use that took all that was left, what may have moved the bulk of its product: its
+    loads, its packs and its uses, itself among them."""
+    product_of = dict(zip(tables["lots"]["key"], tables["lots"]["product"], strict=True))
+    moves: dict[Value, list[tuple[Value, Value, Value]]] = {}
+    for load in _records(tables["loads"]):
+        moves.setdefault(product_of.get(load["lot"]), []).append((_load_key(load), None, None))
+    for pack in _records(tables["packs"]):
+        moves.setdefault(pack["product"], []).append((None, pack["key"], None))
+    for use in _records(tables["uses"]):
+        if use["product"]:
+            moves.setdefault(use["product"], []).append((None, None, use["key"]))
+    steps = [
+        (use["key"], *move)
+        for use in _records(tables["uses"])
+        if use["rest"]
+        for move in moves[use["product"]]
+    ]
+    return {
+        "key": _positions("rest", len(steps)),
+        "taken": [taken for taken, _, _, _ in steps],
+        "load": [load for _, load, _, _ in steps],
+        "pack": [pack for _, _, pack, _ in steps],
+        "other": [other for _, _, _, other in steps],
+    }
 
 
 def _queue(tables: Tables) -> Cells:
@@ -187,6 +217,7 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "absorber_needs": _absorber_needs,
     "trace": _trace,
     "recall": _recall,
+    "rest_steps": _rest_steps,
     "queue": _queue,
     "drivers": _drivers,
     "ranking": _ranking,

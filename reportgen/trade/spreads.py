@@ -8,11 +8,11 @@ in it: what they move goes the same way and is added up before it is squared.
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, known, total, where
+from reportgen.algebra.functions import first_known, known, on_estimates, total, where
 from reportgen.algebra.tables import FLAG
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.constants import RECTANGULAR
-from reportgen.trade.tables import lots, nominal_weights, products
+from reportgen.trade.tables import loads, lots, nominal_weights, packs, products
 from reportgen.trade.weighings import SQUARE_MONEY
 from reportgen.units import FRESH, MONEY, ONE
 
@@ -59,9 +59,36 @@ def yield_open(by_the_recipe: Expr, cost_by_usable: Expr, product: Link) -> Expr
 
 
 @lots.derived(FLAG)
-def spread_unknown(yield_open: Expr, by_container: Expr, bought_in: Link) -> Expr:
-    """It rests on a yield or a container weight of which nobody says how far it may be off."""
-    return yield_open | (by_container & ~known(bought_in.weight_u))
+def weight_open(by_container: Expr, bought_in: Link) -> Expr:
+    """It rests on a container weight of which nobody says how far it may be off."""
+    return by_container & ~known(bought_in.weight_u)
+
+
+@lots.derived(FLAG)
+def written_as_about(
+    some_dried: Expr, weighed: Expr, prepped_weighed: Expr, set_aside: Expr, lost: Expr
+) -> Expr:
+    """A weight of it is written as about, and something of it is in finished loads."""
+    bought = on_estimates(weighed) | on_estimates(prepped_weighed)
+    return some_dried & (bought | on_estimates(set_aside) | on_estimates(lost))
+
+
+@lots.derived(FLAG)
+def spread_unknown(yield_open: Expr, weight_open: Expr, written_as_about: Expr) -> Expr:
+    """It rests on a yield or a weight of which nobody says how far it may be off."""
+    return yield_open | weight_open | written_as_about
+
+
+@loads.derived(FLAG)
+def spread_unknown(finished: Expr, guessed: Expr) -> Expr:
+    """Its run is done, and a weight of it is an estimate: how far that is off, nobody says."""
+    return finished & guessed
+
+
+@packs.derived(FLAG)
+def spread_unknown(net: Expr, of_season: Expr) -> Expr:
+    """Its net weight is written as about."""
+    return on_estimates(net) & of_season
 
 
 @products.derived(MONEY, source=_GUM)

@@ -175,6 +175,17 @@ recall = Table.of(
     ],
     title="packs of each lot",
 )
+rest_steps = Table.of(
+    "rest_steps",
+    "step to what was left",
+    [
+        Input("taken", "text", "The use that took all that was left.", fixed=True),
+        Input("load", "text", "A load of the product.", ref="loads", fixed=True),
+        Input("pack", "text", "A pack of it.", ref="packs", fixed=True),
+        Input("other", "text", "Another use of it.", ref="uses", fixed=True),
+    ],
+    title="what was left in bulk",
+)
 queue = Table.of(
     "queue",
     "place in the queue",
@@ -215,5 +226,6 @@ TABLES: Sequence[Table] = (
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
     asking, offers,
     changes, plan, season, checks, typed,
-    prices, scenarios, absorber_needs, trace, recall, queue, drivers, ranking, eat_first,
+    prices, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers, ranking,
+    eat_first,
 )  # fmt: skip

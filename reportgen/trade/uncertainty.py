@@ -163,11 +163,12 @@ def running_per_packed_u(u_share: Expr, running_per_packed: Expr) -> Expr:
     return COVERAGE * u_share * running_per_packed
 
 
-@products.derived(COUNT, label="lots of unknown spread")
-def spreads_unknown(lots: Children) -> Expr:
-    """Lots that rest on a yield or weight of the product data without low and high: how far that
-    may be off is not in the uncertainty."""
-    return count(lots, lots.spread_unknown)
+@products.derived(COUNT, label="lots, loads and packs of unknown spread")
+def spreads_unknown(lots: Children, loads: Children, packs: Children) -> Expr:
+    """Lots, loads and packs that rest on an estimated weight, or on product data without low and
+    high: how far these may be off is not in the uncertainty."""
+    found = count(lots, lots.spread_unknown) + count(loads, loads.spread_unknown)
+    return found + count(packs, packs.spread_unknown)
 
 
 @products.derived(FLAG)
@@ -194,9 +195,7 @@ def worth_weighing(
 ) -> Expr:
     """Where no energy is estimated: what would make the figure surer."""
     scales = where(scale_weighs_most, "a finer scale", "weighing produce")
-    return where(
-        (spreads_unknown > 0) | recipe_weighs_most, "weigh lots as bought and as prepped", scales
-    )
+    return where((spreads_unknown > 0) | recipe_weighs_most, "weigh what is estimated", scales)
 
 
 @products.derived(TEXT)

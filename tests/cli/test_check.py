@@ -90,3 +90,17 @@ def test_an_error_of_a_product_names_the_weight_that_is_missing_first(tmp_path: 
         "batches/2025-09-05.yaml:17: load run-2/pears-1: no dry weight",
     ]
     assert "product pear-slices" in lines[at + 4]
+
+
+def test_both_lines_are_named_where_two_weights_differ(tmp_path: Path) -> None:
+    load = """    loads:
+      - lot: pears-1
+        wet: 10 lb
+        dry: 26 oz
+        dryness: {weights: [25.2 oz, 25.1 oz]}
+"""
+    one_line = "    loads: [{lot: pears-1, wet: 10 lb, dry: 26 oz}]\n"
+    assert one_line in BATCH
+    said = run("check", season(tmp_path, BATCH.replace(one_line, load))).stdout
+    # Seven lines of the lot, six of the run, then the load.
+    assert "    batches/2025-09-05.yaml:14: load run-1/pears-1, lines 16 and 17\n" in said

@@ -227,7 +227,8 @@ def _places(data: bytes) -> Places:
     book = openpyxl.load_workbook(io.BytesIO(data))
     found = Places()
     memory = book["Memory"]
-    headings, cells = json.loads(memory.cell(2, 1).value)[3:5]
+    told = "".join(str(each.value) for each in memory[2] if each.value is not None)
+    headings, cells = json.loads(told)[3:5]
     for row in range(3, memory.max_row):
         table, number, key, *_ = json.loads("".join(str(c.value) for c in memory[row] if c.value))
         found.numbers[table, key] = number

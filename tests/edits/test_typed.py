@@ -240,11 +240,21 @@ def test_choices_of_a_french_workbook_come_home_in_english(tmp_path: Path) -> No
     assert "crumbs" not in shown, "the workbook says it in French"
     gift = program.texts("fr").say("gift")
     assert gift != "gift"
-    at.type({at.at.cell("uses", 1, "purpose"): gift})
-    (change,) = at.compare()
-    assert change["edited"] == "gift"
+    at.type({at.at.cell("uses", 1, "purpose"): gift, at.at.cell("uses", 1, "channel"): None})
+    assert [change["edited"] for change in at.compare()] == ["gift", None]
     before = at.texts()
     assert at.run("take").exit_code == 0
     assert at.texts() == {
         **before, LIST_FILE: before[LIST_FILE].replace("for: stall", "for: gift"),
     }  # fmt: skip
+
+
+def test_all_that_was_left_comes_home_as_a_word(at: Desk) -> None:
+    before = at.texts()
+    at.type({at.at.cell("uses", 2, "weight"): None, at.at.cell("uses", 2, "rest"): 1})
+    assert at.run("take").exit_code == 0
+    line = "weight: rest, for: crumbs"
+    assert at.texts() == {
+        **before, LIST_FILE: before[LIST_FILE].replace("weight: 1.5 oz, for: crumbs", line),
+    }  # fmt: skip
+    assert at.kinds() == ["home", "home"]

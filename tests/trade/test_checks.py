@@ -62,6 +62,8 @@ BACK = {"id": "back", "run": "run", "again": "load", "lot": "lot", "dry": 1.0}
 
 DENSE = {"skeletal_density": 1500.0}
 ASKED = {"margin": 0.1, "price_step": 0.01}
+SIZE = {"product": "food", "container": "tin", "net": 0.3, "price": 9.0}
+LEFT = {"carried_running": 3.0, "carried_full": 4.0}
 PLANNED = {"product": "food", "container": "tin", "count": 9, "net": 0.3, "dryer": "dryer"}
 
 TWO_RUNS = {
@@ -220,6 +222,10 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     ),
     "packs-date-to-come": ({"packs": {"date": TODAY + 1}}, {"packs": {"date": TODAY}}),
     # Two weighings may differ by half a percent: 1.3 × 0.005 = 0.0065.
+    "loads-dry-not-last-weighing": (
+        {"loads": {"weighing_last": 1.29}},
+        {"loads": {"weighing_last": 1.29}, "scale": {"resolution": 0.01}},
+    ),
     "loads-doubtful-load": (
         {"loads": {"weighing_before": 1.307}},
         {"loads": {"weighing_before": 1.306}},
@@ -286,10 +292,29 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"changes": {"key": "tins", "container": "tin"}},
         {"changes": {"key": "tins", "container": "tin", "net": 0.2}},
     ),
-    "uses-price-missing": ({"uses": {"price": None}}, 
-        {"uses": {"price": None, "purpose": "gift", "channel": None}}),
+    "uses-price-missing": (
+        {"uses": {"price": None}},
+        {"uses": {"price": None, "purpose": "gift", "channel": None}},
+    ),
     "uses-two-purposes": ({"uses": {"purpose": "gift"}}, {"uses": {"purpose": None}}),
     "uses-no-channel": ({"uses": {"channel": "porch"}}, {"uses": {"channel": "co-op"}}),
+    "uses-two-prices": ({"uses": {"total": 18.0}}, {"uses": {"total": 18.0, "price": None}}),
+    "asking-not-listed": (
+        {"asking": SIZE, "prices": {"product": "food", "container": "tin", "net": 0.4}},
+        {"asking": SIZE},
+    ),
+    "prices-below-floor": (
+        {"asking": SIZE | {"price": 4.4}, "packs": LEFT},
+        {"asking": SIZE | {"price": 4.5}, "packs": LEFT},
+    ),
+    "uses-rest-of-nothing": (
+        {"also_uses": use(product="food", rest=True), "packs": {"net": 1.3 / 4}},
+        {"also_uses": use(product="food", rest=True), "packs": {"net": 1.2 / 4}},
+    ),
+    "uses-rest-unknown": (
+        {"also_uses": use(product="food", rest=True), "packs": {"date": None}},
+        {"also_uses": use(product="food", rest=True)},
+    ),
     "uses-used-to-come": ({"uses": {"date": TODAY + 1}}, {"uses": {"date": TODAY}}),
     "offers-stale": ({"offers": {"date": TODAY - 181}}, {"offers": {"date": TODAY - 180}}),
     "offers-unit-price-missing": ({"offers": {"net": None}}, {"offers": {"shipping": None}}),
@@ -363,8 +388,9 @@ def test_each_check_counts_its_own_rows_and_names_its_own_first(check: str) -> N
 
 
 NOTHING_TO_LOOK_AT = {
+    "prices-below-floor",
     "runs-two-at-once", "runs-log-differs", "runs-log-of-other-hours", "runs-dry-below-loads",
-    "runs-dry-differs",
+    "runs-dry-differs", "uses-rest-of-nothing",
     "packs-absorber-short", "packs-past-best-by", "packs-oxygen-missing", "prices-earns-nothing",
 }  # fmt: skip
 """Checks of the sound season that are of something it does not have: a second run, a log, ..."""

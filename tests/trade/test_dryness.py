@@ -228,7 +228,12 @@ def test_steps_from_load_to_pack() -> None:
 
 def test_a_doubtful_pack_is_flagged_wherever_it_stands() -> None:
     """On every table that names packs, and beside every number of packs on the shelf."""
-    naming = [t.name for t in BOOK.tables.values() if "packs" in t.links.values()]
+    # What was left in bulk names packs for the weight they took: nobody finds one there.
+    naming = [
+        t.name
+        for t in BOOK.tables.values()
+        if "packs" in t.links.values() and t.name != "rest_steps"
+    ]
     assert {*naming} == {"eat_first", "draws", "uses", "absorber_needs", "trace", "recall"}
     container = {"key": "tin", "absorber": 300.0}
     packs = [

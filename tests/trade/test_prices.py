@@ -125,8 +125,8 @@ def test_against_the_shops() -> None:
         {"key": "b", "product": "food", "net": 10.0, "price": 20.0},  # 2
     ]
     found = figures(offers=offers)
-    assert of(found, "retail_equivalent", "asked_to_retail") == close(25, 0.8)
-    assert of(figures(), "retail_equivalent", "asked_to_retail") == [None, None]
+    assert of(found, "retail_equivalent", "price_to_retail") == close(25, 0.8)
+    assert of(figures(), "retail_equivalent", "price_to_retail") == [None, None]
 
 
 def test_net_is_plain_in_the_unit_of_the_season(tmp_path: Path) -> None:

@@ -318,7 +318,7 @@ def in_units(season: Season, fresh: str, dried: str) -> Season:
     return copy
 
 
-NET_IN_WORDS = {"priced_as", "said_of_cost", "headline"}
+NET_IN_WORDS = {"priced_as", "place", "asked_place", "said_of_cost", "headline"}
 """Texts that name a net weight or a cost by weight, and so its unit."""
 
 

@@ -355,7 +355,7 @@ def helps(tables: Records) -> object:
 def test_what_would_make_it_surer_first() -> None:
     assert helps(CASES["two dryers without a meter"]) == "a power meter"
     assert helps(CASES["weighed throughout"]) == "a finer scale"
-    told = "weigh lots as bought and as prepped"
+    told = "weigh what is estimated"
     assert helps(CASES["prepped by the recipe's yield"]) == told
     assert helps(CASES["a yield with low and high"]) == told
     # No meter either, and the yield weighs more than that.

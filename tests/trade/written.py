@@ -55,4 +55,6 @@ packs:
 uses:
   - {date: 2025-10-01, pack: P, count: 1, for: stall, price: 14 USD}
   - {date: 2025-10-02, product: turnip-cubes, weight: ~2 oz, for: household}
+  - {date: 2025-10-03, product: beet-cubes, weight: rest, for: sample}
+  - {date: 2025-10-05, product: beet-cubes, weight: rest, for: household}
 """
