@@ -12,6 +12,7 @@ from reportgen.algebra.tables import Table
 from reportgen.model.records import RECORDS
 from reportgen.trade.tables import (
     absorbers,
+    asking,
     carried_over,
     changes,
     channels,
@@ -32,8 +33,9 @@ from reportgen.trade.tables import (
 )
 
 _SINGLE = (rates, pricing, scale, place, maker)
-_LISTS = (channels, dryers, containers, absorbers, offers, changes, overheads, carried_over, plan)
-_WRITTEN = {changes.name: "scenarios"}
+_LISTS = (channels, dryers, containers, absorbers, offers, changes, overheads, carried_over, plan,
+          asking)  # fmt: skip
+_WRITTEN = {changes.name: "scenarios", asking.name: "asked"}
 """Tables whose records go by another name in the file."""
 
 

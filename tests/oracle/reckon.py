@@ -5,6 +5,7 @@ Weights are in grams, costs by weight in money by gram, until they are shown.
 
 from __future__ import annotations
 
+import math
 import statistics
 from collections import defaultdict
 from collections.abc import Iterable
@@ -69,6 +70,7 @@ class Reckoning:
             name: {
                 "fees": given(each, "fees", fees if name == "stall" else 0.0),
                 "net": 1 / (1 + given(each, "tax", 0.0)),
+                "discount": given(each, "discount", 0.0),
             }
             for name, each in named.items()
         }
@@ -393,6 +395,9 @@ class Reckoning:
                 continue
             pack, count = self.packs[record["pack"]], given(record, "count", 1.0)
             price = money(record["price"]) if "price" in record else NAN if sold else 0.0
+            if sold and "price" not in record:
+                price = self._asked(pack, moment(record.get("date")))
+                price *= 1 - self.channels[record["for"]]["discount"]
             cost = count * pack["full_each"]
             nothing_off = {"fees": 0.0, "net": 1.0}
             where = self.channels[record["for"]] if sold else nothing_off
@@ -404,6 +409,16 @@ class Reckoning:
                 "tax": paid - revenue, "got": got, "profit": got - cost if sold else NAN,
                 "left": got - count * pack["running_each"],
             })  # fmt: skip
+
+    def _asked(self, pack: Row, day: float) -> float:
+        """What was asked that day; the last written of the latest first day."""
+        held, since = NAN, -math.inf
+        for record in self.head.get("asked", []):
+            size = (record["product"], record["container"], number(record["net"]))
+            begins = moment(record["from"]) if "from" in record else -1e6
+            if size == (pack["product"], pack["container"], pack["net"]) and since <= begins <= day:
+                held, since = money(record["price"]), begins
+        return held
 
     def _offers(self) -> None:
         for record in self.records["offers"]:
@@ -431,10 +446,16 @@ class Reckoning:
                 groups[pack["product"], pack["container"], pack["net"]].append(pack)
         stall = self.pricing["stall"] * self.pricing["days"]
         fees, net = (self.channels["stall"][each] for each in ("fees", "net"))
+        for record in (*self.head.get("asked", []), *self.head.get("plan", [])):
+            if {"container", "net"} <= {*record}:
+                groups[record["product"], record["container"], number(record["net"])] += []
         for key, packs in groups.items():
             count = total(packs, "count")
+            product, packaging = self.products[key[0]], self.packaging(key[1])
             row = {
                 f"{name}_each": sum(p["count"] * p[f"{name}_each"] for p in packs) / count
+                if packs
+                else key[2] * product[f"{name}_bulk"] + packaging
                 for name in ("running", "full")
             }
             bare = div(row["full_each"], (1 - self.pricing.get("margin", NAN)) * net - fees)
