@@ -9,13 +9,16 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from reportgen import program
+from reportgen.algebra.book import Book
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Table
+from reportgen.costing_home import compared
 from reportgen.edits import memory as memories
 from reportgen.edits import sides
 from reportgen.edits.apply import Taken, apply
 from reportgen.edits.differences import Change, Difference
 from reportgen.edits.effects import Effect, effects
+from reportgen.edits.remarks import remarks
 from reportgen.model.season import Season
 from reportgen.read.folder import find
 from reportgen.read.problem import Problem, Refusal
@@ -39,11 +42,13 @@ class Edits:
     read: dict[str, bytes]
     effects: list[Effect] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
+    book: Book = BOOK
+    """Whose tables say what figures are called."""
 
     @property
     def tables(self) -> dict[str, Table]:
         """The tables of the book, which say what figures are called."""
-        return BOOK.tables
+        return self.book.tables
 
     @property
     def refused(self) -> list[Change]:
@@ -53,29 +58,38 @@ class Edits:
 
 @dataclass(frozen=True)
 class Choice:
-    """What of the edits is to be taken. ``only``: cells, as ``Lots!J7``, all where empty."""
+    """What of the edits is to be taken. ``only``: cells, as ``Lots!J7``, all where empty; a record
+    whose row is gone is chosen by its id, as ``Lots!pears-1``."""
 
     theirs: bool = False
     removals: bool = False
     only: tuple[str, ...] = ()
     into: str = ""
     computed: bool = False
+    compares: bool = False
+    """Nothing is to be written."""
 
     def takes(self, change: Change) -> bool:
         """Whether a change is among those that are taken."""
-        if self.only and f"{change.sheet}!{change.cell}".casefold() not in {
-            each.casefold().replace("$", "").replace("'", "") for each in self.only
-        }:
+        if self.only and not chosen(change, self.only):
             return False
         return change.kind in ("change", "added", "removed", "renamed") or (
             change.kind == "conflict" and self.theirs
         )
 
 
+def chosen(change: Change, only: tuple[str, ...]) -> bool:
+    """Whether a change is one of those that ``only`` names."""
+    names = {each.casefold().replace("$", "").replace("'", "") for each in only}
+    said = [change.cell, *([change.row] if change.kind in ("removed", "conflict") else [])]
+    return any(f"{change.sheet}!{each}".casefold() in names for each in said)
+
+
 def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice: Choice) -> Edits:
     """Everything that an edited workbook says of a season that has been read.
 
-    Raises :class:`Refusal` where the file is no workbook, or has no memory of a season.
+    Raises :class:`Refusal` where the file is no workbook, or has no memory of a season; also where
+    a costing sheet is to be taken.
     """
     book = reading.read(workbook)
     memory = memories.read(book)
@@ -98,6 +112,16 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
             "set them back, take the edits home, then change them",
         )
     words = words_of(season)
+    if memory.product is not None:
+        if not choice.compares:
+            raise Refusal(
+                f"this workbook is the costing sheet of {memory.product[0]}, which shows a part of "
+                "the season and is compared only",
+                "the workbook of the season",
+                "see by reportgen compare what was changed; write what is to count into the files",
+            )
+        seen = compared(book, memory, season, numbers, words, choice.computed)
+        return Edits(season, seen[0], memory, seen[1], {}, seen[2], book=seen[3])
     found = sides.compare(book, memory, season, BOOK.tables, words, choice.computed)
     found.changes = [_beside(numbers, found, each) for each in found.changes]
     read = files_of(place)
@@ -110,6 +134,16 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
         if after is not None:
             made.effects = effects(numbers, after)
     return made
+
+
+def left_behind(workbook: Path, made: Edits, anew: bytes) -> list[tuple[str, str]]:
+    """Texts and comments in a workbook that cannot be taken home, each with its cell: the workbook
+    that is built ``anew`` from the same files has them nowhere."""
+    with tempfile.TemporaryDirectory(prefix="reportgen-") as beside:
+        path = Path(beside) / "anew.xlsx"
+        path.write_bytes(anew)
+        fresh = reading.read(path, notes=True)
+    return remarks(reading.read(workbook, notes=True), made.memory, fresh)
 
 
 def _beside(numbers: Numbers, found: Difference, change: Change) -> Change:
@@ -171,6 +205,7 @@ def refusals(made: Edits) -> list[Change]:
     of the change that stands in the line that is refused."""
     found = [replace(each, kind="refused", why=why) for each, why in made.taken.refused]
     by_line = {(each.file, each.line): each for each in made.taken.done if each.line}
+    by_line |= made.taken.lines
     for problem in made.problems:
         change = by_line.get((problem.place.file, problem.place.line))
         if change is None:

@@ -10,7 +10,7 @@ from pathlib import Path
 from reportgen.algebra.numbers import Cells, Numbers
 from reportgen.algebra.phrases import Phrase
 from reportgen.clock import now
-from reportgen.edits.memory import page_of
+from reportgen.edits.memory import Remembered, of_season, page_of
 from reportgen.layout.blocks import Sheet
 from reportgen.layout.compose import compose
 from reportgen.model import load
@@ -79,7 +79,7 @@ def build(path: Path, progress: Progress = quiet) -> tuple[bytes | None, list[Pr
 
 def workbook(season: Season, numbers: Numbers, progress: Progress = quiet) -> bytes:
     """The workbook of a season that has been read, sealed so that later changes to it show."""
-    return written(numbers, SHEETS, season, season.name, progress)
+    return written(numbers, SHEETS, season, season.name, progress, of_season(season, MARKED))
 
 
 def texts(locale: str) -> Texts:
@@ -93,8 +93,10 @@ def written(
     season: Season,
     title: str,
     progress: Progress = quiet,
+    remembered: Remembered | None = None,
 ) -> bytes:
-    """A workbook of these sheets, in the season's language and on its paper, sealed."""
+    """A workbook of these sheets, in the season's language and on its paper, sealed; what it is to
+    remember, so that edits can be told from it."""
     from reportgen.write import seal
     from reportgen.write.workbook import render
 
@@ -102,12 +104,10 @@ def written(
     paper = "letter" if season.slots["distance"] == "mile" else "a4"
     said = texts(season.locale)
     language = season.locale if season.locale.startswith(said.language) else said.language
-    remember = (
-        partial(page_of, season, said.say, input_names(numbers), MARKED)
-        if numbers.book is BOOK
-        else None
-    )
-    shown = contents(sheets, numbers, remember)
+    shown = contents(sheets, numbers)
+    if remembered is not None:
+        memory = partial(page_of, remembered, said.say, input_names(numbers))
+        shown = contents(sheets, numbers, remembered.marked, memory)
     book = compose(shown, numbers, title, language, paper, said.say)
     book.properties[seal.PROPERTY] = seal.BLANK
     progress("writing")
@@ -133,6 +133,7 @@ def inputs(season: Season) -> dict[str, Cells]:
             tables[name] = columns
     tables["channels"]["of_stall"] = [key == "stall" for key in tables["channels"]["key"]]
     tables["season"]["money_by_weight"] = [f"{season.currency}/{season.dried}"]
+    tables["season"]["short_files"] = [season.short_files]
     tables["season"]["dollar_sized"] = [season.currency in DOLLAR_SIZED]
     return {**tables, **follow(BOOK, tables)}
 

@@ -81,7 +81,9 @@ def _only_saved_again(path: Path, season: str, as_of: float | None) -> bool:
         return False
     from pathlib import Path as At
 
-    from reportgen.homecoming import Choice, edits
+    from reportgen import program
+    from reportgen.homecoming import Choice, edits, left_behind
+    from reportgen.read.near import short
     from reportgen.read.problem import Refusal
 
     found, numbers = season_of(season, nothing=_NOTHING, as_of=as_of)
@@ -91,7 +93,18 @@ def _only_saved_again(path: Path, season: str, as_of: float | None) -> bool:
         return False
     other = [each for each in made.difference.changes if each.kind != "home"]
     if not other:
-        return True
+        remarks = left_behind(path, made, program.workbook(found, numbers))
+        if not remarks:
+            return True
+        (cell, text), more = remarks[0], len(remarks) - 1
+        said = " ".join(text.split())
+        raise click.BadParameter(
+            f"{path}: somebody wrote into this file where nothing is to be typed: {cell}: "
+            f"'{short(said)}'{f', and {more} more' if more else ''}. A build would lose it: write "
+            "it as the note of a record, or keep the file under another name, then build again "
+            "with --force",
+            param_hint="-o",
+        )
     raise click.BadParameter(
         f"{path}: this file was changed since reportgen wrote it: {counted(len(other), 'cell')} "
         f"and what stands in the season's files differ. See which: reportgen compare {season} "

@@ -15,7 +15,10 @@ if TYPE_CHECKING:
 
 _workbook = click.argument("workbook", metavar="EDITED.xlsx")
 _only = click.option(
-    "--only", metavar="SHEET!CELL", multiple=True, help="Take this cell only; may be repeated."
+    "--only",
+    metavar="SHEET!CELL",
+    multiple=True,
+    help="Take this cell only, or of what is gone SHEET!ID; may be repeated.",
 )
 _computed = click.option(
     "--computed", is_flag=True, help="Take what a formula gives in an input cell as well."
@@ -41,7 +44,7 @@ def compare(season: str, workbook: str, as_json: bool, computed: bool, as_of: fl
     """
     from reportgen.homecoming import Choice
 
-    made = _made(season, workbook, Choice(computed=computed, removals=True), as_of)
+    made = _made(season, workbook, Choice(computed=computed, removals=True, compares=True), as_of)
     if as_json:
         click.echo(json.dumps(_data(made), ensure_ascii=False, indent=1))
     else:
@@ -71,7 +74,7 @@ def take(
     is written; --theirs, --only and --removals say what is to be done then.
     """
     from reportgen.edits import safely
-    from reportgen.homecoming import Choice, folder_of
+    from reportgen.homecoming import Choice, chosen, folder_of
 
     place = there(season)
     folder = folder_of(place)
@@ -81,7 +84,7 @@ def take(
             click.echo(done[0].upper() + done[1:] + ".", err=True)
     made = _made(season, workbook, Choice(theirs, removals, only, into, computed), as_of)
     conflicts = [] if theirs else [
-        each for each in made.difference.of("conflict") if not only or _chosen(each, only)
+        each for each in made.difference.of("conflict") if not only or chosen(each, only)
     ]  # fmt: skip
     _all_known(made, only)
     refused = _stops(made, only)
@@ -137,21 +140,19 @@ def _made(season: str, workbook: str, choice: Choice, as_of: float | None) -> Ed
 
 
 def _stops(made: Edits, only: tuple[str, ...] = ()) -> bool:
-    refused = [each for each in made.refused if not only or _chosen(each, only)]
+    from reportgen.homecoming import chosen
+
+    refused = [each for each in made.refused if not only or chosen(each, only)]
     return bool(refused or made.taken.refused or made.problems)
 
 
 def _all_known(made: Edits, only: tuple[str, ...]) -> None:
     """Ends the command where a cell that is to be taken holds no change."""
+    from reportgen.homecoming import chosen
+
     for cell in only:
-        if not any(_chosen(each, (cell,)) for each in made.difference.changes):
+        if not any(chosen(each, (cell,)) for each in made.difference.changes):
             raise click.BadParameter(f"{cell} holds no change", param_hint="--only")
-
-
-def _chosen(change: Change, only: tuple[str, ...]) -> bool:
-    return f"{change.sheet}!{change.cell}".casefold() in {
-        each.casefold().replace("$", "").replace("'", "") for each in only
-    }
 
 
 def _diff(made: Edits) -> str:
@@ -183,6 +184,8 @@ def _said(made: Edits, season: str, workbook: str) -> list[str]:
         said.append("Nothing was changed in this workbook.")
     elif not open_ and not made.refused:
         said.append("Nothing is left to take.")
+    elif open_ and made.memory.product is not None:
+        said.append("A costing sheet is only compared: write what is to count into the files.")
     elif open_ and not _stops(made):
         both = made.difference.of("conflict")
         how = " --theirs, where the workbook is to count;" if both else ""
@@ -194,13 +197,13 @@ def _said(made: Edits, season: str, workbook: str) -> list[str]:
 def _line(made: Edits, change: Change) -> str:
     place = f"{change.sheet}!{change.cell}" if change.cell else change.sheet
     place = place or (f"{change.file}:{change.line}" if change.file else "")
-    name = f"{change.row} {change.field.replace('_', ' ')}".strip()
+    name = ": ".join(part for part in (_record(made, change), _field(made, change)) if part)
     at = f" ({change.file}:{change.line})" if change.file else ""
     match change.kind:
         case "refused":
             return ": ".join(part for part in (place, name, change.why) if part)
         case "added" | "removed":
-            return f"{place}: {change.table.replace('_', ' ')} {change.row or 'row'}{at}"
+            return f"{place}: {_record(made, change)}{at}"
         case "overwritten":
             return (
                 f"{place}: {name}: {_shown(change.edited)} stands there now; the formula gives "
@@ -212,6 +215,21 @@ def _line(made: Edits, change: Change) -> str:
                 f"workbook, {_shown(change.now)} in the files now{at}"
             )
     return f"{place}: {name}: {_shown(change.built)} → {_shown(change.edited)}{at}"
+
+
+def _record(made: Edits, change: Change) -> str:
+    """Which record, as people see it: lot pears-1, use 2025-09-20, P-1, stall."""
+    table = made.tables.get(change.table)
+    if table is None or table.single:
+        return change.table.replace("_", " ")
+    return f"{table.one} {change.called or change.row}".strip()
+
+
+def _field(made: Edits, change: Change) -> str:
+    table = made.tables.get(change.table)
+    found = table.inputs.get(change.field) if table is not None else None
+    named = found.head if found is not None and found.head else change.field.replace("_", " ")
+    return "id" if change.field == "key" else named
 
 
 def _shown(value: object) -> str:

@@ -75,6 +75,7 @@ def _product(keys: object, product: str) -> str:
 
 def _workbook(gather: Gather, product: str, everything: bool) -> bytes:
     from reportgen import program
+    from reportgen.costing_home import remembered
     from reportgen.handout.partner import partner_numbers
     from reportgen.handout.partner_sheets import partner_sheets
     from reportgen.handout.product_sheet import product_sheet
@@ -82,4 +83,5 @@ def _workbook(gather: Gather, product: str, everything: bool) -> bytes:
     own = partner_numbers(gather.numbers, product, everything)
     sheets = partner_sheets(own.book, product_sheet(gather, product, everything))
     title = f"{own.value('products', 'name') or product}, {gather.season.name}"
-    return program.written(own, sheets, gather.season, title)
+    memory = remembered(own, product, everything)
+    return program.written(own, sheets, gather.season, title, remembered=memory)

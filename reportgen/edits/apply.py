@@ -26,6 +26,8 @@ class Taken:
     texts: dict[str, str] = field(default_factory=dict)
     refused: list[tuple[Change, str]] = field(default_factory=list)
     done: list[Change] = field(default_factory=list)
+    lines: dict[tuple[str, int], Change] = field(default_factory=dict)
+    """The lines that new records stand in, each with the change that added it."""
 
 
 def apply(
@@ -89,6 +91,9 @@ class _Application:
                 self.taken.done.append(change)
         self.new.write()
         self.taken.texts = {**self.rewriter.texts(), **self.new.files}
+        lines = self.new.lines(self.taken.texts)
+        cells = {(new.sheet, new.cell): change for change, new in fresh}
+        self.taken.lines = {at: cells[new.sheet, new.cell] for at, new in lines.items()}
         return self.taken
 
     def _of(self, table: str, at: int) -> list[Change]:

@@ -32,6 +32,8 @@ class Change:
     now: Value = None
     about: str = ""
     """The input that says it is an estimate, where it was typed as one."""
+    called: str = ""
+    """A record without an id, as people see it: its run, lot, product, day."""
     why: str = ""
     """Of what is refused: what is wrong, what was expected, what to do."""
 

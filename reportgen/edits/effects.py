@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from reportgen.algebra.numbers import Numbers, Value
@@ -34,9 +34,14 @@ class Effect:
     after: Value
 
 
-def effects(before: Numbers, after: Numbers) -> list[Effect]:
-    """Only what moved."""
-    return [*_verdict(before, after), *_checks(before, after), *_figures(before, after)]
+def effects(before: Numbers, after: Numbers, also: Sequence[tuple[str, str]] = ()) -> list[Effect]:
+    """Only what moved. ``also``: figures that are told besides."""
+    told = [each for each in (*_FIGURES, *also) if _has(before, *each)]
+    return [*_verdict(before, after), *_checks(before, after), *_figures(before, after, told)]
+
+
+def _has(numbers: Numbers, table: str, name: str) -> bool:
+    return name in numbers.cells.get(table, ())
 
 
 def _verdict(before: Numbers, after: Numbers) -> Iterator[Effect]:
@@ -59,8 +64,8 @@ def _failing(numbers: Numbers, table: str, name: str) -> list[str]:
     return [str(key) for key, fails in zip(keys, numbers.cells[table][name], strict=False) if fails]
 
 
-def _figures(before: Numbers, after: Numbers) -> Iterator[Effect]:
-    for table, name in _FIGURES:
+def _figures(before: Numbers, after: Numbers, told: Sequence[tuple[str, str]]) -> Iterator[Effect]:
+    for table, name in told:
         was, now = (_column(numbers, table, name) for numbers in (before, after))
         for row in [*was, *(each for each in now if each not in was)]:
             if not _same(was.get(row), now.get(row)):

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -16,6 +16,7 @@ from reportgen.algebra.phrases import Say
 from reportgen.layout.blocks import TableBlock
 from reportgen.layout.page import Band, Page, Piece, Strip, Style, Value
 from reportgen.layout.placing import Placed
+from reportgen.model import notebook
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Season
 from reportgen.returned.cells import Workbook
@@ -31,7 +32,7 @@ WRITTEN_AS = {"changes": "scenarios", "asking": "asked"}
 """Tables of the book whose records go by another name in a season's files."""
 UNWRITTEN = ("_weighings", "weighing_step")
 """How inputs end that say how another was written; they have no key of their own."""
-_TABLES = frozenset([*RECORDS, *WRITTEN_AS])
+_TABLES = frozenset([*RECORDS, *WRITTEN_AS, notebook.NAME, "prices"])
 _BROKEN = (ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
 """What comes of data that are not what they should be."""
 _LAST_DAY = 2_958_466
@@ -66,34 +67,64 @@ class Memory:
     """Inputs of tables that have one row → the defined names of their cells."""
     records: dict[tuple[str, int], Built] = field(default_factory=dict)
     whole: bool = True
+    product: tuple[str, bool] | None = None
+    """Of a costing sheet: its product, and whether what is private is shown."""
+
+
+Entry = list[Any]
+"""A record in the memory: table, number, key, file, line, its inputs. An input stands as
+``[value, text]``, the text where it was written in a file."""
+
+
+@dataclass(frozen=True)
+class Remembered:
+    """What a workbook is to remember. ``marked``: the tables whose rows are marked; ``product``: of
+    which it is the costing sheet, and whether what is private is shown; nothing for a season's."""
+
+    marked: frozenset[str]
+    as_of: Value
+    slots: Mapping[str, str]
+    records: Iterable[Entry]
+    product: tuple[str, bool] | None = None
+
+
+def of_season(season: Season, marked: frozenset[str]) -> Remembered:
+    """What the workbook of a season remembers."""
+    return Remembered(
+        marked, season.tables["season"].values["as_of"][0], season.slots, _records(season)
+    )
 
 
 def page_of(
-    season: Season,
+    remembered: Remembered,
     say: Say,
     names: Mapping[str, tuple[str, str, int]],
-    marked: frozenset[str],
     placed: Mapping[str, Sequence[Placed]],
     pages: Sequence[Page],
 ) -> Page:
-    """The sheet that holds the memory of a season's workbook, whose blocks and pages these are.
-    ``names``: the inputs that have a defined name; ``marked``: the tables whose rows are marked."""
+    """The sheet that holds the memory of a workbook, whose blocks and pages these are.
+    ``names``: the inputs that have a defined name."""
     named = {page.name: page for page in pages}
     columns: dict[str, list[list[str]]] = {}
     for sheet, blocks in placed.items():
         for each in blocks:
             block = each.block
-            if isinstance(block, TableBlock) and block.keys and block.table.name in marked:
+            if (
+                isinstance(block, TableBlock)
+                and block.keys
+                and block.table.name in remembered.marked
+            ):
                 shown = [name for group in each.columns for name in group.names]
                 labels = _labels(named[sheet], each.first - 2)
                 columns[block.table.name] = [
                     [name, labels.get(at, "")] for at, name in enumerate(shown, 1)
                 ]
-    cells = {name: [at[0], at[1]] for name, at in names.items() if at[0] in SINGLE}
-    as_of = season.tables["season"].values["as_of"][0]
+    cells = {name: [at[0], at[1]] for name, at in names.items() if at[0] not in columns}
+    head = [VERSION, remembered.as_of, remembered.slots, columns, cells]
+    tables = {*columns, *(table for table, _ in cells.values())}
     lines = [
-        _packed([VERSION, as_of, season.slots, columns, cells]),
-        *(_packed(record) for record in _records(season, sorted(columns))),
+        _packed([*head, remembered.product] if remembered.product else head),
+        *(_packed(record) for record in remembered.records if record[0] in tables),
     ]
     lines.append(_digest(lines))
     most = max(-(-len(line) // _LONGEST) for line in lines)
@@ -119,10 +150,8 @@ def _labels(page: Page, row: int) -> dict[int, str]:
     }
 
 
-def _records(season: Season, tables: Sequence[str]) -> Iterator[list[Any]]:
-    """Every record that the workbook shows: table, number, key, file, line, its inputs. An input
-    stands as [value, text], the text where it was written in a file."""
-    for table in (*SINGLE, *tables):
+def _records(season: Season) -> Iterator[Entry]:
+    for table in (*SINGLE, *sorted(_TABLES - set(SINGLE))):
         rows = season.tables.get(WRITTEN_AS.get(table, table))
         if rows is None:
             continue
@@ -165,10 +194,12 @@ def read(workbook: Workbook) -> Memory | None:
 
 def _memory(texts: list[str]) -> Memory:
     *lines, digest = texts
-    _, as_of, units, columns, cells = json.loads(lines[0])
+    _, as_of, units, columns, cells, *product = json.loads(lines[0])
     memory = Memory(whole=_digest(lines) == digest)
     known = isinstance(as_of, int | float) and 0 <= as_of < _LAST_DAY
     memory.as_of = float(as_of) if known else None
+    if product:
+        memory.product = str(product[0][0]), bool(product[0][1])
     memory.units = {str(k): str(v) for k, v in units.items()}
     memory.columns = {
         str(table): [(str(name), str(label)) for name, label in pairs]

@@ -2,20 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Mapping
 from pathlib import PurePosixPath
 
 from reportgen.edits.differences import New
 from reportgen.edits.memory import WRITTEN_AS
+from reportgen.edits.notebook import file_of, text_of
 from reportgen.edits.records import is_short
 from reportgen.edits.restructure import Restructurer
 from reportgen.edits.rewrite import bare_part
 from reportgen.edits.written import Writer, day
+from reportgen.model import notebook
 from reportgen.model.records import BATCH, RECORDS
 from reportgen.model.season import Season, Value
 from reportgen.pen.pen import Pen
-from reportgen.pen.scalars import Written, flow
+from reportgen.pen.scalars import Written, flow, scalar
+from reportgen.read.file_names import base_of
 from reportgen.read.spans import Listing
 from reportgen.read.spans import Mapping as Held
 
@@ -41,21 +45,41 @@ class NewRecords:
         self._writer = Writer(season.slots)
         self._records: dict[tuple[str, str], dict[str, Written]] = {}
         self._order: list[tuple[str, str, dict[str, Written], Mapping[str, Value]]] = []
+        self._texts: list[tuple[New, str]] = []
+        """Each new record with a pattern of its text."""
+        self._keys = [key.casefold() for key in season.tables["lots"].keys]
         self.files: dict[str, str] = {}
         """Files that were not there, by name."""
 
     def add(self, new: New) -> str:
         """Take a record up; what stands in the way, where it cannot be written."""
         table = WRITTEN_AS.get(new.table, new.table)
+        if table == notebook.NAME:
+            return self._days_work(new)
         if table in _NEVER:
             return "rows cannot be added to this table; write them in the season's files"
         written = self._writer.record(RECORDS[table], new.values)
         if RECORDS[table].key == "id" and not RECORDS[table].named:
             written = {"id": new.key, **written}
+        self._texts.append((new, _anywhere(table, written)))
         if table in _OWNED:
             return self._owned(table, new, written)
         self._records[table, new.key.casefold()] = written
         self._order.append((table, new.key, written, new.values))
+        return ""
+
+    def _days_work(self, new: New) -> str:
+        """A row of the notebook: a file of the short form of its own."""
+        if self._rewriter.single:
+            return (
+                "the season is a single file, beside which none is read; type it into Lots, Runs, "
+                "Loads and Packs"
+            )
+        taken = [*self._rewriter.pens, *self.files]
+        keys = [*self._keys, *(base_of(file).casefold() for file in self.files)]
+        text = text_of(self._writer, new.values)
+        self.files[file_of(new.values, taken, keys)] = text
+        self._texts.append((new, re.escape(text)))
         return ""
 
     def _owned(self, table: str, new: New, written: dict[str, Written]) -> str:
@@ -120,6 +144,19 @@ class NewRecords:
             assert isinstance(pen.root, Held)
             pen.add(pen.root, table, {key: written})
 
+    def lines(self, texts: Mapping[str, str]) -> dict[tuple[str, int], New]:
+        """Which lines of the files' new texts hold which new record."""
+        found: dict[tuple[str, int], New] = {}
+        for new, pattern in self._texts:
+            for file, whole in texts.items():
+                stands = re.search(pattern, whole)
+                if stands is not None:
+                    first = whole.count("\n", 0, stands.start()) + 1
+                    last = first + stands.group().count("\n")
+                    found |= {(file, line): new for line in range(first, last + 1)}
+                    break
+        return found
+
     @staticmethod
     def _into_list(pen: Pen, table: str, records: list[Written]) -> None:
         key = "electricity" if table == "periods" else table
@@ -163,3 +200,12 @@ class NewRecords:
             if file not in self._rewriter.pens:
                 return PurePosixPath(file).as_posix()
             number += 1
+
+
+def _anywhere(table: str, record: Mapping[str, Written]) -> str:
+    """A pattern of a record's text, on one line or a line a key."""
+    inside = _OWNED[table][1] if table in _OWNED else ""
+    left = {key: value for key, value in record.items() if key != inside}
+    keys = (re.escape(f"{scalar(key)}: {flow(value)}") for key, value in left.items())
+    on_lines = r"\s+".join(keys)
+    return f"{re.escape(flow(left))}|{on_lines}"

@@ -46,6 +46,11 @@ class Present:
             self._keys[table] = {key.casefold(): at for at, key in enumerate(keys)}
         return self._keys[table]
 
+    def as_written(self, table: str, key: str) -> str:
+        """An id as its record has it: a spreadsheet matches it in capitals, too."""
+        at = self.by_key(table).get(key.casefold())
+        return key if at is None else self.rows(table).keys[at]
+
     def find(self, built: Built) -> int | None:
         """Where a record stands now: by its id, or, where it has none, by its file and its text.
 

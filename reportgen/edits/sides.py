@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from reportgen.algebra.tables import Table
 from reportgen.edits.differences import KEY, Change, Difference, Kind
 from reportgen.edits.found import FoundRow, FoundTable, find, place_of
 from reportgen.edits.memory import UNWRITTEN, Built, Memory
+from reportgen.edits.notebook import DaysWork
 from reportgen.edits.present import same
 from reportgen.edits.typed import Typed
-from reportgen.edits.whole_rows import WholeRows
+from reportgen.edits.written import day
+from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Workbook
@@ -27,7 +30,19 @@ def compare(
     return _Comparison(workbook, memory, season, tables, words, computed).whole()
 
 
-class _Comparison(WholeRows):
+def _called(table: Table, values: Mapping[str, Value]) -> str:
+    """What a record names, and its day."""
+    said = []
+    for name, column in table.inputs.items():
+        value = values.get(name)
+        if column.type == "date" and isinstance(value, float):
+            said.append(day(value, False))
+        elif isinstance(value, str) and (column.ref or column.choices or name == "item"):
+            said.append(value)
+    return ", ".join(said)
+
+
+class _Comparison(DaysWork):
     """Input by input, over all tables."""
 
     def whole(self) -> Difference:
@@ -36,10 +51,27 @@ class _Comparison(WholeRows):
             why = f"the table of {each.table.replace('_', ' ')} cannot be found again: {each.why}"
             self.refuse(each.table, "", "", "", "", f"{why}; nothing of it is taken")
         for each_table in tables.values():
-            self._table(each_table)
+            if each_table.table == notebook.NAME:
+                self.days_work(each_table)
+            else:
+                self._table(each_table)
         for (table, name), defined in self.memory.cells.items():
             self._single(table, name, defined)
+        self._call_by_name()
         return self.found
+
+    def _call_by_name(self) -> None:
+        """Say of records without an id what they are, as people see them."""
+        built = {(each.table, each.key): each.values for each in self.memory.records.values()}
+        new = {(each.sheet, each.cell): each.values for each in self.found.added}
+        for at, change in enumerate(self.found.changes):
+            table = self.tables.get(change.table)
+            if table is None or table.single or change.table == notebook.NAME:
+                continue
+            values = new.get((change.sheet, change.cell), {}) if not change.row else {}
+            values = values or built.get((change.table, change.row), {})
+            if not change.row or self.present.rows(change.table).record.key == "position":
+                self.found.changes[at] = replace(change, called=_called(table, values))
 
     # --- tables -------------------------------------------------------------------------
 
@@ -48,6 +80,7 @@ class _Comparison(WholeRows):
         rows = self.present.rows(name)
         seen: set[int] = set()
         self.known = set()
+        self.stand(found)
         for row in found.rows:
             built = None if row.number is None else self.memory.records.get((name, row.number))
             if built is None:

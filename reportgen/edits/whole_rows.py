@@ -10,6 +10,7 @@ from reportgen.edits.found import FoundRow, FoundTable
 from reportgen.edits.memory import UNWRITTEN, Built, Memory
 from reportgen.edits.present import Present, same, written
 from reportgen.edits.typed import Reader, Typed
+from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read import ids
 from reportgen.read.problem import Refusal
@@ -29,6 +30,8 @@ class WholeRows:
         self.found = Difference()
         self.known: set[int] = set()
         """The records of the table at hand, as they are now, that the workbook speaks of."""
+        self.standing: dict[str, int] = {}
+        """The rows of the table at hand, by the id that stands in each."""
         self.present = Present(season, memory)
 
     def renamed(
@@ -47,10 +50,7 @@ class WholeRows:
                 "the row has inputs and no id, so nothing counts it; type its id again",
             )  # fmt: skip
             return
-        try:
-            ids.check(edited)
-        except Refusal as refusal:
-            self.refuse(found.table, built.key, KEY, found.sheet.name, cell, _why(refusal))
+        if self._no_id(found, row, built.key, edited, cell):
             return
         index = self.present.by_key(found.table)
         taken, still = edited.casefold() in index, built.key.casefold() in index
@@ -66,7 +66,9 @@ class WholeRows:
         )  # fmt: skip
 
     def removed(self, found: FoundTable, rows: Rows, built: Built, at: int | None) -> None:
-        """A record whose row is gone. ``at``: where it stands now."""
+        """A record whose row is gone, or empty. ``at``: where it stands now."""
+        emptied = next((row.row for row in found.rows if row.number == built.number), None)
+        cell = f"A{emptied}" if emptied is not None else ""
         kind: Kind = "removed"
         if at is None:
             kind = "conflict" if self._another(rows, built) else "home"
@@ -75,7 +77,7 @@ class WholeRows:
         if at is not None:
             self.found.at[found.table, built.key] = at
         self.found.changes.append(
-            Change(kind, found.table, built.key, "", found.sheet.name, "", built.file, built.line,
+            Change(kind, found.table, built.key, "", found.sheet.name, cell, built.file, built.line,
                    built=built.key, now=built.key if at is not None else None)
         )  # fmt: skip
 
@@ -99,10 +101,7 @@ class WholeRows:
                     "the row has inputs and no id, so nothing counts it; type an id, or empty it",
                 )  # fmt: skip
                 return
-            try:
-                ids.check(key)
-            except Refusal as refusal:
-                self.refuse(found.table, key, KEY, sheet, cell, _why(refusal))
+            if self._no_id(found, row.row, key, key, cell):
                 return
         values: dict[str, Value] = {}
         broken = False
@@ -146,13 +145,46 @@ class WholeRows:
         if kind == "added":
             self.found.added.append(New(found.table, key, sheet, cell, values))
 
+    def stand(self, found: FoundTable) -> None:
+        """Note where each id of a table stands: in the row built with it, else in the first."""
+        self.standing = {}
+        if KEY not in found.columns:
+            return
+
+        def order(row: FoundRow) -> tuple[bool, bool, int]:
+            built = self.memory.records.get((found.table, row.number or 0))
+            return built is None or built.key.casefold() != self._id(found, row), not built, row.row
+
+        for row in sorted(found.rows, key=order):
+            self.standing.setdefault(self._id(found, row), row.row)
+
+    @staticmethod
+    def _id(found: FoundTable, row: FoundRow) -> str:
+        return str(found.sheet.value(row.row, found.columns[KEY]) or "").casefold()
+
+    def _no_id(self, found: FoundTable, row: int, key: str, typed: str, cell: str) -> bool:
+        """Whether what was typed can be no id of this row; it is then refused."""
+        other = self.standing.get(typed.casefold(), row)
+        try:
+            ids.check(typed)
+            if other == row:
+                return False
+            why = f"'{typed}' is already the id of row {other}; type another one"
+        except Refusal as refusal:
+            why = _why(refusal)
+        self.refuse(found.table, key, KEY, found.sheet.name, cell, why)
+        return True
+
     # --- help -----------------------------------------------------------------------------
 
     def read(
         self, table: str, key: str, name: str, cell: Cell | None, sheet: str, place: str
     ) -> Typed | None:
         """What a cell holds; None, and a refusal noted, where that cannot be."""
-        column = self.tables[table].inputs[name]
+        # A cell of the notebook is read as the record's input that it belongs to.
+        of, column = table, self.tables[table].inputs[name]
+        if table == notebook.NAME:
+            of, column = notebook.PLACES[name][0], notebook.place_of(name)
         if cell is not None and cell.formula and not (self.computed and cell.value is not None):
             gives = f"; it gives {cell.value}" if cell.value is not None else ""
             self.refuse(
@@ -162,12 +194,14 @@ class WholeRows:
             )  # fmt: skip
             return None
         try:
-            typed = self.reader.read(cell, column, table)
+            typed = self.reader.read(cell, column, of)
             if typed.about and not column.about:
                 raise Refusal(
                     f"'{cell.value if cell else ''}' is written as an estimate, which only a "
                     "weight can be", "a number", "type the number alone",
                 )  # fmt: skip
+            if column.ref and isinstance(typed.value, str):
+                return Typed(self.present.as_written(column.ref, typed.value))
             return typed
         except Refusal as refusal:
             self.refuse(table, key, name, sheet, place.rpartition("!")[2], _why(refusal),

@@ -1,7 +1,8 @@
 """A value as a season's files write it: the way back from what the readers of ``model`` do.
 
 What was typed comes home in the unit that the maker wrote in where that is exact in twelve digits,
-else in the unit of the column.
+else in the unit of the column; where that takes more, in another unit of its kind that does not:
+``40 min``, not ``0.6666666666666666 h``.
 """
 
 from __future__ import annotations
@@ -31,6 +32,8 @@ Like = Callable[[str], str]
 
 DIGITS = 12
 _AMOUNT = re.compile(rf"\s*(?:~|about\s)?\s*({NUMBER})(\s*\D.*|)")
+_ALIKE = (("h", "min"), ("lb", "oz", "kg", "g"))
+"""Units in place of one another."""
 _NOON = 0.5 / 86400
 
 
@@ -105,17 +108,18 @@ class Writer:
         """A number with its unit: the one it was written in, else ``unit``."""
         found = _AMOUNT.fullmatch(was)
         if found is not None:
-            rest = found[2].rstrip()
-            try:
-                scale = read(f"1{rest}")
-                if isinstance(scale, float) and scale:
-                    text = f"{decimal(float(Fraction(value) / Fraction(scale)))}{rest}"
-                    if read(text) == value:
-                        return text
-            except Refusal:
-                pass
+            text = _in_unit(value, found[2].rstrip(), read)
+            if text:
+                return text
         text = decimal(float(Fraction(repr(value)) * times), exact=True)
-        return f"{text} {unit}".rstrip()
+        short = [] if sum(map(str.isdigit, text.strip("0."))) <= DIGITS else self._others(unit)
+        shown = (_in_unit(value, f" {other}", read) for other in short)
+        return min((each for each in shown if each), key=len, default=f"{text} {unit}".rstrip())
+
+    @staticmethod
+    def _others(unit: str) -> tuple[str, ...]:
+        """Units that people write in place of one, where it is a plain time or weight."""
+        return next((each for each in _ALIKE if unit in each), ())
 
     def _price(self, values: Values, like: Like) -> str | None:
         each, by_weight, total = (
@@ -173,6 +177,18 @@ class Writer:
         if not isinstance(factor, float):
             return None
         return f"{decimal(float(Fraction(repr(factor)) * 100), exact=True)} %"
+
+
+def _in_unit(value: float, unit: str, read: Callable[[str], Value]) -> str:
+    """A value in a unit, where twelve digits of it read back as the same number; else nothing."""
+    try:
+        scale = read(f"1{unit}")
+        if isinstance(scale, float) and scale:
+            text = f"{decimal(float(Fraction(value) / Fraction(scale)))}{unit}"
+            return text if read(text) == value else ""
+    except Refusal:
+        pass
+    return ""
 
 
 def _to_digit(text: str, digit: float) -> str:

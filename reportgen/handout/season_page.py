@@ -14,12 +14,13 @@ from reportgen.texts import ENGLISH
 CAUTIONS = 6
 """The general cautions of the catalogue, ``cautions.1`` and on."""
 _SEASON = (
-    "spent", "running_cost", "full_cost", "saving", "saving_taken", "saving_on_hand", "revenue",
-    "profit", "money_in", "money_out", "money_left", "estimated_share", "dried", "packed",
+    "spent", "running_cost", "full_cost", "saving_taken", "saving_on_hand", "saving", "revenue",
+    "profit", "money_in", "money_out", "paid_beyond_spent", "money_left",
+    "estimated_share", "dried", "packed",
 )  # fmt: skip
 _CARD = (
     "dried", "packed_good", "running_per_packed", "full_per_packed", "retail_median",
-    "running_to_retail", "saving",
+    "running_to_retail", "saving_taken", "saving_on_hand",
 )  # fmt: skip
 _GRIDS = {
     "eat": (

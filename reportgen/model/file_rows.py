@@ -27,7 +27,7 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
             "begin with the name of the list: lots:, runs:, packs:, uses: or offers:",
         )
         return
-    if any(key.text in SHORT.flat for key, _ in node.entries):
+    if is_short(node):
         node, problems = expand(node, SHORT, (*BATCH, *ONLY_SEASON, *(KEYS if season else ())))
         gathering.problems += problems
     known = [*KEYS, *ONLY_SEASON, *BATCH] if season else [*BATCH]
@@ -45,6 +45,11 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
             )
         else:
             unknown(key, known, "season.yaml" if season else "a batch file", gathering)
+
+
+def is_short(node: Node) -> bool:
+    """Whether a file has the short form."""
+    return isinstance(node, Mapping) and any(key.text in SHORT.flat for key, _ in node.entries)
 
 
 def _of_season(binder: Binder, node: Mapping, name: str, value: Node) -> None:

@@ -140,12 +140,16 @@ def _run(gathering: Gathering, run: Draft) -> None:
             )
     span = (ended - started) * 24 if started is not None and ended is not None else 0
     if max(run.number("duration") or 0, span) > _LONGEST:
+        name = "duration" if run.has("duration") else "ended"
         gathering.problem(
-            run.place_of("duration" if run.has("duration") else "ended"),
+            run.place_of(name),
             "the run took longer than a year",
             "a day or two",
             "check the duration and its unit, or the two days",
         )
+        # Nobody is to go through its days one by one.
+        run.values.pop(name, None)
+        run.broken.add(name)
     begin, end = run.number("meter_from"), run.number("meter_to")
     if begin is not None and end is not None and end < begin:
         gathering.problem(

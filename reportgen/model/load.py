@@ -9,7 +9,7 @@ from pathlib import Path
 from reportgen.model.bind import Binder
 from reportgen.model.complete import complete
 from reportgen.model.draft import Gathering
-from reportgen.model.file_rows import bind_file, rows_of
+from reportgen.model.file_rows import bind_file, is_short, rows_of
 from reportgen.model.limits import check_limits
 from reportgen.model.power_log.by_period import measure
 from reportgen.model.recipes import Recipes, products_in_order
@@ -79,6 +79,7 @@ def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
     check_limits(gathering)
     measure(gathering)
     season = _season(head, binder, recipes)
+    season.short_files = sum(map(is_short, nodes.values()))
     failed = any(each.severity == "error" for each in problems)
     return (None if failed else season), in_order(problems)
 

@@ -58,6 +58,8 @@ class Season:
     allergens: dict[str, list[str]] = field(default_factory=dict)
     sources: dict[str, dict[str, str]] = field(default_factory=dict)
     """The sources file: id → title, publisher, year, ..."""
+    short_files: int = 0
+    """How many files have the short form."""
 
     @property
     def slots(self) -> dict[str, str]:

@@ -82,6 +82,8 @@ class Workbook:
     sheets: list[Sheet] = field(default_factory=list)
     names: dict[str, tuple[str, int, int]] = field(default_factory=dict)
     """Defined name → the sheet, row and column of the one cell that it stands for."""
+    notes: list[tuple[str, str, str]] = field(default_factory=list)
+    """Comments on cells, where they were asked for: sheet, cell, text."""
 
     def __iter__(self) -> Iterator[Sheet]:
         return iter(self.sheets)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from datetime import date
 from typing import Literal
 
@@ -24,8 +25,8 @@ _LITERAL = re.compile(r'"[^"]*"|\\.|\[(?![hms]+\])[^\]]*\]|_.|\*.', re.IGNORECAS
 Shown = Literal["number", "day", "time"]
 
 
-def read(archive: Archive) -> Workbook:
-    """All sheets with their cells."""
+def read(archive: Archive, notes: bool = False) -> Workbook:
+    """All sheets with their cells; with the comments on these, where ``notes`` are asked for."""
     book = _main(archive)
     targets = _relations(archive, book)
     shared, shown = _shared(archive, targets), _shown(archive, targets)
@@ -49,7 +50,21 @@ def read(archive: Archive) -> Workbook:
         sheet = Sheet(name, _cells(archive, part, shared, shown, shift, left))
         left -= len(sheet.cells)
         found.sheets.append(sheet)
+        beside_it = _of_kind(_relations(archive, part), "comments") if notes else None
+        if beside_it is not None:
+            found.notes += ((name, *each) for each in _notes(archive, beside_it))
     return found
+
+
+def _notes(archive: Archive, part: str) -> Iterator[tuple[str, str]]:
+    """The cell and text of each comment."""
+    pieces: list[str] = []
+    for event, element in archive.elements(part):
+        if event == "end" and element.tag == "t":
+            pieces.append(element.text or "")
+        elif event == "end" and element.tag == "comment":
+            yield element.get("ref") or "", "".join(pieces)
+            pieces = []
 
 
 def _main(archive: Archive) -> str:
@@ -64,8 +79,9 @@ def _main(archive: Archive) -> str:
 def _relations(archive: Archive, part: str) -> dict[tuple[str, str], str]:
     """What a part names, by kind and id; what lies outside of the file is left out."""
     folder, _, name = part.rpartition("/")
+    where = f"{folder}/_rels/{name}.rels".lstrip("/")
     found: dict[tuple[str, str], str] = {}
-    for event, element in archive.elements(f"{folder}/_rels/{name}.rels".lstrip("/")):
+    for event, element in archive.elements(where) if where in archive else ():
         if event == "end" and element.tag == "Relationship":
             if element.get("TargetMode") == "External":
                 continue

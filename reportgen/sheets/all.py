@@ -15,6 +15,7 @@ from reportgen.sheets import (
     how_sure,
     kept,
     lots,
+    notebook,
     packs,
     plan,
     pricing,
@@ -43,6 +44,7 @@ SHEETS = (
     how_sure.HOW_SURE,
     yields.SHEET,
     plan.PLAN,
+    notebook.SHEET,
     lots.LOTS,
     lots.TRIPS,
     runs.RUNS,
@@ -74,20 +76,26 @@ Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 MARKED = frozenset((
     "lots", "trips", "runs", "loads", "packs", "draws", "uses", "offers", "periods", "overheads",
     "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts", "absorbers",
-    "products", "nominal_weights", "run_energy", "channels", "asking",
+    "products", "nominal_weights", "run_energy", "channels", "asking", "notebook",
 ))  # fmt: skip
-"""Tables of records that may be changed in the workbook and taken home from it."""
+"""Tables of records that may be changed in the workbook of a season and taken home from it."""
 
 
-def contents(sheets: Sequence[Sheet], numbers: Numbers, memory: Memory | None = None) -> Contents:
+def contents(
+    sheets: Sequence[Sheet],
+    numbers: Numbers,
+    marked: frozenset[str] = frozenset(),
+    memory: Memory | None = None,
+) -> Contents:
     """What a workbook of the trade shows, be it of a season, of several or of one product;
-    ``memory`` makes the page on which a season's remembers what it was built from."""
+    ``memory`` makes the page on which it remembers what it was built from, its rows known again by
+    the marks of the tables that are ``marked``."""
     return Contents(
         sheets,
         verdict=("season", "verdict_of_all"),
         beside=beside,
         looks={("checks", "verdict"): _VERDICTS},
         names=input_names(numbers),
-        marked=MARKED if memory is not None else frozenset(),
+        marked=marked,
         memory=memory,
     )

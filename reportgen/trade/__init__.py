@@ -7,12 +7,12 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``rest.py``,
 ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``, ``offers.py``, ``products.py``,
 ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``asking.py``, ``channels.py``,
-``prices.py``,
-``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
-``learned.py``, ``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``,
-``season.py``, ``money.py``, ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside
-figures that could do harm); ``rows.py`` (rows that follow from other tables' records); last
-``input_names.py`` (what inputs are called in a workbook).
+``prices.py``, ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``,
+``buying.py``, ``learned.py``, ``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``,
+``headline.py``, ``season.py``, ``notebook.py``, ``money.py``, ``cash_book.py``, ``verdict.py``,
+``next_step.py``; ``safety.py`` (what is said beside figures that could do harm); ``rows.py`` (rows
+that follow from other tables' records); last ``input_names.py`` (what inputs are called in a
+workbook).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
@@ -21,6 +21,7 @@ from reportgen.algebra.book import Book
 from reportgen.trade import (
     asking,
     buying,
+    cash_book,
     channels,
     days,
     drivers,
@@ -40,6 +41,7 @@ from reportgen.trade import (
     money,
     moved,
     next_step,
+    notebook,
     offers,
     packs,
     payback,
@@ -69,7 +71,8 @@ SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
     dryness_said, packs, rest, sealing, keeping, eat_first, trace, offers, products, weighings,
     moved, spreads, uncertainty, asking, channels, prices, scenarios, drivers, queue, to_make,
-    plan, buying, learned, kept, payback, payback_said, days, headline, season, money, verdict,
+    plan, buying, learned, kept, payback, payback_said, days, headline, season, notebook, money,
+    cash_book, verdict,
     next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""

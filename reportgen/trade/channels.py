@@ -6,7 +6,7 @@ Tax is in the price as paid and is passed on; fees are a share of the price as p
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, known, total, unknown, where
+from reportgen.algebra.functions import first_known, known, no, total, unknown, where
 from reportgen.algebra.tables import FLAG, SHARE
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.tables import channels, season, uses
@@ -63,6 +63,12 @@ def stall_for_cost(pricing: SingleRow, stall_net: Expr, stall_fees: Expr) -> Exp
 def sold(channel: Link) -> Expr:
     """Sold, through a channel."""
     return ~(channel == "")
+
+
+@uses.derived(FLAG)
+def of_stall(sold: Expr, channel: Link) -> Expr:
+    """Sold at the stall."""
+    return where(sold, channel.of_stall, no())
 
 
 @uses.derived(MONEY, label="paid for packs")

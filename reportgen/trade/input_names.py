@@ -48,9 +48,16 @@ class At(NamedTuple):
 
 
 def input_names(numbers: Numbers) -> dict[str, At]:
-    """Name → input, for every scalar input of the season file."""
-    if maker.name not in numbers.book.tables:  # not the book of a season
-        return {}
+    """Name → input, for every scalar input of the season file; in the book of one product, for
+    every input of it and of what there is one of."""
+    if maker.name not in numbers.book.tables:
+        return {
+            f"{table.name}_{name}": At(table.name, name, 0)
+            for table in numbers.book.tables.values()
+            if table.single or table.name == "products"
+            for name, found in table.inputs.items()
+            if not found.fixed
+        }
     return {"_".join(re.sub(r"\W", "_", part) for part in path): at for path, at in _paths(numbers)}
 
 

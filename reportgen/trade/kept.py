@@ -129,7 +129,7 @@ def saving_on_hand(instead_on_hand: Expr, kept_cost_on_hand: Expr) -> Expr:
     return instead_on_hand - kept_cost_on_hand
 
 
-@products.derived(MONEY, label="saved on shop prices")
+@products.derived(MONEY, label="saved so far and once eaten")
 def saving(saving_taken: Expr, saving_on_hand: Expr) -> Expr:
     """What a shop would have got for all that was kept, less what it cost us. What was sold is in
     the sales, not here."""

@@ -9,6 +9,7 @@ from reportgen.algebra.book import Book
 from reportgen.algebra.numbers import Cells
 from reportgen.algebra.operations import Value, as_text
 from reportgen.model.fields import placed
+from reportgen.model.notebook import PLACES
 from reportgen.model.tariff import windows_of
 from reportgen.trade.drivers import DRIVERS
 from reportgen.trade.verdict import typed_inputs
@@ -184,6 +185,11 @@ def _eat_first(tables: Tables) -> Cells:
     return {"key": _positions("eat", len(places)), "place": [*places]}
 
 
+def _notebook(tables: Tables) -> Cells:
+    """Nobody writes it in a file: it has free rows only."""
+    return {name: [] for name in PLACES}
+
+
 def of_book(book: Book) -> dict[str, Cells]:
     """The rows that follow from a book itself: one for each check, one for each input that is a
     number."""
@@ -223,4 +229,5 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "ranking": _ranking,
     "eat_first": _eat_first,
     "windows": _windows,
+    "notebook": _notebook,
 }

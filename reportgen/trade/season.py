@@ -204,7 +204,7 @@ def spent(
     return running_cost + not_in_products - lots_carried
 
 
-@season.derived(MONEY, label="saved on shop prices")
+@season.derived(MONEY, label="saved so far and once eaten")
 def saving(products: Children) -> Expr:
     """What was saved on what would have been bought, of the products with a shop price."""
     return total_known(products.saving)

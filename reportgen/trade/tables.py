@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import Table
+from reportgen.model import notebook as days_work
 from reportgen.model.records import RECORDS
 from reportgen.units import DRIED, HOUR
 
@@ -87,6 +88,7 @@ draws = _table("draws", "draw", "draws of packs on runs")
 uses = _table("uses", "use")
 asking = _table("asked", "asked price", "asked prices", name="asking")
 offers = _table("offers", "offer")
+notebook = Table.of(days_work.NAME, "day's work", days_work.INPUTS)
 changes = _table("scenarios", "scenario", "scenarios as written", name="changes")
 plan = _table("plan", "plan row", "plan rows")
 season = Table.of(
@@ -95,6 +97,14 @@ season = Table.of(
     [
         *RECORDS["season"].inputs,
         Input("money_by_weight", "text", "How a cost by weight is written.", fixed=True),
+        Input(
+            "short_files",
+            "number",
+            "How many days' work are files of the short form already.",
+            whole=True,
+            fixed=True,
+            head="days' work in files of the short form",
+        ),
         Input("dollar_sized", "flag", "Whether its currency is worth about a dollar.", fixed=True),
     ],
     single=True,
@@ -224,7 +234,7 @@ TABLES: Sequence[Table] = (
     rates, pricing, channels, scale, place, maker, periods, windows,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
-    asking, offers,
+    asking, offers, notebook,
     changes, plan, season, checks, typed,
     prices, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers, ranking,
     eat_first,

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import openpyxl
 from cli.seasons import ROOT, run
+from engines import gnumeric
+from openpyxl.comments import Comment
 
 
 def built(tmp_path: Path) -> tuple[Path, Path]:
@@ -41,4 +43,41 @@ def test_edits_are_counted_and_the_way_home_is_named(tmp_path: Path) -> None:
     assert "reportgen compare" in said and "reportgen take" in said
     assert run("take", season, path).exit_code == 0
     assert "0.5 USD/kWh" in (season / "season.yaml").read_text("utf-8")
+    assert run("build", season, "-o", path).exit_code == 0
+
+
+def test_saved_again_by_a_suite_nothing_of_it_is_a_remark(tmp_path: Path) -> None:
+    season, path = built(tmp_path)
+    as_built = path.read_bytes()
+    (saved,) = gnumeric.saved_again([path], tmp_path / "saved", "xlsx")
+    shutil.copy(saved, path)
+    assert path.read_bytes() != as_built
+    done = run("build", season, "-o", path)
+    assert done.exit_code == 0 and path.read_bytes() == as_built, done.output
+
+
+def test_a_remark_is_not_lost_with_a_file_that_was_saved_again(tmp_path: Path) -> None:
+    """A text in an empty cell, one over a label, a comment: three."""
+    season, path = built(tmp_path)
+    book = openpyxl.load_workbook(path)
+    book["Lots"]["A1"] = "ask Ann about these"
+    book["Lots"]["AZ3"] = "and Bo"
+    book["Runs"]["A1"].comment = Comment("and Cy", "B")
+    book.save(path)
+    edited = path.read_bytes()
+    done = run("build", season, "-o", path)
+    said = " ".join(done.stderr.split())
+    assert done.exit_code == 2 and path.read_bytes() == edited
+    assert "Lots!A1: 'ask Ann about these', and 2 more" in said and "note of a record" in said
+    assert run("build", season, "-o", path, "--force").exit_code == 0
+
+
+def test_what_was_typed_and_taken_is_no_remark(tmp_path: Path) -> None:
+    season, path = built(tmp_path)
+    book = openpyxl.load_workbook(path)
+    sheet = book["Rates"]
+    row = next(row for row in sheet.iter_rows() if row[0].value == "Electricity")
+    row[2].value = "0,21"
+    book.save(path)
+    assert run("take", season, path).exit_code == 0
     assert run("build", season, "-o", path).exit_code == 0

@@ -457,3 +457,56 @@ def test_a_dry_run_shows_and_writes_nothing(at: Desk) -> None:
     assert "-  electricity: 0.20 USD/kWh       # since March" in done.output
     assert "+  electricity: 0.25 USD/kWh       # since March" in done.output
     assert at.texts() == before and not list(at.folder.rglob("*.before"))
+
+
+@pytest.mark.parametrize("new", [True, False])
+def test_an_id_that_another_row_has_is_refused_with_that_row(at: Desk, new: bool) -> None:
+    """Typed into a new row, or over another record's."""
+    sheet, ref = at.at.new("lots", "key") if new else at.at.cell("lots", "pears-1", "key")
+    row = at.at.cell("lots", "pears-2", "key")[1][1:]
+    at.type({(sheet, ref): "Pears-2"})
+    if new:
+        at.type({at.at.new("lots", "product"): "pear-slices"})
+    before = at.texts()
+    for options in ((), ("--theirs",)):
+        done = at.run("take", *options)
+        assert done.exit_code == 1 and at.texts() == before
+        assert f"{sheet}!{ref}" in done.output and f"already the id of row {row}" in done.output
+
+
+def test_two_new_rows_with_one_id_are_refused(at: Desk) -> None:
+    add(at)
+    sheet, ref = at.at.new("lots", "key")
+    below = f"{ref[0]}{int(ref[1:]) + 1}"
+    at.type({(sheet, below): "pears-3", (sheet, f"B{below[1:]}"): "pear-slices"})
+    done = at.run("take")
+    assert done.exit_code == 1
+    assert f"{sheet}!{below}" in done.output
+    assert f"already the id of row {ref[1:]}" in done.output
+
+
+def test_records_without_an_id_are_named_as_people_see_them(at: Desk) -> None:
+    at.clear("uses", 2)
+    at.type({at.at.new("loads", "run"): "run-1", at.at.new("loads", "lot"): "pears-2",
+             at.at.new("loads", "wet"): 3.0, at.at.cell("uses", 1, "price"): 4.0,
+             at.at.cell("parts", 1, "cost"): 0.5})  # fmt: skip
+    said = at.run("compare").output
+    assert "load run-1, pears-2" in said
+    assert "use 2025-09-21, pear-slices, crumbs" in said
+    assert "use 2025-09-20, P-1, stall: price" in said
+    assert "part jar, lid: cost" in said
+
+
+def test_a_removal_is_chosen_by_its_cell_or_by_what_it_was_called(at: Desk) -> None:
+    sheet = at.at.cell("lots", "pears-2", "key")[0]
+    at.clear("lots", "pears-2")
+    at.clear("uses", 2)
+    (cell,) = [each["cell"] for each in at.compare() if each["row"] == "pears-2"]
+    before = at.texts()
+    done = at.run("take", "--removals", "--only", f"{sheet}!{cell}", "--dry-run")
+    assert done.exit_code == 0 and "-  - {id: pears-2" in done.output
+    assert "crumbs" not in done.output
+    assert at.run("take", "--only", f"{sheet}!pears-2").exit_code == 0 and at.texts() == before
+    done = at.run("take", "--removals", "--only", f"{sheet}!pears-2")
+    assert done.exit_code == 0, done.output
+    assert at.texts() == {**before, LIST_FILE: before[LIST_FILE].replace(PEARS_2, "")}

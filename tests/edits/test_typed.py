@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from pathlib import Path
 
 import openpyxl
@@ -11,13 +12,15 @@ from edits.desk import LIST_FILE, SHORT_FILE, Desk, desk, write_season
 from reportgen import program
 from reportgen.algebra.inputs import Input
 from reportgen.edits.typed import Reader, Typed
+from reportgen.edits.written import Writer
 from reportgen.model.records import RECORDS
+from reportgen.read.grammar import Measure
 from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Cell, Value
+from reportgen.units import FRESH, HOUR, Unit
 
-READER = Reader(
-    {"fresh": "lb", "dried": "oz", "money": "USD", "distance": "mile"}, {"Obst": "fruit"}
-)
+SLOTS = {"fresh": "lb", "dried": "oz", "money": "USD", "distance": "mile"}
+READER = Reader(SLOTS, {"Obst": "fruit"})
 
 
 def column(table: str, name: str) -> Input:
@@ -178,10 +181,31 @@ def test_typed_into_the_workbook_it_comes_home(at: Desk) -> None:
         .replace("2025-09-06, price: 12 USD, weighed: 9 lb}",
                  "2025-09-07, price: 12 USD, weighed: 9.25 lb, finished: true}"),
         SHORT_FILE: before[SHORT_FILE].replace(
-            "19 kWh}", "19 kWh, labor: 0.6666666666666666 h}"
+            "19 kWh}", "19 kWh, labor: 40 min}"
         ),
     }  # fmt: skip
     assert set(at.kinds()) == {"home"}
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "was", "text"),
+    [
+        (2 / 3, HOUR, "", "40 min"),
+        (2 / 3, HOUR, "1 h", "40 min"),
+        (2 / 3, HOUR, "15 min", "40 min"),
+        (1.75, HOUR, "", "1.75 h"),
+        (1 / 7, HOUR, "", f"{1 / 7!r} h"),
+        (float(Fraction("0.1") / Fraction("0.45359237")), FRESH, "", "100 g"),
+        (0.1 + 0.2, FRESH, "", "0.30000000000000004 lb"),
+    ],
+)
+def test_a_time_or_weight_is_written_shortly_where_that_is_the_same_number(
+    value: float, unit: Unit, was: str, text: str
+) -> None:
+    # A pound is 0.45359237 kg by the international agreement of 1959.
+    measure = Measure(unit, SLOTS)
+    assert Writer(SLOTS).amount(value, was, measure.read, measure.shown) == text
+    assert measure.read(text) == value
 
 
 @pytest.mark.parametrize(

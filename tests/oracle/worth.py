@@ -86,9 +86,18 @@ def paid_beside(season: Reckoning) -> Row:
     for_time = season.head.get("rates", {}).get("labor_paid") == "true"
     return {
         "money_overheads": sum(money(each.get("cost")) for each in paid),
-        "money_stall": season.pricing["stall"] * season.pricing["days"],
+        "stall": season.pricing["stall"] * season.pricing["days"],
         "money_labor": at(hours, season.rates["labor"]) if for_time else 0.0,
     }
+
+
+def stall_ahead(season: Reckoning) -> float:
+    """The stall on planned days on which nothing was sold there, where all sales have a day."""
+    sales = [use for use in season.records["uses"] if use["for"] == "stall"]
+    if any("date" not in use for use in sales):
+        return 0.0
+    held = {use["date"] for use in sales}
+    return float(season.pricing["stall"] * max(season.pricing["days"] - len(held), 0))
 
 
 def total_beside(season: Reckoning) -> float:
@@ -100,6 +109,7 @@ def season_of(season: Reckoning) -> Row:
     """Sums of the season that the worth of products gives, and its money."""
     known_ones = [row["saving"] for row in season.products.values() if known(row["saving"])]
     found = {"saving": sum(known_ones), **paid_beside(season)}
+    found["money_stall"] = found.pop("stall") - stall_ahead(season)
     found["money_in"] = total((use for use in season.uses if use["sold"]), "paid")
     counted = (run for run in season.runs.values() if run["done"] or known(run["energy_used"]))
     found |= {

@@ -323,10 +323,11 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
 
 OF_THE_WORKBOOK = {
     "season-produce-not-conserved", "season-parts-not-total", "season-rows-moved",
-    "typed-text-typed",
+    "typed-text-typed", "season-notebook-waits",
 }  # fmt: skip
 """Checks of the workbook's own sums, and of what is typed into it: no season's files fail them;
-``test_properties.py`` says why, ``workbook/test_running.py`` and ``test_strays.py`` fail them."""
+``test_properties.py`` says why, ``workbook/test_running.py``, ``test_strays.py`` and
+``edits/test_notebook.py`` fail them."""
 
 
 def test_a_sound_season_fails_none() -> None:

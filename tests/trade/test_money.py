@@ -105,3 +105,23 @@ def test_without_a_stall_nothing_is_asked_for(tmp_path: Path) -> None:
     assert found("season", "money_stall") == 0
     assert found("season", "money_out") == pytest.approx(27 + 5 + 20 + 7 + 4 + 2.7)
     assert season(tmp_path, "")("season", "money_left") == 0
+
+
+def test_stall_days_to_come_are_not_paid(tmp_path: Path) -> None:
+    """Three days at 6: one day with two sales has come, one is ahead of the day it is judged on."""
+    dated = BATCH.replace("{pack: P, count: 3, for: stall", "{date: 2025-06-07, pack: P, count: 1, "
+                          "for: stall, price: 9 USD}\n  - {date: 2025-06-07, pack: P, count: 1, "
+                          "for: stall, price: 9 USD}\n  - {date: 2025-08-01, pack: P, count: 1, "
+                          "for: stall")  # fmt: skip
+    found = season(tmp_path, MORE + dated, STALL + "as_of: 2025-07-01\n")
+    of_season = ("stall_days_held", "stall_days_ahead", "stall_ahead", "money_stall")
+    assert [found("season", each) for each in of_season] == [1, 2, 12, 6]
+    assert found("season", "money_out") == pytest.approx(125.7 - 12)
+    # A payback asks what the season's stall takes, held or not.
+    assert found("season", "paid_beside") == pytest.approx(60)
+    found = season(tmp_path, MORE + BATCH, STALL)
+    assert [found("season", each) for each in ("stall_sales_undated", "stall_ahead")] == [1, 0]
+    # Money out, less what was spent: fees, overheads, stall, and 3 + 2 of the run still going.
+    assert found("season", "paid_for_going") == pytest.approx(5)
+    assert found("season", "machine_in_spent") == pytest.approx(6)
+    assert found("season", "paid_beyond_spent") == pytest.approx(3.5 + 42 + 18 + 5)

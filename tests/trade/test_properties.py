@@ -143,7 +143,7 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
             *column(numbers, "runs", "upkeep_cost"),
             *(pack["packaging_cost"] for pack in rows(numbers, "packs") if pack["of_season"]),
             *(each["cost"] for each in rows(numbers, "overheads") if each["paid"] is not False),
-            (pricing["stall"] or 0) * (pricing["days"] or 0),
+            (pricing["stall"] or 0) * (pricing["days"] or 0), -season["stall_ahead"],
             *(each * taken(channel, pricing) for each, channel in by_sale if each is not None),
             *(time if rates["labor_paid"] else ()),
         ]  # fmt: skip
@@ -154,6 +154,23 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
         paid_time += bool(rates["labor_paid"])
         assert same(season["money_out"], sum(paid), least=1e-9)
         assert same(season["money_left"], sum(sold) - sum(paid), least=1e-9)
+        if season["spent"] is None:
+            continue
+        beside = (
+            "money_fees",
+            "money_tax",
+            "money_overheads",
+            "money_stall",
+            "money_labor",
+            "paid_for_going",
+        )
+        difference = sum(season[each] for each in beside)
+        assert same(season["money_out"], season["spent"] + difference, least=1e-9)
+        assert same(season["paid_beyond_spent"], difference, least=1e-9)
+        going = [run for run in rows(numbers, "runs") if not run["done"] and not run["given_up"]]
+        unspent = sum(run["upkeep_cost"] for run in going)
+        unspent += sum(run["energy_cost"] for run in going if run["counted"])
+        assert same(season["paid_for_going"], unspent, least=1e-9)
     assert tried > 15 and paid_time > 3
 
 
