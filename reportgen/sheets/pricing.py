@@ -1,12 +1,13 @@
 """What to ask for a pack, and what the stall has to sell."""
 
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
-from reportgen.trade.tables import asking, channels, prices, season
+from reportgen.trade.tables import asking, channels, prices, pricing, season, uses
 
 PRICING = Sheet(
     name="Pricing",
     purpose="What a pack has to bring in, what to ask for it, and what the stall needs to sell.",
     tab="read",
+    used_by=((uses, "sold"), (pricing, "stall"), (asking, "price")),
     blocks=(
         TableBlock(
             prices,
@@ -41,11 +42,13 @@ CHANNELS = Sheet(
     name="Channels",
     purpose="Where packs are sold, and what of a price is taken there. Add a row for another one.",
     tab="record",
+    used_by=tuple((channels, name) for name in ("fees", "tax", "discount")),
     blocks=(
         TableBlock(
             channels,
             (
                 Group("Write down", ("fees", "tax", "discount")),
+                Group("Worked out", ("fees_taken", "net_share", "left_share")),
                 Group("Notes", ("note",), printed=False),
             ),
             spare=5,

@@ -50,7 +50,11 @@ def place(priced_as: Expr, turn: Expr) -> Expr:
     return join(priced_as, "/", plain(turn))
 
 
-@asking.check("caution", "Fill in a spare row of the prices with its product, container and net.")
+@asking.check(
+    "caution",
+    "Fill in a spare row of the prices with its product, container and net.",
+    lacking=(prices,),
+)
 def not_listed(prices: Children, priced_as: Expr) -> Expr:
     """An asked price that no row of the prices stands for."""
     return known(priced_as) & (total(same(prices.key, priced_as).exists) <= 0)

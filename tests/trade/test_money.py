@@ -124,4 +124,4 @@ def test_stall_days_to_come_are_not_paid(tmp_path: Path) -> None:
     # Money out, less what was spent: fees, overheads, stall, and 3 + 2 of the run still going.
     assert found("season", "paid_for_going") == pytest.approx(5)
     assert found("season", "machine_in_spent") == pytest.approx(6)
-    assert found("season", "paid_beyond_spent") == pytest.approx(3.5 + 42 + 18 + 5)
+    assert found("season", "paid_beyond_spent") == pytest.approx(2.7 + 42 + 18 + 5)
