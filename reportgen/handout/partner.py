@@ -112,6 +112,7 @@ def _rows(numbers: Numbers, book: Book, product: str) -> dict[str, list[int]]:
     runs = {str(cells["runs"]["key"][row]).casefold() for row in kept["runs"]}
     kept["parts"] = _where(cells["parts"]["container"], containers)
     kept["run_energy"] = _where(cells["run_energy"]["run"], runs)
+    kept["channels"] = [row for row, of in enumerate(cells["channels"]["of_stall"]) if of]
     for name in ("periods", "windows"):
         kept[name] = list(range(len(cells[name]["key"])))
     return {name: rows for name, rows in kept.items() if name in book.tables}

@@ -67,7 +67,7 @@ def rows_of(record: Record, gathering: Gathering) -> Rows:
     """A table's drafts as columns. A single record has its row even where nothing is given."""
     drafts = gathering.of(record.name)
     if record.key == "single" and not drafts:
-        empty = Draft(record, Mapping("season.yaml", 0, 1, []))
+        empty = Draft(record, Mapping(gathering.season_file, 0, 1, []))
         empty.key = record.name
         drafts = [empty]
     rows = Rows(record, [draft.key for draft in drafts])

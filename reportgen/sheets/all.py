@@ -58,6 +58,8 @@ SHEETS = (
     stock.STOCK,
     stock.RESTS,
     stock.COUNTS,
+    pricing.ASKED,
+    pricing.CHANNELS,
     trace.TRACE,
     trace.RECALL,
     shop_prices.OFFERS,
@@ -77,7 +79,8 @@ Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 MARKED = frozenset((
     "lots", "trips", "runs", "loads", "packs", "draws", "uses", "counts", "offers", "periods",
     "overheads", "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts",
-    "absorbers", "products", "nominal_weights", "run_energy", "notebook",
+    "absorbers", "products", "nominal_weights", "run_energy", "channels",
+    "asking", "notebook",
 ))  # fmt: skip
 """Tables of records that may be changed in the workbook of a season and taken home from it."""
 
@@ -95,6 +98,7 @@ def contents(
         sheets,
         verdict=("season", "verdict_of_all"),
         beside=beside,
+        said=("checks", "said"),
         looks={("checks", "verdict"): _VERDICTS},
         names=input_names(numbers),
         marked=marked,

@@ -12,7 +12,8 @@ STOCK = Sheet(
             uses,
             (
                 Group("Write down", (
-                    "date", "pack", "count", "product", "weight", "rest", "purpose", "price",
+                    "date", "pack", "count", "product", "weight", "rest", "purpose",
+                    "channel", "price", "total",
                 )),
                 Group("Notes", ("note",), printed=False),
                 Group("Worked out", (
@@ -63,6 +64,8 @@ EAT_FIRST = Sheet(
     name="Eat first",
     purpose="What is on the shelf, by its best-by day.",
     tab="read",
+    # The first sheet has the list, too: this one is for what that leaves out.
+    used_by=((season, "shelf_not_listed"), (season, "shelf_without_day")),
     blocks=(
         TableBlock(
             eat_first,

@@ -86,7 +86,7 @@ PLAIN = {
               "cost_pack_labor running_cost full_cost revenue profit in_process_cost spent "
               "estimated_share break_even_sales saving shrinkage money_in "
               "money_purchases money_driving money_packaging money_energy money_upkeep "
-              "money_overheads money_stall money_fees money_labor money_out money_left",
+              "money_overheads money_stall money_fees money_tax money_labor money_out money_left",
 }  # fmt: skip
 
 

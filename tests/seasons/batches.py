@@ -263,12 +263,14 @@ def use(story: Story, packs: Sequence[dict[str, Any]]) -> dict[str, Any]:
             "for": pen.rng.choice(("household", "crumbs", "crumbs", "sample")),
         }
     purpose = pen.rng.choice(("household", "stall", "stall", "co-op", "gift", "spoiled"))
+    if purpose == "co-op" and "channels" in story.head:
+        purpose = "cafe"
     record |= {
         "pack": pen.rng.choice(packs)["id"],
         "count": str(pen.rng.randint(1, 3)),
         "for": purpose,
     }
-    if purpose in ("stall", "co-op") or pen.maybe(0.1):
+    if purpose in ("stall", "co-op", "cafe") or pen.maybe(0.1):
         record["price"] = pen.money(8, 40)
     return record
 

@@ -104,6 +104,8 @@ class Season:
                         yield row("upkeep", file, (table, n, "upkeep", m))
                     for part in record.get("parts", {}):
                         yield row("parts", file, (table, n, "parts", part))
+            for name in content.get("channels", {}):
+                yield row("channels", file, ("channels", name), name)
             for table in _SINGLE:
                 if table in content:
                     yield row(table, file, (table,), table)

@@ -37,6 +37,8 @@ def make(rng: Random, size: str = "small", products: Sequence[str] = PRODUCTS) -
             batches.run(story)
             runs -= 1
     packs = [batches.pack(story, n) for n in range(many["packs"])]
+    if "channels" in head:
+        head["asked"] = _asked(pen.currency, packs)
     lists: dict[str, list[dict[str, Any]]] = {
         "trips": trips(pen, story.lots),
         "lots": story.lots,
@@ -53,6 +55,20 @@ def make(rng: Random, size: str = "small", products: Sequence[str] = PRODUCTS) -
         last = max(set(season.files) - {"season.yaml"}, default="season.yaml")
         season.files[last]["counts"] = counts
     return season
+
+
+def _asked(currency: str, packs: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Prices asked for the sizes of some packs: always, from a day on, and from a later one."""
+    sized = [pack for pack in packs if {"container", "net"} <= {*pack}][:3]
+    found = []
+    for n, pack in enumerate(sized):
+        size = {key: pack[key] for key in ("product", "container", "net")}
+        found.append(size | {"price": f"{11 + n}.5 {currency}"})
+        found += [
+            size | {"price": f"{price + n} {currency}", "from": day}
+            for price, day in ((19, "2025-09-20"), (14, "2025-08-01"))
+        ]
+    return found
 
 
 def _files(pen: Pen, head: dict[str, Any], lists: dict[str, list[Any]]) -> dict[str, Any]:

@@ -132,8 +132,11 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
         (season,), (rates,) = rows(numbers, "season"), rows(numbers, "rates")
         time = [each for table in ("lots", "runs") for each in column(numbers, table, "labor_cost")]
         time += [pack["labor_cost"] for pack in rows(numbers, "packs") if pack["of_season"]]
-        sold = [use["revenue"] for use in rows(numbers, "uses") if use["sold"]]
+        sold = [use["paid"] for use in rows(numbers, "uses") if use["sold"]]
         (pricing,) = rows(numbers, "pricing")
+        channels = {each["key"]: each for each in rows(numbers, "channels")}
+        by_sale = [(use["paid"], channels[use["channel"]])
+                   for use in rows(numbers, "uses") if use["sold"]]  # fmt: skip
         paid = [
             *column(numbers, "lots", "purchase_cost"), *column(numbers, "lots", "travel_cost"),
             *(run["energy_cost"] for run in rows(numbers, "runs") if run["counted"]),
@@ -141,7 +144,7 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
             *(pack["packaging_cost"] for pack in rows(numbers, "packs") if pack["of_season"]),
             *(each["cost"] for each in rows(numbers, "overheads") if each["paid"] is not False),
             (pricing["stall"] or 0) * (pricing["days"] or 0), -season["stall_ahead"],
-            *(each * (pricing["fees"] or 0) for each in sold if each is not None),
+            *(each * taken(channel, pricing) for each, channel in by_sale if each is not None),
             *(time if rates["labor_paid"] else ()),
         ]  # fmt: skip
         if None in paid or None in sold:
@@ -153,7 +156,14 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
         assert same(season["money_left"], sum(sold) - sum(paid), least=1e-9)
         if season["spent"] is None:
             continue
-        beside = ("money_fees", "money_overheads", "money_stall", "money_labor", "paid_for_going")
+        beside = (
+            "money_fees",
+            "money_tax",
+            "money_overheads",
+            "money_stall",
+            "money_labor",
+            "paid_for_going",
+        )
         difference = sum(season[each] for each in beside)
         assert same(season["money_out"], season["spent"] + difference, least=1e-9)
         assert same(season["paid_beyond_spent"], difference, least=1e-9)
@@ -162,6 +172,15 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
         unspent += sum(run["energy_cost"] for run in going if run["counted"])
         assert same(season["paid_for_going"], unspent, least=1e-9)
     assert tried > 15 and paid_time > 3
+
+
+def taken(channel: dict[str, Any], pricing: dict[str, Any]) -> float:
+    """Fees and the tax that is in a price, as shares of it."""
+    fees = channel["fees"]
+    if fees is None:
+        fees = (pricing["fees"] or 0) if channel["key"] == "stall" else 0
+    tax = channel["tax"] or 0
+    return float(fees + tax / (1 + tax))
 
 
 def test_each_weight_is_sold_or_kept_or_spoiled_and_never_two_of_these() -> None:
@@ -345,7 +364,7 @@ def in_units(season: Season, fresh: str, dried: str) -> Season:
     return copy
 
 
-NET_IN_WORDS = {"priced_as", "said_of_cost", "headline"}
+NET_IN_WORDS = {"priced_as", "place", "asked_place", "said_of_cost", "headline"}
 """Texts that name a net weight or a cost by weight, and so its unit."""
 
 
