@@ -40,6 +40,7 @@ SHEETS = (
     kept.SHEET,
     stock.EAT_FIRST,
     pricing.PRICING,
+    pricing.PRICE_LIST,
     scenarios.SCENARIOS,
     how_sure.HOW_SURE,
     yields.SHEET,

@@ -10,6 +10,7 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``prices.py``, ``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``,
 ``buying.py``, ``learned.py``, ``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``,
 ``headline.py``, ``season.py``, ``notebook.py``, ``money.py``, ``cash_book.py``, ``lists.py``,
+``price_list.py``,
 ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside figures that could do harm);
 ``rows.py`` (rows that follow from other tables' records); last ``input_names.py`` (what inputs are
 called in a workbook).
@@ -48,6 +49,7 @@ from reportgen.trade import (
     payback,
     payback_said,
     plan,
+    price_list,
     prices,
     products,
     queue,
@@ -73,7 +75,7 @@ SUBJECTS = (
     dryness_said, packs, rest, sealing, keeping, eat_first, trace, offers, products, weighings,
     moved, spreads, uncertainty, asking, channels, prices, scenarios, drivers, queue, to_make,
     plan, buying, learned, kept, payback, payback_said, days, headline, season, notebook, money,
-    cash_book, lists, verdict,
+    cash_book, lists, price_list, verdict,
     next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
