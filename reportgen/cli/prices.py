@@ -53,10 +53,8 @@ def prices(
     from decimal import Decimal
     from pathlib import Path
 
-    from reportgen.algebra.tables import Kind
     from reportgen.labels import texts, tickets
     from reportgen.program import data
-    from reportgen.units import MONEY
 
     there(season)
     into = page_target(Path(output or f"{usual_name(Path(season))}-prices.html"), force)
@@ -72,9 +70,8 @@ def prices(
     }
     speech = texts.Speech(made.texts.language, words, made.place.number, made.place.day)
     unit = unit or ("lb" if found.slots["distance"] == "mile" else "kg")
-    money = Kind("number", MONEY)
     printed, left_out = tickets.tickets(
-        found, numbers, channel, unit, lambda value: made.place.whole(value, money), speech
+        found, numbers, channel, unit, lambda value: made.place.whole(value, tickets.PRICE), speech
     )
     for each in left_out:
         click.echo(f"Left out: {each}.", err=True)

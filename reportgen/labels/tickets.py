@@ -12,17 +12,20 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from reportgen.algebra.numbers import Numbers
+from reportgen.algebra.tables import Kind
 from reportgen.labels.choose import DOUBTFUL, NOT_NAMED, NOT_SHOWN
 from reportgen.labels.content import Line, allergens_of, warnings_of
 from reportgen.labels.texts import Speech
 from reportgen.labels.weight import CUSTOMARY, declare
 from reportgen.model.season import Season
-from reportgen.units import Unit, factor
+from reportgen.units import MONEY, Unit, factor
 from reportgen.write import html
 
 TEMPLATE = "prices.html.j2"
 SECTION = "on_list."
 """Where the words of list and tickets stand in the catalogue of texts."""
+PRICE = Kind("number", MONEY)
+"""What a price is, for whoever writes it as the place does."""
 UNITS: dict[str, tuple[int, str]] = {
     "lb": (1, "lb"), "oz": (1, "oz"), "kg": (1, "kg"), "100g": (100, "g"),
 }  # fmt: skip

@@ -26,15 +26,20 @@ def floor(priced: Link, channel: Link) -> Expr:
 @price_list.derived(SHARE, label="for the full cost, of a price there")
 def for_cost(channel: Link, pricing: SingleRow) -> Expr:
     """Share of the price as paid there that may go to the full cost, where the margin is left
-    after tax and fees; unknown where there is none."""
-    left = (1 - pricing.margin) * channel.net_share - channel.fees_taken
-    return where(left > 0, left, unknown())
+    after tax and fees."""
+    return (1 - pricing.margin) * channel.net_share - channel.fees_taken
+
+
+@price_list.derived(SHARE, label="the same, where there is any")
+def for_cost_left(for_cost: Expr) -> Expr:
+    """The same; unknown where nothing may."""
+    return where(for_cost > 0, for_cost, unknown())
 
 
 @price_list.derived(MONEY, label="price to ask there")
-def price_to_ask(priced: Link, for_cost: Expr, pricing: SingleRow) -> Expr:
+def price_to_ask(priced: Link, for_cost_left: Expr, pricing: SingleRow) -> Expr:
     """The price that leaves the margin after tax and fees there, rounded up to the step."""
-    return round_up(priced.full_each / for_cost, pricing.price_step)
+    return round_up(priced.full_each / for_cost_left, pricing.price_step)
 
 
 @price_list.derived(MONEY, label="we ask there")
