@@ -23,8 +23,10 @@ from reportgen.read.file_names import base_of
 from reportgen.read.spans import Listing
 from reportgen.read.spans import Mapping as Held
 
-_DAYS = {"lots": "date", "runs": "started", "packs": "date", "uses": "date", "offers": "date",
-         "asked": "since"}  # fmt: skip
+_DAYS = {
+    "lots": "date", "runs": "started", "packs": "date", "uses": "date", "counts": "date",
+    "offers": "date", "asked": "since",
+}  # fmt: skip
 _OWNED = {
     "loads": ("runs", "run", "loads"),
     "draws": ("packs", "pack", "from"),

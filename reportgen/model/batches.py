@@ -230,6 +230,19 @@ asked = Record(
     key="position",
 )
 
+counts = Record(
+    "counts",
+    "What was really there, packs or bulk, counted on a day.",
+    (
+        Day("date", "The day, all of its uses included.", required=True),
+        Ref("pack", "The pack that was counted.", table="packs"),
+        Count("counted", "How many containers were there."),
+        Ref("product", "The product, where bulk was weighed.", table="products"),
+        Weight("weight", "Weight of bulk that was there.", DRIED),
+    ),
+    key="position",
+)
+
 offers = Record(
     "offers",
     "What shops ask, as seen on a date.",

@@ -24,7 +24,7 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
             node.place,
             f"the file holds {node.shape}",
             "keys with their values, as 'lots:' with a list below it",
-            "begin with the name of the list: lots:, runs:, packs:, uses: or offers:",
+            "begin with the name of the list: lots:, runs:, packs:, uses:, counts: or offers:",
         )
         return
     if is_short(node):
@@ -40,7 +40,7 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
             gathering.problem(
                 key.place,
                 f"'{key.text}' does not belong in a batch file",
-                "lots, runs, packs, uses, offers or trips",
+                "lots, runs, packs, uses, counts, offers or trips",
                 "move it to season.yaml",
             )
         else:

@@ -29,6 +29,8 @@ def check_limits(gathering: Gathering) -> None:
         _load(gathering, load, in_fresh)
     for use in gathering.of("uses"):
         _use(gathering, use)
+    for count in gathering.of("counts"):
+        _count(gathering, count)
     _rests(gathering)
     for row in gathering.of("plan"):
         if (row.number("count") or 0) > _MOST:
@@ -244,4 +246,31 @@ def _use(gathering: Gathering, use: Draft) -> None:
             f"'{purpose}' is for {'bulk' if pack else 'packs'}",
             f"{', '.join(allowed[:-1])} or {allowed[-1]}",
             "choose one of these" + (", or name the pack it came from" if not pack else ""),
+        )
+
+
+def _count(gathering: Gathering, count: Draft) -> None:
+    """A count is of a pack, in containers, or of bulk, by weight."""
+    pack, bulk = count.has("pack"), count.has("product")
+    needed, other = ("counted", "weight") if pack else ("weight", "counted")
+    if pack == bulk:
+        gathering.problem(
+            count.place,
+            f"this count names {'both a pack and a product' if pack else 'nothing'}",
+            "pack and counted, or for bulk product and weight",
+            "delete one of the two" if pack else "add pack: and counted:, or product: and weight:",
+        )
+    elif not count.has(needed):
+        gathering.problem(
+            count.place,
+            "this count does not say how much was there",
+            needed,
+            f"add {needed}:, 0 where nothing was left",
+        )
+    elif count.has(other):
+        gathering.problem(
+            count.place_of(other),
+            f"a count of {'a pack' if pack else 'bulk'} has no {other}",
+            f"{needed} alone",
+            f"delete {other}, or name a {'product in place of the pack' if pack else 'pack'}",
         )

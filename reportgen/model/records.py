@@ -4,7 +4,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from reportgen.model.batches import asked, draws, loads, lots, offers, packs, runs, trips, uses
+from reportgen.model.batches import (
+    asked,
+    counts,
+    draws,
+    loads,
+    lots,
+    offers,
+    packs,
+    runs,
+    trips,
+    uses,
+)
 from reportgen.model.fields import Field, Record, Text
 from reportgen.model.outlook import carried_over, plan, scenarios
 from reportgen.model.power_log.records import power, run_energy
@@ -54,8 +65,8 @@ RECORDS: dict[str, Record] = {
         season, rates, periods, pricing, channels, scale, place, maker,
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
-        trips, lots, runs, run_energy, power, loads, packs, draws, uses, asked, offers,
-        scenarios, plan,
+        trips, lots, runs, run_energy, power, loads, packs, draws, uses, counts, asked,
+        offers, scenarios, plan,
     )
 }  # fmt: skip
 
@@ -65,7 +76,9 @@ ONLY_SEASON: tuple[str, ...] = (
 )  # fmt: skip
 """The records of ``season.yaml`` that a batch file may not hold."""
 
-BATCH: tuple[str, ...] = ("lots", "runs", "packs", "uses", "asked", "offers", "trips")
+BATCH: tuple[str, ...] = (
+    "lots", "runs", "packs", "uses", "counts", "asked", "offers", "trips",
+)  # fmt: skip
 """The lists that any file of a season may hold."""
 
 _OF_LOT = tuple(each.name for each in RECORDS["lots"].fields)

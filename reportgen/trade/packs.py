@@ -69,9 +69,9 @@ def taken(uses: Children) -> Expr:
 
 
 @packs.derived(COUNT)
-def on_hand(count: Expr, taken: Expr) -> Expr:
+def on_hand(count: Expr, taken: Expr, missing: Expr) -> Expr:
     """How many are on the shelf."""
-    return count - taken
+    return count - taken - missing
 
 
 @packs.derived(FRESH)
@@ -86,9 +86,9 @@ def runs_named(draws: Children) -> Expr:
     return count(draws)
 
 
-@packs.check("error", "Correct the uses or the count.")
+@packs.check("error", "Correct the uses, the count or a count of the shelf.")
 def used_above_count(on_hand: Expr) -> Expr:
-    """More were used than were filled."""
+    """More were used than were there."""
     return on_hand < 0
 
 

@@ -167,6 +167,12 @@ def _ranking(tables: Tables) -> Cells:
     return {"key": _positions("place", len(places)), "place": [*places]}
 
 
+def _worth_drying(tables: Tables) -> Cells:
+    """A place for each product."""
+    places = range(1, len(tables["products"]["key"]) + 1)
+    return {"key": _positions("worth", len(places)), "place": [*places]}
+
+
 def _windows(tables: Tables) -> Cells:
     """The stretches of a week, from Saturday 0:00, in which one period of the tariff holds."""
     written = list(_records(tables["periods"]))
@@ -237,6 +243,7 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "queue": _queue,
     "drivers": _drivers,
     "ranking": _ranking,
+    "worth_drying": _worth_drying,
     "eat_first": _eat_first,
     "windows": _windows,
     "notebook": _notebook,

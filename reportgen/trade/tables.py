@@ -86,6 +86,7 @@ power = _table("power", "point", "power over time")
 packs = _table("packs", "pack")
 draws = _table("draws", "draw", "draws of packs on runs")
 uses = _table("uses", "use")
+counts = _table("counts", "count", "counts of the shelf")
 asking = _table("asked", "asked price", "asked prices", name="asking")
 offers = _table("offers", "offer")
 notebook = Table.of(days_work.NAME, "day's work", days_work.INPUTS)
@@ -234,6 +235,13 @@ ranking = Table.of(
     title="drivers by what they weigh",
 )
 
+worth_drying = Table.of(
+    "worth_drying",
+    "place",
+    [Input("place", "number", "The place: 1 for what earns most.", whole=True, fixed=True)],
+    title="what is worth drying",
+)
+
 eat_first = Table.of(
     "eat_first",
     "place",
@@ -245,8 +253,9 @@ TABLES: Sequence[Table] = (
     rates, pricing, channels, scale, place, maker, periods, windows,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
-    asking, offers, notebook,
+    counts, asking, offers, notebook,
     changes, plan, season, checks, typed,
     prices, price_list, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers,
-    ranking, eat_first,
+    ranking, worth_drying,
+    eat_first,
 )  # fmt: skip

@@ -50,7 +50,7 @@ def test_what_the_season_to_start_from_does_not_use_is_hidden() -> None:
     hidden = {page.name for page in made(started()).pages if page.hidden}
     unused = {"Scenarios", "What if", "Plan", "Trips", "Energy", "Absorbers"}
     # Nobody outside the household has any of it, and none is for sale.
-    unused |= {"Pricing", "Trace", "Recall", "Left in bulk", "Asked", "Channels"}
+    unused |= {"Pricing", "Trace", "Recall", "Left in bulk", "Counts", "Asked", "Channels"}
     unused |= {"Price list"}
     # The first sheet lists the whole shelf, which is short.
     assert hidden == unused | {"Eat first", "Method", "Constants"}

@@ -11,13 +11,14 @@ from collections import defaultdict
 from collections.abc import Iterable
 from typing import Any
 
+from oracle.counts import counted
 from oracle.forgotten import fill
 from oracle.written import NAN, borne, div, first, known, moment, money, most, number, up
 
 Row = dict[str, Any]
 KEPT = ("household", "gift", "spoiled", "crumbs", "sample")
 """What is not sold is used for one of these."""
-TABLES = ("lots", "runs", "packs", "uses", "offers", "trips")
+TABLES = ("lots", "runs", "packs", "uses", "counts", "offers", "trips")
 
 
 def given(record: Row, name: str, otherwise: float = NAN) -> float:
@@ -88,6 +89,7 @@ class Reckoning:
         self._loads()
         self._products()
         self._packs()
+        self.counts = counted(self)
         self._uses()
         self._per_packed()
         self._offers()
@@ -232,8 +234,9 @@ class Reckoning:
             water = weight - out if done else NAN
             self.runs[record["id"]] = {
                 "dryer": dryer["id"], "done": done, "hours": hours, "weight": weight,
+                "turnaround": given(dryer, "turnaround", 0.0),
                 "measured": energy is not None,
-                "end": self.end(record),
+                "start": moment(record.get("started")), "end": self.end(record),
                 "energy_used": used, "energy_cost": used * self.rates["electricity"],
                 "upkeep_cost": self.upkeep(dryer),
                 "wear_cost": div(lost_in_life(dryer), given(dryer, "life")),
@@ -288,6 +291,7 @@ class Reckoning:
         tables = (
             self.records["lots"], self.records["packs"], self.records["offers"],
             self.head.get("plan", []), self.head.get("carried_over", []), self.records["uses"],
+            self.records["counts"],
         )  # fmt: skip
         return list(dict.fromkeys(r["product"] for rows in tables for r in rows if "product" in r))
 
@@ -481,6 +485,7 @@ class Reckoning:
         found["energy_used"] = total(counted, "energy_used")
         found["energy_cost"] = total(counted, "energy_cost")
         found["water_removed"] = total(done, "water_removed")
+        found["shrinkage"] = total(self.counts, "cost")
         found["revenue"] = total(self.uses, "revenue")
         sales = [use for use in self.uses if use["sold"]]
         found["profit"] = total(sales, "profit")

@@ -45,7 +45,26 @@ def products(season: Reckoning) -> None:
         row["saving_on_hand"] = row["instead_on_hand"] - at_price(there, cost)
         row["saving"] = row["saving_taken"] + row["saving_on_hand"]
         row["worth"] = div(got + row["instead"], sold + row["kept_weight"])
+        done = [x for x in season.loads_of("product", product) if x["finished"]]
+        held = [(season.runs[x["run"]], x["run_share"]) for x in done]
+        row["machine_hours"] = sum((run["hours"] + run["turnaround"]) * part for run, part in held)
+        row["earned"] = (sold + row["kept_weight"]) * (row["worth"] - cost)
+        row["earned_per_machine_hour"] = div(row["earned"], row["machine_hours"])
+        row["earned_per_run"] = div(row["earned"], sum(part for _, part in held))
+        worked = row["hours"] + row["pack_hours"]
+        row["earned_per_hour"] = div(row["earned"], worked) if worked > 0 else NAN
         row["gain"] = 0.0 if row["packed"] == 0 else row["worth"] - cost
+
+
+def worth_drying(season: Reckoning) -> dict[str, Row]:
+    """A place for each product, those first that earn most by hour of the machine."""
+    names = ("machine_hours", "earned", "earned_per_machine_hour", "earned_per_run",
+             "earned_per_hour")  # fmt: skip
+    rows = [row for row in season.products.values() if known(row["earned_per_machine_hour"])]
+    rows.sort(key=lambda row: -row["earned_per_machine_hour"])
+    nothing = dict.fromkeys(names, NAN)
+    rows += [nothing] * (len(season.products) - len(rows))
+    return {f"worth-{n}": {name: row[name] for name in names} for n, row in enumerate(rows, 1)}
 
 
 def dryers(season: Reckoning) -> dict[str, Row]:

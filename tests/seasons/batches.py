@@ -275,6 +275,17 @@ def use(story: Story, packs: Sequence[dict[str, Any]]) -> dict[str, Any]:
     return record
 
 
+def count(story: Story, packs: Sequence[dict[str, Any]]) -> dict[str, Any]:
+    """A count of a pack or of bulk, now and then of the same on one day."""
+    pen = story.pen
+    record: dict[str, Any] = {"date": day(story.day + pen.rng.randint(-6, 30))}
+    if not packs or pen.maybe(0.4):
+        product = pen.rng.choice(story.products)
+        return record | {"product": product, "weight": pen.dry(pen.between(0, 300))}
+    counted = str(pen.rng.randint(0, 8))
+    return record | {"pack": pen.rng.choice(packs)["id"], "counted": counted}
+
+
 def offer(story: Story, n: int) -> dict[str, Any]:
     """A price seen in a shop."""
     pen = story.pen

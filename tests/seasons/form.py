@@ -21,10 +21,10 @@ PRODUCTS = (
 )
 _PLACED = {
     "uses": "use", "plan": "plan", "upkeep": "upkeep", "parts": "part", "overheads": "overhead",
-    "carried_over": "bulk",
+    "carried_over": "bulk", "counts": "count",
 }  # fmt: skip
 """How keys by position begin."""
-TABLES = ("trips", "lots", "runs", "packs", "uses", "offers")
+TABLES = ("trips", "lots", "runs", "packs", "uses", "offers", "counts")
 """The lists of a batch file."""
 _SETTINGS = (
     "dryers", "containers", "absorbers", "overheads", "carried_over", "scenarios", "plan",

@@ -40,6 +40,10 @@ FIELDS: dict[str, dict[str, tuple[str, str]]] = {
         "product": ("product*", ""), "weight": ("net*", ""), "for": ("purpose*", ""),
         "price": ("money", ""),
     },
+    "counts": {
+        "date": ("day*", ""), "pack": ("pack*", ""), "counted": ("count*", ""),
+        "product": ("product*", ""), "weight": ("net*", ""),
+    },
     "offers": {
         "product": ("product*", ""), "seller": ("text", ""), "date": ("day", ""),
         "net": ("net", ""), "price": ("money", ""), "shipping": ("money", ""),

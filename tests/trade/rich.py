@@ -105,6 +105,12 @@ uses:
   - {date: 2025-09-21, pack: P-1, count: 1, for: spoiled}
   - {date: 2025-09-21, pack: P-3, count: 1, for: co-op}
   - {date: 2025-09-22, product: turnip-cubes, weight: 1.5 oz, for: crumbs}
+counts:
+  - {date: 2025-09-20, pack: P-1, counted: 3}
+  - {date: 2025-09-22, pack: P-1, counted: 3}
+  - {date: 2025-09-11, product: turnip-cubes, weight: 39 oz}
+  - {date: 2025-09-30, product: turnip-cubes, weight: 6.5 oz}
+  - {date: 2025-09-30, pack: P-3, counted: 3}
 offers:
   - {id: o-1, product: turnip-cubes, date: 2025-09-01, net: 10 oz, price: 75 USD, shipping: 4 USD}
   - {id: o-2, product: turnip-cubes, date: 2025-09-01, net: 5 oz, price: 42 USD}

@@ -35,6 +35,7 @@ def tables(**changed: Any) -> Tables:
                   "count": 4, "net": 0.3},
         "draws": {"pack": "pack", "run": "run"},
         "uses": {"date": TODAY - 6, "pack": "pack", "count": 2, "channel": "stall", "price": 9.0},
+        "counts": {"date": TODAY - 6, "pack": "pack", "counted": 2},
         "offers": {"key": "offer", "product": "food", "date": TODAY - 5, "net": 1.0, "price": 30.0},
     }  # fmt: skip
     none = [name for name, change in changed.items() if change is None]
@@ -193,11 +194,16 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"packs": {"date": TODAY - 7}},
     ),
     "packs-day-missing": (
-        {"packs": {"date": None}},
-        {"packs": {"date": None, "count": 2}},
+        {"packs": {"date": None}, "counts": None},
+        {"packs": {"date": None, "count": 2}, "counts": None},
     ),
     "loads-lot-after-run": ({"lots": {"date": TODAY - 7}}, {"lots": {"date": TODAY - 8}}),
     "uses-used-before-packed": ({"uses": {"date": TODAY - 8}}, {"uses": {"date": TODAY - 7}}),
+    "counts-counted-before-packed": (
+        {"counts": {"date": TODAY - 8}}, {"counts": {"date": TODAY - 7}},
+    ),
+    "counts-counted-to-come": ({"counts": {"date": TODAY + 1}}, {"counts": {"date": TODAY}}),
+    "counts-counted-above-filled": ({"counts": {"counted": 5}}, {"counts": {"counted": 4}}),
     "season-offers-alone": ({"lots": None}, {"lots": {"grown": True}}),
     # A run may start on the day itself, at any hour.
     "runs-started-to-come": ({"runs": {"started": TODAY + 1}}, {"runs": {"started": TODAY + 0.9}}),
@@ -221,7 +227,10 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     ),
     # 1.3 × 1.02 = 1.326, and 1.3 ÷ 0.98 = 1.3265.
     "runs-dry-differs": ({"runs": {"dry": 1.327}}, {"runs": {"dry": 1.326}}),
-    "packs-used-above-count": ({"uses": {"count": 5}}, {"uses": {"count": 4}}),
+    "packs-used-above-count": (
+        {"uses": {"count": 5}, "counts": None},
+        {"uses": {"count": 4}, "counts": None},
+    ),
     "packs-net-missing": ({"packs": {"net": None}}, {"packs": {"count": 1}}),
     "packs-origin-missing": (
         {"draws": {"pack": None}},

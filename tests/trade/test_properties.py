@@ -184,8 +184,8 @@ def taken(channel: dict[str, Any], pricing: dict[str, Any]) -> float:
 
 
 def test_each_weight_is_sold_or_kept_or_spoiled_and_never_two_of_these() -> None:
-    """Sold, kept and spoiled are what was packed, and what households took from bulk."""
-    tried = 0
+    """Sold, kept, spoiled and missing are what was packed, and what households took from bulk."""
+    tried = lost = 0
     for _, numbers in made():
         uses = list(rows(numbers, "uses"))
         products = column(numbers, "uses", "of_product")
@@ -193,12 +193,40 @@ def test_each_weight_is_sold_or_kept_or_spoiled_and_never_two_of_these() -> None
             own = [use for use, of in zip(uses, products, strict=True) if of == product["key"]]
             from_bulk = [u["content"] for u in own if u["of_bulk"] and u["purpose"] == "household"]
             packed, spoiled = product["packed"], product["spoiled"]
+            packs = [p for p in rows(numbers, "packs") if p["product"] == product["key"]]
+            counted = [p for p in packs if p["of_season"] and p["missing"] != 0]
+            if any(None in (p["missing"], p["net"]) for p in counted):
+                continue
+            missing = [p["missing"] * p["net"] for p in counted]
             if None in (packed, spoiled, product["kept_weight"], product["sold_weight"]):
                 continue
             tried += bool(product["sold_weight"])
-            kept_or_sold = product["sold_weight"] + product["kept_weight"]
-            assert same(kept_or_sold + spoiled, packed + sum(from_bulk), least=1e-9)
-    assert tried > 10
+            lost += any(missing)
+            gone = product["sold_weight"] + product["kept_weight"] + spoiled + sum(missing)
+            assert same(gone, packed + sum(from_bulk), least=1e-9)
+    assert tried > 10 and lost > 5
+
+
+def test_counts_move_no_cost() -> None:
+    """Without the counts, each cost by weight is the same; what they found is a loss by itself."""
+    tried = 0
+    for season, numbers in made():
+        if not season.table("counts"):
+            continue
+        without = season.copied()
+        for content in without.files.values():
+            content.pop("counts", None)
+        before = {p["key"]: p for p in rows(numbers_of(without), "products")}
+        for product in rows(numbers, "products"):
+            tried += 1
+            plain = before.get(product["key"], {})
+            for name in ("running_bulk", "full_bulk", "running_per_packed", "full_cost"):
+                assert not plain or product[name] == plain[name]
+        found = [count["cost"] for count in rows(numbers, "counts")]
+        total = None if None in found else sum(found)
+        loss = column(numbers, "season", "shrinkage")[0]
+        assert loss is total or same(loss, total, least=1e-9)
+    assert tried > 20
 
 
 def test_what_is_sold_is_in_revenue_and_never_in_saving() -> None:
@@ -282,6 +310,7 @@ def test_mass_in_is_mass_out() -> None:
             assert same(dried + water, fresh, least=1e-9)
             if product["unpacked"] is not None:
                 out = product["packed"] + product["bulk_used"] + product["unpacked"]
+                out += product["bulk_missing"]
                 assert same(out, product["dried"] + product["carried"], least=1e-9)
 
 

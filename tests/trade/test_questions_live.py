@@ -26,8 +26,8 @@ from trade.rich import BARE, FULL, reading
 from trade.written import HEAD, RECORDS
 
 TABLES = ("prices", "scenarios", "plan", "queue", "absorber_needs", "trace", "drivers",
-          "ranking", "dryers", "packs", "loads", "products", "season", "eat_first", "uses",
-          "upkeep")  # fmt: skip
+          "ranking", "worth_drying", "dryers", "packs", "loads", "products", "season",
+          "eat_first", "uses", "counts", "upkeep")  # fmt: skip
 
 
 @pytest.fixture(scope="module")
