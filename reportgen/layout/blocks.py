@@ -78,7 +78,7 @@ class SentencesBlock:
 
 @dataclass(frozen=True)
 class InWordsBlock:
-    """How quantities of a table come about: the rule of each in words, one below the other."""
+    """How quantities of a table come about: the rule of each in words, and below it what it is."""
 
     heading: str
     table: Table

@@ -100,11 +100,11 @@ def other(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
         case SentencesBlock():
             _sentences(context, page, placed)
         case InWordsBlock():
-            for offset, name in enumerate(block.names):
+            for row, name in zip(range(placed.first, placed.last, 2), block.names, strict=True):
                 found = block.table.definitions[name]
-                rule = (3, _NOTE, context.words.rule(found))
                 label = (1, _LABEL, raised(Phrase.of(found.label)))
-                page.bands.append(_row(placed.first + offset, label, rule))
+                page.bands.append(_row(row, label, (3, _NOTE, context.words.rule(found))))
+                page.bands.append(_row(row + 1, (3, _NOTE, found.doc)))
         case LegendBlock():
             _legend(context, page, placed)
 

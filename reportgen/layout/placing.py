@@ -177,7 +177,7 @@ class Layout:
                     made = Placed(block, top, top + 1, LEGEND_ROWS + len(sheets))
                     next_row = made.first + made.rows + 1
                 case InWordsBlock():
-                    made = Placed(block, top, top + 1, len(block.names))
+                    made = Placed(block, top, top + 1, 2 * len(block.names))
                     next_row = made.first + made.rows + 1
                 case TextBlock():
                     made = Placed(block, top, top + 1, len(block.lines))

@@ -88,10 +88,14 @@ def test_prices_are_explained_in_words_below_them(full: Read) -> None:
     assert full.numbers is not None
     book = compose(contents(SHEETS, full.numbers), full.numbers, "", "en", "a4")
     page = next(page for page in book.pages if page.name == "Pricing")
-    said = {
-        band.strips[0].values[0]: band.strips[1].values[0]
+    texts = {
+        (band.first, strip.column): str(strip.values[0])
         for band in page.bands
-        if len(band.strips) == 2 and band.rows == 1
+        for strip in band.strips
     }
-    assert "fees" in str(said["Floor price"]) and "full cost" in str(said["Floor price"])
-    assert "margin" in str(said["Price to ask"])
+    for label, rule, what in (
+        ("Floor price", "full cost of one ÷", "after tax and fees"),
+        ("Price to ask", "rounded up", "the margin after tax and fees"),
+    ):
+        (row,) = (row for (row, column), text in texts.items() if (column, text) == (1, label))
+        assert rule in texts[row, 3] and what in texts[row + 1, 3]
