@@ -28,7 +28,7 @@ def named(contents: Contents, say: Say) -> Contents:
 
 
 def speak(page: Page, say: Say) -> None:
-    """Put every fixed text of a page into a language; ``str`` is English, in which it is written."""
+    """Put every fixed text of a page into a language; ``str`` leaves them in English."""
     if say is str:
         return
 
