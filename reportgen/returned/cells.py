@@ -45,6 +45,15 @@ class Sheet:
         return cell.value
 
 
+_TRUTH = re.compile(r"(?:of:)?=?(?:TRUE|FALSE)\(\)", re.I)
+
+
+def is_formula(text: str) -> bool:
+    """Whether something is worked out by it: a suite without a kind of value for yes and no writes
+    one that was typed as ``TRUE()``."""
+    return _TRUTH.fullmatch(text.strip()) is None
+
+
 _PLACE = re.compile(r"\$?(?:'((?:[^']|'')+)'|([^'!.$]+))[!.]\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})")
 
 

@@ -92,6 +92,7 @@ def contents(
         sheets,
         verdict=("season", "verdict_of_all"),
         beside=beside,
+        said=("checks", "said"),
         looks={("checks", "verdict"): _VERDICTS},
         names=input_names(numbers),
         marked=marked,

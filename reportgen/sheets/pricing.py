@@ -1,12 +1,13 @@
 """What to ask for a pack, and what the stall has to sell."""
 
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
-from reportgen.trade.tables import prices, season
+from reportgen.trade.tables import prices, pricing, season, uses
 
 PRICING = Sheet(
     name="Pricing",
     purpose="What a pack has to bring in, what to ask for it, and what the stall needs to sell.",
     tab="read",
+    used_by=((uses, "sold"), (pricing, "stall")),
     blocks=(
         TableBlock(
             prices,

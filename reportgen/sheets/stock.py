@@ -44,6 +44,8 @@ EAT_FIRST = Sheet(
     name="Eat first",
     purpose="What is on the shelf, by its best-by day.",
     tab="read",
+    # The first sheet has the list, too: this one is for what that leaves out.
+    used_by=((season, "shelf_not_listed"), (season, "shelf_without_day")),
     blocks=(
         TableBlock(
             eat_first,

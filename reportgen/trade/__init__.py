@@ -6,12 +6,13 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``forgotten.py``, ``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``, ``packs.py``,
 ``rest.py``,
 ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``, ``offers.py``, ``products.py``,
-``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``, ``scenarios.py``,
-``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``, ``learned.py``,
-``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``,
-``notebook.py``, ``money.py``, ``cash_book.py``, ``verdict.py``, ``next_step.py``; ``safety.py``
-(what is said beside figures that could do harm); ``rows.py`` (rows that follow from other tables'
-records); last ``input_names.py`` (what inputs are called in a workbook).
+``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``,
+``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
+``learned.py``, ``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``,
+``season.py``, ``notebook.py``, ``money.py``, ``cash_book.py``, ``lists.py``, ``verdict.py``,
+``next_step.py``; ``safety.py`` (what is said beside figures that could do harm); ``rows.py`` (rows
+that follow from other tables' records); last ``input_names.py`` (what inputs are called in a
+workbook).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
@@ -33,6 +34,7 @@ from reportgen.trade import (
     keeping,
     kept,
     learned,
+    lists,
     loads,
     lots,
     money,
@@ -68,7 +70,7 @@ SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
     dryness_said, packs, rest, sealing, keeping, eat_first, trace, offers, products, weighings,
     moved, spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan, buying, learned,
-    kept, payback, payback_said, days, headline, season, notebook, money, cash_book, verdict,
+    kept, payback, payback_said, days, headline, season, notebook, money, cash_book, lists, verdict,
     next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""

@@ -112,6 +112,11 @@ CONTAINER_OFF = constant(
 
 ONE_YEAR = constant("one_year", 365, Unit.of("d"), "Days in a year", "common year")
 
+AT_A_GLANCE = constant(
+    "at_a_glance", 10, ONE, "Places of the list of what to eat first",
+    "a convention of this workbook",
+)  # fmt: skip
+
 HUNDRED = constant("hundred", 100, ONE, "A share as per cent", "definition")
 
 MONEY_PLACES = constant(

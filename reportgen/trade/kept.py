@@ -22,6 +22,12 @@ def sold_of_season(sold: Expr, of_bulk: Expr, pack: Link) -> Expr:
     return where(of_bulk, no(), sold & pack.of_season)
 
 
+@uses.derived(FLAG, label="went to others")
+def went_out(sold: Expr, purpose: Expr) -> Expr:
+    """Sold or given away: others have it, who must hear of it if a lot comes back."""
+    return sold | (purpose == "gift")
+
+
 @uses.derived(FLAG)
 def eaten_or_given(purpose: Expr) -> Expr:
     """Eaten at home or given away."""

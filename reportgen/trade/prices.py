@@ -152,7 +152,11 @@ def earns_nothing(earned_each: Expr) -> Expr:
     return earned_each <= 0
 
 
-@packs.check("caution", "Fill in a spare row of the prices with its product, container and net.")
+@packs.check(
+    "caution",
+    "Fill in a spare row of the prices with its product, container and net.",
+    lacking=(prices,),
+)
 def not_priced(prices: Children, priced_as: Expr) -> Expr:
     """A pack that no row of the prices stands for."""
     return known(priced_as) & (total(same(prices.key, priced_as).exists) <= 0)

@@ -11,14 +11,12 @@ from reportgen.algebra.operations import Value, as_text
 from reportgen.model.fields import placed
 from reportgen.model.notebook import PLACES
 from reportgen.model.tariff import windows_of
+from reportgen.trade.constants import AT_A_GLANCE
 from reportgen.trade.drivers import DRIVERS
 from reportgen.trade.verdict import typed_inputs
 
 _CHANGE = 0.10
 """The share by which each driver is changed until someone types another."""
-
-_AT_A_GLANCE = 10
-"""Places of the list of what to eat first."""
 
 Tables = Mapping[str, Cells]
 
@@ -63,15 +61,15 @@ def _absorber_needs(tables: Tables) -> Cells:
     }
 
 
-def _steps(tables: Tables) -> list[tuple[Value, str, Value]]:
-    """Each pack with the loads of its product in the runs it names, and their lots."""
+def _steps(tables: Tables) -> list[tuple[Value, Value, Value, Value]]:
+    """Each pack, by the runs it names, with the loads of its product in them, and their lots."""
     product_of = dict(zip(tables["lots"]["key"], tables["lots"]["product"], strict=True))
     packs = dict(zip(tables["packs"]["key"], tables["packs"]["product"], strict=True))
     in_run: dict[Value, list[tuple[str, Value]]] = {}
     for load in _records(tables["loads"]):
         in_run.setdefault(load["run"], []).append((_load_key(load), load["lot"]))
     return [
-        (draw["pack"], key, lot)
+        (draw["pack"], draw["key"], key, lot)
         for draw in _records(tables["draws"])
         for key, lot in in_run.get(draw["run"], [])
         if lot in product_of and product_of[lot] == packs.get(draw["pack"])
@@ -82,24 +80,26 @@ def _load_key(load: Mapping[str, Value]) -> str:
     return str(load["id"] or f"{load['run']}/{load['lot']}")
 
 
-def _from_last_season(tables: Tables) -> list[tuple[Value, Value, Value]]:
+def _from_last_season(tables: Tables) -> list[tuple[Value, Value, Value, Value]]:
     """Packs whose runs and lots are in an earlier season: no load of this one is behind them."""
     packs = zip(tables["packs"]["key"], tables["packs"]["carried_from"], strict=True)
-    return [(pack, None, None) for pack, came in packs if came]
+    return [(pack, None, None, None) for pack, came in packs if came]
 
 
 def _trace(tables: Tables) -> Cells:
-    steps: list[tuple[Value, Value, Value]] = [*_steps(tables), *_from_last_season(tables)]
+    steps = [*_steps(tables), *_from_last_season(tables)]
     return {
         "key": _positions("trace", len(steps)),
-        "pack": [pack for pack, _, _ in steps],
-        "load": [load for _, load, _ in steps],
+        "pack": [pack for pack, _, _, _ in steps],
+        "draw": [draw for _, draw, _, _ in steps],
+        "load": [load for _, _, load, _ in steps],
+        "recalled": [lot and f"{lot}/{pack}" for pack, _, _, lot in steps],
     }
 
 
 def _recall(tables: Tables) -> Cells:
     """The same, lot by lot, each pack once."""
-    found = dict.fromkeys((lot, pack) for pack, _, lot in _steps(tables))
+    found = dict.fromkeys((lot, pack) for pack, _, _, lot in _steps(tables))
     order = {lot: n for n, lot in enumerate(tables["lots"]["key"])}
     pairs = sorted(found, key=lambda pair: order[pair[0]])
     return {"lot": [lot for lot, _ in pairs], "pack": [pack for _, pack in pairs]}
@@ -180,7 +180,7 @@ def _texts(record: Mapping[str, Value], *names: str) -> tuple[str, ...]:
 
 def _eat_first(tables: Tables) -> Cells:
     """A place for each pack, as many as are read at a glance."""
-    places = range(1, min(len(tables["packs"]["key"]), _AT_A_GLANCE) + 1)
+    places = range(1, min(len(tables["packs"]["key"]), int(AT_A_GLANCE.value)) + 1)
     return {"key": _positions("eat", len(places)), "place": [*places]}
 
 

@@ -198,8 +198,7 @@ def spent(
     failed_running: Expr,
     lots_carried: Expr,
 ) -> Expr:
-    """Running cost, and the produce that waits, was set aside or is in process, without what lots
-    left from last season cost then."""
+    """Running cost, and produce waiting, set aside or in process; nothing of last season's."""
     not_in_products = waiting_cost + set_aside_cost + in_process_cost + failed_running
     return running_cost + not_in_products - lots_carried
 
@@ -212,8 +211,7 @@ def saving(products: Children) -> Expr:
 
 @season.derived(MONEY, label="a shop would have got")
 def instead(products: Children) -> Expr:
-    """What we would have paid in shops for the share of it that we would have bought, where there
-    is a shop price."""
+    """What shops would have got for the share of it that we would have bought."""
     return total_known(products.instead_compared)
 
 

@@ -163,7 +163,9 @@ trace = Table.of(
     "step",
     [
         Input("pack", "text", "The pack.", ref="packs", fixed=True),
-        Input("load", "text", "A load of a run it came from.", ref="loads", fixed=True),
+        Input("draw", "text", "The run that the pack names.", ref="draws", fixed=True),
+        Input("load", "text", "A load of that run.", ref="loads", fixed=True),
+        Input("recalled", "text", "Its row among the packs of each lot.", ref="recall", fixed=True),
     ],
     title="trace",
 )

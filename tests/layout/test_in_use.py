@@ -47,7 +47,27 @@ def texts(page: Page) -> dict[str, object]:
 
 def test_what_the_season_to_start_from_does_not_use_is_hidden() -> None:
     hidden = {page.name for page in made(started()).pages if page.hidden}
-    assert hidden == {"Scenarios", "What if", "Plan", "Trips", "Energy", "Absorbers"}
+    unused = {"Scenarios", "What if", "Plan", "Trips", "Energy", "Absorbers"}
+    # Nobody outside the household has any of it, and none is for sale.
+    unused |= {"Pricing", "Trace", "Recall", "Left in bulk"}
+    # The first sheet lists the whole shelf, which is short.
+    assert hidden == unused | {"Eat first", "Method", "Constants"}
+
+
+def test_what_leaves_the_house_is_priced_and_traced(tmp_path: Path) -> None:
+    assert run("new", tmp_path / "s").exit_code == 0
+    path = tmp_path / "s" / "batches" / "used.yaml"
+    for purpose, shown in (
+        ("gift", {"Trace", "Recall"}),
+        ("stall, price: 6.50 USD", {"Pricing", "Trace", "Recall"}),
+    ):
+        kept = path.read_text()
+        path.write_text(kept.replace("count: 2, for: household", f"count: 2, for: {purpose}"))
+        numbers = read(tmp_path / "s").numbers
+        path.write_text(kept)
+        assert numbers is not None
+        before = unused(SHEETS, started().numbers)
+        assert before - unused(SHEETS, numbers) == shown
 
 
 def test_the_first_sheet_lists_what_is_hidden_and_does_not_lead_there() -> None:
