@@ -48,7 +48,7 @@ class Running:
         """The group of a total, where it has running columns."""
         if expr.link is None or expr.own is None or expr.own.table.single:
             return None
-        if expr.op not in ("total", "known", "count", "missing"):
+        if expr.op not in ("total", "known", "count", "missing") or expr.bound is not None:
             return None
         at = (expr.child.name, expr.link, expr.linked)
         if at not in self._groups:

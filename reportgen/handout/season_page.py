@@ -34,6 +34,10 @@ _GRIDS = {
         ("sold_weight", "kept_taken", "kept_on_hand", "instead", "kept_cost",
          "saving_taken", "saving_on_hand"),
     ),
+    "worth": (
+        "worth_drying",
+        ("earned", "machine_hours", "earned_per_machine_hour", "earned_per_run", "earned_per_hour"),
+    ),
     "sure": (
         "products",
         ("running_per_packed", "running_per_packed_u", "estimated_share", "worth_measuring"),
@@ -56,6 +60,8 @@ _GRIDS = {
     ),
 }  # fmt: skip
 """The tables below the pictures: which table, which quantities."""
+_PLACED = {"eat_first": "pack", "worth_drying": "called"}
+"""Lists of places: what each place is headed by, where it is taken."""
 _MOST = 40
 """Open items that are listed; past them only how many more there are."""
 _FEW = 6
@@ -110,9 +116,9 @@ def rows_of(gather: Gather, table: str) -> list[tuple[int, str]]:
         return sorted(
             found_rows, key=lambda found: order.get(named[found[0]].casefold(), len(order))
         )
-    if table == "eat_first":
-        packs = gather.numbers.cells[table]["pack"]
-        return [(row, str(pack)) for row, pack in enumerate(packs) if pack]
+    if table in _PLACED:
+        heads = gather.numbers.cells[table][_PLACED[table]]
+        return [(row, str(head)) for row, head in enumerate(heads) if head]
     if "name" in found.inputs:
         return [(row, gather.name_of(table, key)) for row, key in enumerate(keys)]
     return list(enumerate(keys))

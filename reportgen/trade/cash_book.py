@@ -29,15 +29,15 @@ DAY = Unit.of("d")
 
 
 @uses.derived(FLAG)
-def at_stall(purpose: Expr, date: Expr, season: SingleRow) -> Expr:
+def at_stall(of_stall: Expr, date: Expr, season: SingleRow) -> Expr:
     """Sold at the stall, on a day that has come."""
-    return (purpose == "stall") & first_known(date <= season.as_of, no())
+    return of_stall & first_known(date <= season.as_of, no())
 
 
 @uses.derived(FLAG)
-def stall_undated(purpose: Expr, date: Expr) -> Expr:
+def stall_undated(of_stall: Expr, date: Expr) -> Expr:
     """Sold at the stall, on a day that nobody wrote down."""
-    return (purpose == "stall") & ~known(date)
+    return of_stall & ~known(date)
 
 
 @uses.derived(HOUR, label="stall day, from the day it is judged on")
@@ -98,5 +98,6 @@ def paid_for_going(money_out_machine: Expr, machine_in_spent: Expr) -> Expr:
 
 @season.derived(MONEY, label="money out beyond spent so far")
 def paid_beyond_spent(money_out: Expr, spent: Expr) -> Expr:
-    """Fees, overheads, the stall, paid time, and energy and upkeep of runs that are not done."""
+    """Fees and tax of sales, overheads, the stall, paid time, and energy and upkeep of runs that
+    are not done."""
     return money_out - spent

@@ -40,12 +40,6 @@ def kept(eaten_or_given: Expr, of_bulk: Expr, pack: Link) -> Expr:
     return where(of_bulk, eaten_or_given, eaten_or_given & pack.of_season)
 
 
-@uses.derived(MONEY)
-def got(sold: Expr, revenue: Expr, pricing: SingleRow) -> Expr:
-    """What a sale brought in after fees."""
-    return where(sold, revenue * (1 - pricing.fees), unknown())
-
-
 @packs.derived(DRIED, label="weight on the shelf")
 def weight_on_hand(on_hand: Expr, net: Expr) -> Expr:
     """What those on the shelf hold."""
@@ -58,9 +52,9 @@ def sold_weight(uses: Children) -> Expr:
     return total(uses.content, uses.sold_of_season)
 
 
-@products.derived(MONEY, label="got for it after fees")
+@products.derived(MONEY, label="got for it after tax and fees")
 def sales_got(uses: Children) -> Expr:
-    """What sales of this season's packs brought in after fees."""
+    """What sales of this season's packs brought in after tax and fees."""
     return total(uses.got, uses.sold_of_season)
 
 
@@ -162,7 +156,8 @@ def valued_weight(sold_weight: Expr, kept_weight: Expr) -> Expr:
 
 @products.derived(BY_DRIED, label="worth by weight")
 def worth(sales_got: Expr, instead: Expr, valued_weight: Expr) -> Expr:
-    """What sales brought after fees and what a shop would have got, over what was sold or kept."""
+    """What sales brought after tax and fees and what a shop would have got, over what was sold or
+    kept."""
     return (sales_got + instead) / valued_weight
 
 

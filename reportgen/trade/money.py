@@ -21,9 +21,9 @@ def money_leaves(paid: Expr) -> Expr:
 
 
 @season.derived(MONEY, label="money in: sales")
-def money_in(sales: Expr) -> Expr:
-    """Sales, at the prices written; by receipts where those were."""
-    return sales
+def money_in(uses: Children) -> Expr:
+    """Sales, at the prices written, tax included; by receipts where those were."""
+    return total(uses.paid, uses.sold)
 
 
 @season.derived(MONEY, label="purchases")
@@ -59,9 +59,15 @@ def money_stall(stall_cost: Expr, stall_ahead: Expr) -> Expr:
 
 
 @season.derived(MONEY, label="fees of sales")
-def money_fees(sales: Expr, pricing: SingleRow) -> Expr:
-    """Fees of sales, at their share: reckoned."""
-    return sales * pricing.fees
+def money_fees(uses: Children) -> Expr:
+    """Fees of sales, at their channels' share: reckoned."""
+    return total(uses.fees, uses.sold)
+
+
+@season.derived(MONEY, label="tax passed on")
+def money_tax(uses: Children) -> Expr:
+    """The tax that is in the prices of sales, at their channels' share: reckoned."""
+    return total(uses.tax_in_it, uses.sold)
 
 
 @season.derived(MONEY, label="driving")
@@ -110,10 +116,16 @@ def money_out_machine(money_energy: Expr, money_upkeep: Expr) -> Expr:
 
 @season.derived(MONEY, label="paid beside")
 def money_out_beside(
-    money_fees: Expr, money_overheads: Expr, money_stall: Expr, money_labor: Expr
+    sales_out: Expr, money_overheads: Expr, money_stall: Expr, money_labor: Expr
 ) -> Expr:
-    """Paid beside it: fees, overheads, the stall, time."""
-    return money_fees + money_overheads + money_stall + money_labor
+    """Paid beside it: fees and tax of sales, overheads, the stall, time."""
+    return sales_out + money_overheads + money_stall + money_labor
+
+
+@season.derived(MONEY, label="fees and tax of sales")
+def sales_out(money_fees: Expr, money_tax: Expr) -> Expr:
+    """What of the prices of sales was paid on: fees and tax."""
+    return money_fees + money_tax
 
 
 @season.derived(MONEY, label="overheads, stall and time paid")

@@ -38,8 +38,9 @@ def _positions(what: str, count: int) -> list[Value]:
 
 def _prices(tables: Tables) -> Cells:
     rows: dict[tuple[str, ...], tuple[Value, ...]] = {}
-    for pack in _records(tables["packs"]):
-        product, container, net = pack["product"], pack["container"], pack["net"]
+    sized = (each for name in ("packs", "asking", "plan") for each in _records(tables[name]))
+    for each in sized:
+        product, container, net = each["product"], each["container"], each["net"]
         if product and container and net is not None:
             name = (str(product).casefold(), str(container).casefold(), as_text(net))
             rows.setdefault(name, (product, container, net))
@@ -157,6 +158,12 @@ def _ranking(tables: Tables) -> Cells:
     return {"key": _positions("place", len(places)), "place": [*places]}
 
 
+def _worth_drying(tables: Tables) -> Cells:
+    """A place for each product."""
+    places = range(1, len(tables["products"]["key"]) + 1)
+    return {"key": _positions("worth", len(places)), "place": [*places]}
+
+
 def _windows(tables: Tables) -> Cells:
     """The stretches of a week, from Saturday 0:00, in which one period of the tariff holds."""
     written = list(_records(tables["periods"]))
@@ -226,6 +233,7 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "queue": _queue,
     "drivers": _drivers,
     "ranking": _ranking,
+    "worth_drying": _worth_drying,
     "eat_first": _eat_first,
     "windows": _windows,
     "notebook": _notebook,

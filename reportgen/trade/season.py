@@ -241,13 +241,13 @@ def saving_missing(products: Children) -> Expr:
 
 @season.derived(MONEY, label="came in")
 def revenue(uses: Children) -> Expr:
-    """What came in."""
+    """What came in, net of tax."""
     return total(uses.revenue)
 
 
 @season.derived(MONEY, label="left of sales after full cost")
 def profit(uses: Children) -> Expr:
-    """What is left of the sales after fees and full cost."""
+    """What is left of the sales after tax, fees and full cost."""
     return total(uses.profit, uses.sold)
 
 
