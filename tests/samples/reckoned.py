@@ -285,20 +285,21 @@ class Season:
         lots = [each for each in self.lots.values() if "carried" not in each]
         packs = [each for each in self.rows["packs"] if "carried" not in each]
         sold = [use for use in self.rows["uses"] if use["for"] in SOLD]
-        came = sum(int(use.get("count", "1")) * amount(use["price"]) for use in sold)
+        took = {for_whom: sum(int(use.get("count", "1")) * amount(use["price"]) for use in sold
+                              if use["for"] == for_whom) for for_whom in SOLD}  # fmt: skip
         days = {use["date"] for use in sold if use["for"] == "stall"}
         paid = [x for x in self.head.get("overheads", []) if x.get("paid") != "false"]
         timed = [*lots, *self.runs.values(), *packs, *self.rows["trips"]]
         hours = sum(amount(x["labor"]) for x in timed if "labor" in x)
         lost = [load for load in self.loads if self.runs[load["run"]]["lost"]]
         found = {
-            "money_in": came,
+            "money_in": sum(took.values()),
             "money_purchases": sum(lot["bought"] for lot in lots),
             "money_driving": sum(lot["driven"] for lot in lots),
             "money_packaging": sum(map(self.packaging, packs)),
             "money_energy": sum(run["energy_cost"] for run in self.runs.values()),
             "money_upkeep": sum(map(self.upkeep, self.runs)),
-            "money_fees": came * amount(pricing.get("fees", "0 %")),
+            "money_fees": took["stall"] * amount(pricing.get("fees", "0 %")),
             "money_overheads": sum(amount(each["cost"]) for each in paid),
             "money_stall": amount(pricing.get("stall", "0 x")) * len(days),
             "money_labor": amount(rates["labor"]) * hours if "labor_paid" in rates else 0.0,
