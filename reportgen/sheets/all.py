@@ -42,6 +42,7 @@ SHEETS = (
     worth_drying.SHEET,
     stock.EAT_FIRST,
     pricing.PRICING,
+    pricing.PRICE_LIST,
     scenarios.SCENARIOS,
     how_sure.HOW_SURE,
     yields.SHEET,

@@ -1,7 +1,7 @@
 """What to ask for a pack, and what the stall has to sell."""
 
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
-from reportgen.trade.tables import asking, channels, prices, pricing, season, uses
+from reportgen.trade.tables import asking, channels, price_list, prices, pricing, season, uses
 
 PRICING = Sheet(
     name="Pricing",
@@ -69,6 +69,23 @@ ASKED = Sheet(
                 Group("Notes", ("note",), printed=False),
             ),
             spare=10,
+        ),
+    ),
+)
+
+PRICE_LIST = Sheet(
+    name="Price list",
+    purpose="Each size in each channel: the floor there, and the price on the list.",
+    tab="read",
+    used_by=((asking, "price"), *((channels, name) for name in ("fees", "tax", "discount"))),
+    blocks=(
+        TableBlock(
+            price_list,
+            (
+                Group("Which", ("channel", "priced")),
+                Group("Price there", ("floor", "price_to_ask", "asked")),
+                Group("On the list", ("price", "unit_price")),
+            ),
         ),
     ),
 )

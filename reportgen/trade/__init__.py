@@ -9,9 +9,9 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``asking.py``, ``channels.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``queue.py``,
 ``to_make.py``, ``plan.py``, ``buying.py``, ``learned.py``, ``kept.py``, ``worth_drying.py``,
 ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``, ``notebook.py``,
-``money.py``, ``cash_book.py``, ``lists.py``, ``verdict.py``, ``next_step.py``; ``safety.py`` (what
-is said beside figures that could do harm); ``rows.py`` (rows that follow from other tables'
-records); last ``input_names.py`` (what inputs are called in a workbook).
+``money.py``, ``cash_book.py``, ``lists.py``, ``price_list.py``, ``verdict.py``, ``next_step.py``;
+``safety.py`` (what is said beside figures that could do harm); ``rows.py`` (rows that follow from
+other tables' records); last ``input_names.py`` (what inputs are called in a workbook).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
@@ -48,6 +48,7 @@ from reportgen.trade import (
     payback,
     payback_said,
     plan,
+    price_list,
     prices,
     products,
     queue,
@@ -74,7 +75,8 @@ SUBJECTS = (
     dryness_said, packs, rest, counting, sealing, keeping, eat_first, trace, offers, products,
     weighings, moved, spreads, uncertainty, asking, channels, prices, scenarios, drivers, queue,
     to_make, plan, buying, learned, kept, worth_drying, payback, payback_said, days, headline,
-    season, notebook, money, cash_book, lists, verdict, next_step,
+    season, notebook, money, cash_book, lists, price_list, verdict,
+    next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

@@ -112,12 +112,6 @@ def asked_to_retail(asked: Expr, retail_equivalent: Expr) -> Expr:
     return asked / retail_equivalent
 
 
-@prices.check("caution", "Ask at least the floor price, or know why not.")
-def below_floor(asked: Expr, price_floor: Expr) -> Expr:
-    """What we ask is below the floor: at the stall each sale is a loss."""
-    return asked < price_floor
-
-
 # --- on the day of a sale -------------------------------------------------------------------------
 
 

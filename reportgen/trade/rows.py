@@ -48,6 +48,15 @@ def _prices(tables: Tables) -> Cells:
     return {"product": [*columns[0]], "container": [*columns[1]], "net": [*columns[2]]}
 
 
+def _price_list(tables: Tables) -> Cells:
+    priced = [
+        f"{product}/{container}/{as_text(net)}"
+        for product, container, net in zip(*_prices(tables).values(), strict=True)
+    ]
+    pairs = [(channel, each) for channel in tables["channels"]["key"] for each in priced]
+    return {"channel": [c for c, _ in pairs], "priced": [p for _, p in pairs]}
+
+
 def _scenarios(tables: Tables) -> Cells:
     pairs = [(c, p) for c in tables["changes"]["key"] for p in tables["products"]["key"]]
     return {"scenario": [c for c, _ in pairs], "product": [p for _, p in pairs]}
@@ -225,6 +234,7 @@ def _checks(book: Book) -> Cells:
 
 _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "prices": _prices,
+    "price_list": _price_list,
     "scenarios": _scenarios,
     "absorber_needs": _absorber_needs,
     "trace": _trace,

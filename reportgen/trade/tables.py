@@ -151,6 +151,15 @@ prices = Table.of(
         Input("net", "number", "Net weight.", DRIED, least=0, above=True, head="net weight"),
     ],
 )
+price_list = Table.of(
+    "price_list",
+    "price of a channel",
+    [
+        Input("channel", "text", "The channel.", ref="channels", fixed=True),
+        Input("priced", "text", "The row of prices.", ref="prices", fixed=True),
+    ],
+    title="price list",
+)
 scenarios = Table.of(
     "scenarios",
     "outcome",
@@ -246,7 +255,7 @@ TABLES: Sequence[Table] = (
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
     counts, asking, offers, notebook,
     changes, plan, season, checks, typed,
-    prices, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers, ranking,
-    worth_drying,
+    prices, price_list, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers,
+    ranking, worth_drying,
     eat_first,
 )  # fmt: skip

@@ -57,8 +57,8 @@ def test_against_floor_and_shops() -> None:
     found = figures([SIZE | {"price": 12.0}])
     names = ("asked", "asked_by_weight", "asked_to_floor", "asked_to_retail")
     assert [found("prices", name) for name in names] == pytest.approx([12, 1.2, 1.2, 0.48])
-    assert found("prices", "below_floor") is False
-    assert figures([SIZE | {"price": 9.99}])("prices", "below_floor") is True
+    assert found("price_list", "below_floor") is False
+    assert figures([SIZE | {"price": 9.99}])("price_list", "below_floor") is True
 
 
 BATCH = """

@@ -357,7 +357,11 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"asking": SIZE, "prices": {"product": "food", "container": "tin", "net": 0.4}},
         {"asking": SIZE},
     ),
-    "prices-below-floor": (
+    "channels-not-on-list": (
+        {"asking": SIZE, "price_list": {"channel": "stall", "priced": "food/tin/0.3"}},
+        {"asking": SIZE},
+    ),
+    "price-list-below-floor": (
         {"asking": SIZE | {"price": 4.4}, "packs": LEFT},
         {"asking": SIZE | {"price": 4.5}, "packs": LEFT},
     ),
@@ -443,7 +447,7 @@ def test_each_check_counts_its_own_rows_and_names_its_own_first(check: str) -> N
 
 
 NOTHING_TO_LOOK_AT = {
-    "prices-below-floor",
+    "price-list-below-floor",
     "runs-two-at-once", "runs-log-differs", "runs-log-of-other-hours", "runs-dry-below-loads",
     "runs-dry-differs", "uses-rest-of-nothing",
     "packs-absorber-short", "packs-past-best-by", "packs-oxygen-missing", "packs-not-ranked",
