@@ -157,6 +157,8 @@ def _card(gather: Gather, row: int, name: str) -> Card:
 
 def _grid(gather: Gather, name: str) -> Grid:
     table, names = _GRIDS[name]
+    if name == "prices" and any(gather.numbers.cells[table]["asked"]):
+        names = (*names, "asked", "asked_to_floor")
     return gather.grid(name, table, names, rows_of(gather, table))
 
 
