@@ -87,10 +87,11 @@ PRICE_LIST = Sheet(
         TableBlock(
             price_list,
             (
-                Group("Which", ("channel", "priced")),
+                Group("Write down", ("channel", "priced")),
                 Group("Price there", ("floor", "price_to_ask", "asked")),
                 Group("On the list", ("price", "unit_price")),
             ),
+            spare=12,
         ),
     ),
 )
