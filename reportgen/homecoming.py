@@ -20,7 +20,7 @@ from reportgen.edits.differences import Change, Difference
 from reportgen.edits.effects import Effect, effects
 from reportgen.edits.remarks import remarks
 from reportgen.model.season import Season
-from reportgen.read.folder import find
+from reportgen.read.folder import find, listed
 from reportgen.read.problem import Problem, Refusal
 from reportgen.returned import reading
 from reportgen.trade import BOOK
@@ -172,9 +172,10 @@ def words_of(season: Season) -> dict[str, str]:
 
 
 def files_of(place: Path) -> dict[str, bytes]:
-    """The season's own YAML files, by name, as bytes."""
+    """The season's own YAML files, its recipes among them, by name, as bytes."""
     found, _ = find(place)
     paths = [*found.batches, *([found.season] if found.season is not None else [])]
+    paths += listed(found.recipes) if found.recipes is not None else []
     return {found.name(path): path.read_bytes() for path in sorted(paths, key=found.name)}
 
 
