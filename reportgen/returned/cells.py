@@ -45,6 +45,14 @@ class Sheet:
         return cell.value
 
 
+_TRUTH = re.compile(r"(of:)?=?(TRUE|FALSE)\(\)", re.I)
+
+
+def is_formula(text: str | None) -> bool:
+    """Whether something is worked out: some suites save a typed TRUE as ``=TRUE()``."""
+    return _TRUTH.fullmatch((text or "").strip()) is None
+
+
 _PLACE = re.compile(r"\$?(?:'((?:[^']|'')+)'|([^'!.$]+))[!.]\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})")
 
 

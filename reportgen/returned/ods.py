@@ -5,7 +5,7 @@ from __future__ import annotations
 from xml.etree.ElementTree import Element
 
 from reportgen.returned.archive import Archive, attribute, refuse
-from reportgen.returned.cells import Cell, Sheet, Workbook, named_cell
+from reportgen.returned.cells import Cell, Sheet, Workbook, is_formula, named_cell
 from reportgen.returned.days import number_of, span_of
 from reportgen.returned.xlsx import MOST_CELLS
 
@@ -66,7 +66,7 @@ def read(archive: Archive) -> Workbook:
 
 
 def _cell(given: dict[str, str | None], text: str) -> Cell | None:
-    formula = "formula" in given
+    formula = "formula" in given and is_formula(given.get("formula"))
     kind = given.get("value-type")
     match kind:
         case "float" | "percentage" | "currency":

@@ -8,7 +8,7 @@ from datetime import date
 from typing import Literal
 
 from reportgen.returned.archive import Archive, attribute, beside, refuse
-from reportgen.returned.cells import Cell, Sheet, Workbook, named_cell
+from reportgen.returned.cells import Cell, Sheet, Workbook, is_formula, named_cell
 from reportgen.returned.cells import number_of as column_of
 from reportgen.returned.days import number_of
 from reportgen.units.days import day_number
@@ -170,7 +170,7 @@ def _cells(
         elif tag == "v":
             value = element.text
         elif tag == "f":
-            formula = True
+            formula = is_formula(element.text)
         elif tag == "t" and not aside:
             texts.append(element.text or "")
         elif tag == "c":

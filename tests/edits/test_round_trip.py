@@ -27,6 +27,8 @@ MANY = 40
 BY_PLACE = ("uses", "draws")
 BY_ORDER = ("products.row_place ", "dryers.lacking_first ")
 """What only says in which order products stand: that in which the files name them."""
+FIRST = "checks.first "
+"""Which of the rows that fail a check stands first; how many they are is compared besides."""
 
 
 @dataclass
@@ -83,7 +85,7 @@ def journey(job: tuple[Season, Edit, Path]) -> Journey:
     made.wrong = [
         each
         for each in places.differing(found, taken, ORDER in entered.told)
-        if not each.startswith(BY_ORDER)
+        if not each.startswith((*BY_ORDER, FIRST) if edit.kind == "added" else BY_ORDER)
     ]
     again = edits(place, done.season, done.numbers, changed, Choice(removals=True))
     open_ = again.difference.of("change", "added", "removed", "renamed", "conflict", "refused")
