@@ -1,6 +1,6 @@
 """Many journeys by hand: ``python tests/edits/by_hand.py COUNT [SEED]``; what became of them.
-``python tests/edits/by_hand.py --suites COUNT``: as many edited workbooks, saved again by each suite in
-each format, as ``test_suites.py`` does with a dozen.
+``python tests/edits/by_hand.py --suites COUNT [SEED]``: as many edited workbooks, saved
+again by each suite in each format, as ``test_suites.py`` does with a dozen.
 
 The same as ``test_round_trip.py`` does in the gate with some dozens: a made-up season is built,
 somebody types into the workbook, it is taken home and built again; every quantity is held against
@@ -54,11 +54,11 @@ def main(count: int, seed: int = 77) -> int:
     return 0 if set(found) <= {"home", "skipped"} else 1
 
 
-def suites(count: int) -> int:
+def suites(count: int, seed: int = 0) -> int:
     """Print what is found otherwise after saving again, and the counts; 1 where there is any."""
     wrong = 0
     with tempfile.TemporaryDirectory() as folder:
-        typed = typed_into(Path(folder), count)
+        typed = typed_into(Path(folder), range(seed, seed + count))
         for suite in (libreoffice, gnumeric):
             for ending in ("xlsx", "ods"):
                 name = f"{suite.__name__.rpartition('.')[2]} {ending}"
@@ -71,4 +71,4 @@ def suites(count: int) -> int:
 
 if __name__ == "__main__":
     words = sys.argv[1:]
-    sys.exit(suites(int(words[1])) if words[0] == "--suites" else main(*map(int, words)))
+    sys.exit(suites(*map(int, words[1:])) if words[0] == "--suites" else main(*map(int, words)))
