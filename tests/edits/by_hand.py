@@ -24,6 +24,9 @@ from edits.test_round_trip import Journey, journey  # noqa: E402
 from edits.test_suites import typed_into  # noqa: E402
 
 
+NO_ROOM = "no spare row in"
+
+
 def outcome(made: Journey) -> str:
     """What became of a journey, in a word."""
     if made.skipped:
@@ -41,7 +44,12 @@ def main(count: int, seed: int = 77) -> int:
     typed = 0
     for number, (season, edit) in enumerate(sample_edits(count, seed), 1):
         with tempfile.TemporaryDirectory() as folder:
-            made = journey((season, edit, Path(folder) / "one"))
+            try:
+                made = journey((season, edit, Path(folder) / "one"))
+            except AssertionError as error:
+                if NO_ROOM not in str(error):
+                    raise
+                made = Journey(str(edit), skipped="a table that follows has no room for it")
         result = outcome(made)
         found[result] += 1
         typed += made.typed
