@@ -123,6 +123,7 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
         seen = compared(book, memory, season, numbers, words, choice.computed)
         return Edits(season, seen[0], memory, seen[1], {}, seen[2], book=seen[3])
     found = sides.compare(book, memory, season, BOOK.tables, words, choice.computed)
+    del book  # its cells take more than all the rest
     found.changes = [_beside(numbers, found, each) for each in found.changes]
     read = files_of(place)
     texts = {name: data.decode("utf-8") for name, data in read.items()}

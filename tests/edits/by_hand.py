@@ -23,7 +23,6 @@ from seasons import sample_edits  # noqa: E402
 from edits.test_round_trip import Journey, journey  # noqa: E402
 from edits.test_suites import typed_into  # noqa: E402
 
-
 NO_ROOM = "no spare row in"
 
 
