@@ -26,7 +26,7 @@ from reportgen.trade.input_names import input_names
 from reportgen.trade.rows import follow
 from reportgen.units.days import date_of, day_number
 
-_WRITTEN = {"changes": "scenarios"}
+_WRITTEN = {"changes": "scenarios", "asking": "asked"}
 """Tables of the book whose records go by another name in a season's files."""
 _FOLLOWING = ("scenarios",)
 """Tables whose rows follow from others', though records of that name are written."""
@@ -131,6 +131,7 @@ def inputs(season: Season) -> dict[str, Cells]:
             if "key" not in table.definitions:
                 columns["key"] = list(rows.keys)
             tables[name] = columns
+    tables["channels"]["of_stall"] = [key == "stall" for key in tables["channels"]["key"]]
     tables["season"]["money_by_weight"] = [f"{season.currency}/{season.dried}"]
     tables["season"]["short_files"] = [season.short_files]
     tables["season"]["dollar_sized"] = [season.currency in DOLLAR_SIZED]

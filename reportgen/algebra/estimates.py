@@ -101,7 +101,8 @@ def _of_rows(node: Expr, read: Read, found: Expr) -> Expr:
             default = found.default if isinstance(found, Column) else None
             return replace(node, type="flag", unit=ONE, name=name, default=default)
         case Aggregate(), "children":
-            return _count(node.child, node.link, node.own, (*node.filters, *flags))
+            counted = replace(node, type="number", unit=ONE, op="count", name=None)
+            return replace(counted, filters=(*node.filters, *flags)) > 0
         case Aggregate(), "first":
             if name is not None:
                 return replace(node, type="flag", of=name)

@@ -40,7 +40,7 @@ from reportgen.algebra.nodes import (
 )
 from reportgen.algebra.phrases import HOLE
 from reportgen.algebra.tables import TEXT_PLACES, Table
-from reportgen.algebra.views import ChildColumn, Children
+from reportgen.algebra.views import ChildColumn, Children, counted
 from reportgen.units import ONE
 
 
@@ -246,7 +246,7 @@ def count(rows: Children | ChildColumn, *filters: ChildColumn) -> Expr:
         filters = (rows, *filters)
         rows = rows.rows
     names = tuple(each.filter_name for each in filters)
-    return Aggregate("number", ONE, "count", rows.child, rows.link, None, names, own=rows.own)
+    return counted(rows, names)
 
 
 def missing(column: ChildColumn, *filters: ChildColumn) -> Expr:

@@ -136,7 +136,8 @@ class Guards:
             case Strays():
                 return [Need("some", expr)] if expr.type == "text" else []
             case Aggregate():
-                return self._of_rows(expr)
+                bound = [] if expr.bound is None else self._needs(expr.bound)
+                return [*bound, *self._of_rows(expr)]
             case Compare() if expr.left.type == "text":
                 # A blank text is compared as it is: it differs from every word.
                 return [Need("row", part) for part in expr.inner() if isinstance(part, Parent)]

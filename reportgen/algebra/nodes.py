@@ -68,7 +68,8 @@ class Constant(Expr):
 @dataclass(frozen=True, eq=False)
 class Aggregate(Expr):
     """Over the rows of ``child`` whose ``link`` equals the row's ``own`` text or number (all rows
-    where None), and of which every flag in ``filters`` is true.
+    where None), of which every flag in ``filters`` is true and, where there is a ``bound``, the
+    number or day ``under`` is below it: one that was left out is, one that is unknown is not.
 
     ``total``: the sum, unknown unless all are known. ``known``: the sum of the known ones.
     ``mean``: the mean of the known ones. ``count``: how many rows. ``missing``: how many rows
@@ -76,7 +77,7 @@ class Aggregate(Expr):
     ``first``: what ``of`` is in the first row whose flag ``name`` is true.
     """
 
-    choosing = ("own",)
+    choosing = ("own", "bound")
     op: Literal["total", "known", "mean", "count", "missing", "latest", "earliest", "first"]
     child: Table
     link: str | None
@@ -86,6 +87,8 @@ class Aggregate(Expr):
     own: Column | None = None
     """The row's key, where the child's rows name it; else any text or number of the row."""
     of: str = "key"
+    under: str | None = None
+    bound: Column | None = None
 
     @property
     def linked(self) -> bool:
@@ -105,7 +108,7 @@ class Aggregate(Expr):
         if self.name is not None:
             chooses = self.op in ("missing", "first")
             yield Read(self.child, self.name, "children", chooses)
-        for each in self.filters:
+        for each in (*self.filters, *([self.under] if self.under else [])):
             yield Read(self.child, each, "children", chooses=True)
 
 

@@ -68,7 +68,10 @@ class Numbers:
         self.book = book
         self.slots = slots
         self.cells: dict[str, Cells] = {
-            table: {name: list(map(_blank_is_none, values)) for name, values in columns.items()}
+            table: {
+                name: list(map(operations.blank_is_none, values))
+                for name, values in columns.items()
+            }
             for table, columns in inputs.items()
         }
         self.guards = Guards(book)
@@ -87,9 +90,9 @@ class Numbers:
             rule = self.rule(definition.tree)
             rows = range(self.rows(definition.table))
             if definition.kind.type in ("number", "date"):
-                cells[definition.name] = [_as_number(rule(i)) for i in rows]
+                cells[definition.name] = [operations.as_number(rule(i)) for i in rows]
             else:
-                cells[definition.name] = [_blank_is_none(rule(i)) for i in rows]
+                cells[definition.name] = [operations.blank_is_none(rule(i)) for i in rows]
         return cells[definition.name]
 
     def rows(self, table: Table) -> int:
@@ -251,6 +254,10 @@ class Numbers:
         assert expr.own is not None
         owns = self.cells[expr.own.table.name][expr.own.name]
         named = ["" if own is None else str(own).casefold() for own in owns]
+        if expr.bound is not None and expr.under is not None:
+            blank, bound = expr.under in expr.child.inputs, self.rule(expr.bound)
+            earlier = operations.before(cells[expr.under], bound, fold, blank)
+            return lambda i: earlier(i, kept(groups.get(named[i], ())))
         return lambda i: fold(kept(groups.get(named[i], ())))
 
     def _find(self, expr: Find) -> Rule:
@@ -283,15 +290,6 @@ class Numbers:
         if factor is None:
             return part
         return operations.scaled(part, float(factor.value), factor.divide)
-
-
-def _blank_is_none(value: Value) -> Value:
-    # A spreadsheet cannot tell an empty text from none.
-    return None if value == "" else value
-
-
-def _as_number(value: Value) -> Value:
-    return int(value) if isinstance(value, bool) else value
 
 
 __all__ = ["Cells", "Numbers", "Value"]

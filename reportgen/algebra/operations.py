@@ -184,6 +184,20 @@ def fold(expr: Aggregate, column: Sequence[Value]) -> Callable[[Sequence[int]], 
     raise DefinitionError(f"numbers: no aggregate {expr.op}")
 
 
+def before(
+    column: Sequence[Value], bound: Rule, fold: Callable[[Sequence[int]], Value], blank: bool
+) -> Callable[[int, Sequence[int]], Value]:
+    """What an aggregate makes of those rows whose column is below a number, or ``blank``."""
+
+    def earlier(i: int, rows: Sequence[int]) -> Value:
+        if (limit := bound(i)) is None:
+            return None
+        below = (blank if (v := column[r]) is None else num(v) < num(limit) for r in rows)
+        return fold([r for r, taken in zip(rows, below, strict=True) if taken])
+
+    return earlier
+
+
 def ahead(column: Sequence[Value], order: Sequence[Value], groups: Iterable[Sequence[int]]) -> Rule:
     """A column's sum over the rows of the group that come before; unknown after an unknown one."""
     sums: dict[int, Value] = {}
@@ -251,3 +265,14 @@ def folded(value: Value) -> Value:
 
 def _folded(value: Value) -> str:
     return "" if value is None else str(value).casefold()
+
+
+def blank_is_none(value: Value) -> Value:
+    """A value as a cell holds it."""
+    # A spreadsheet cannot tell an empty text from none.
+    return None if value == "" else value
+
+
+def as_number(value: Value) -> Value:
+    """A truth value as a number."""
+    return int(value) if isinstance(value, bool) else value

@@ -48,7 +48,7 @@ class Running:
         """The group of a total, where it has running columns."""
         if expr.link is None or expr.own is None or expr.own.table.single:
             return None
-        if expr.op not in ("total", "known", "count", "missing"):
+        if expr.op not in ("total", "known", "count", "missing") or expr.bound is not None:
             return None
         at = (expr.child.name, expr.link, expr.linked)
         if at not in self._groups:
@@ -67,6 +67,9 @@ class Running:
         if not group.linked or together >= self._many:
             return together >= self._many
         owner = self._numbers.book.tables[group.child.links[group.link]]
+        if self._numbers.rows(group.child) < 2:
+            # A range of one cell is an error in some suites, and as quick as any.
+            return False
         return 2 * together >= len(begun) and self._numbers.rows(owner) >= VAIN * self._many
 
     def _need(self, expr: Aggregate) -> None:

@@ -49,6 +49,8 @@ class Definition:
     do: str = ""
     names: str = "key"
     """The column by which a row that fails a check is named."""
+    lacking: tuple[Table, ...] = ()
+    """Tables that follow from others' rows, and are not what they should be where a check fails."""
     tree: Expr | None = None
 
     def __repr__(self) -> str:
@@ -130,12 +132,18 @@ class Table:
         source: str = "definition",
         label: str = "",
         names: str = "key",
+        lacking: Sequence[Table] = (),
     ) -> Callable[[Body], Body]:
-        """Define a check: the body holds where something is wrong, the docstring says what."""
+        """Define a check: the body holds where something is wrong, the docstring says what.
+
+        ``lacking``: the tables whose rows followed from others' when the workbook was made, and
+        which such a row is not in. The sheets that show them say so.
+        """
 
         def define(body: Body) -> Body:
             made = self._add(body, FLAG, label, source)
             made.role, made.severity, made.do, made.names = "check", severity, do, names
+            made.lacking = tuple(lacking)
             return body
 
         return define

@@ -51,6 +51,10 @@ def _rows(expr: Aggregate, places: Places) -> list[str]:
             own = places.cell(expr.own.table.name, expr.own.name)
             # What is unknown would pick the spare rows, whose own is empty as well.
             picked.append(f"({_span(places, expr.child, expr.link)}={own})*({own}<>{_EMPTY})")
+    if expr.bound is not None:
+        under = _span(places, expr.child, expr.under)
+        # A blank cell is 0; what was worked out and is unknown, an empty text, is above all.
+        picked.append(f"({under}<{places.cell(expr.bound.table.name, expr.bound.name)})*1")
     return picked + [_span(places, expr.child, name) for name in expr.filters]
 
 

@@ -48,13 +48,28 @@ class Children:
     """The rows of another table that point here; attributes are their columns, for totals."""
 
     def __init__(
-        self, book: Book, child: Table, link: str | None, own: Column | None = None
+        self,
+        book: Book,
+        child: Table,
+        link: str | None,
+        own: Column | None = None,
+        under: str | None = None,
+        bound: Column | None = None,
     ) -> None:
         self.book, self.child, self.link, self.own = book, child, link, own
+        self.under, self.bound = under, bound
 
     def __getattr__(self, name: str) -> ChildColumn:
         self.child.kind_of(name)
         return ChildColumn(self, name)
+
+
+def counted(rows: Children, filters: tuple[str, ...]) -> Expr:
+    """How many of the rows have every flag in ``filters``."""
+    return Aggregate(
+        "number", ONE, "count", rows.child, rows.link, None, filters,
+        own=rows.own, under=rows.under, bound=rows.bound,
+    )  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -78,6 +93,8 @@ class ChildColumn:
     ) -> Expr:
         """The aggregate node over these rows."""
         child, kind = self.rows.child, self.rows.child.kind_of(self.name)
+        if self.rows.under and op not in ("total", "known", "missing"):
+            raise DefinitionError(f"{op} of {child.name}.{self.name} before a day")
         if kind.type != ("date" if op in ("latest", "earliest") else "number") and op != "missing":
             raise DefinitionError(f"{op} of {child.name}.{self.name}, which is a {kind.type}")
         found = child.inputs.get(self.name)
@@ -96,7 +113,19 @@ class ChildColumn:
             tuple(each.filter_name for each in filters),
             bool(found and found.zero),
             self.rows.own,
+            under=self.rows.under,
+            bound=self.rows.bound,
         )
+
+    def before(self, own: Expr) -> Children:
+        """Of the rows, those of which this number or day is below one of the row itself: one that
+        was left out comes before all, one that was worked out and is unknown does not."""
+        rows, kind = self.rows, self.rows.child.kind_of(self.name)
+        if rows.link is None or not isinstance(own, Column) or own.default is not None:
+            raise DefinitionError("before() compares rows of a group with a column of the row")
+        if (kind.type, kind.unit) != (own.type, own.unit) or kind.type not in ("number", "date"):
+            raise DefinitionError("before() compares numbers of one unit, or days")
+        return Children(rows.book, rows.child, rows.link, rows.own, self.name, own)
 
     def middle(self) -> ChildColumn:
         """A flag column of the child: whether the row is in the middle of its group."""

@@ -212,6 +212,9 @@ class Words:
             marks = [self.label(expr.child, name) for name in expr.filters]
             rows = phrase("{rows} marked {marks}", rows=rows, marks=joined("{a} and {b}", marks))
         rows = phrase("its {rows}" if expr.link else "all {rows}", rows=rows)
+        if expr.under is not None and expr.bound is not None:
+            under, own = self.label(expr.child, expr.under), self.phrase(expr.bound)[0]
+            rows = phrase("{rows} whose {name} is before {own}", rows=rows, name=under, own=own)
         if expr.name is None:
             return phrase(_AGGREGATES["count"], rows=rows)
         name = self.label(expr.child, expr.name)

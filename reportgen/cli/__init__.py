@@ -20,7 +20,19 @@ from typing import Any, BinaryIO
 
 import click
 
-from reportgen.cli import build, check, edits, explain, figures, labels, new, page, recipes, sheet
+from reportgen.cli import (
+    build,
+    check,
+    edits,
+    explain,
+    figures,
+    labels,
+    new,
+    page,
+    prices,
+    recipes,
+    sheet,
+)
 from reportgen.cli.refused import message
 from reportgen.marks import seen
 from reportgen.stop import stopped_by
@@ -104,7 +116,7 @@ def app() -> None:
 
 for _command in (
     new.new, check.check, build.build, edits.compare, edits.take, figures.figures,
-    explain.explain, recipes.recipes, labels.labels, page.page, sheet.sheet,
+    explain.explain, recipes.recipes, labels.labels, prices.prices, page.page, sheet.sheet,
 ):  # fmt: skip
     app.add_command(_command)
 

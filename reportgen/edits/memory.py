@@ -28,7 +28,7 @@ _LONGEST = 30_000
 """Letters of one cell; a spreadsheet's ends at 32,767."""
 _TEXT = Style("text", "@", "left", spill=True)
 
-WRITTEN_AS = {"changes": "scenarios"}
+WRITTEN_AS = {"changes": "scenarios", "asking": "asked"}
 """Tables of the book whose records go by another name in a season's files."""
 UNWRITTEN = ("_weighings", "weighing_step")
 """How inputs end that say how another was written; they have no key of their own."""

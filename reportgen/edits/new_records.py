@@ -23,7 +23,10 @@ from reportgen.read.file_names import base_of
 from reportgen.read.spans import Listing
 from reportgen.read.spans import Mapping as Held
 
-_DAYS = {"lots": "date", "runs": "started", "packs": "date", "uses": "date", "offers": "date"}
+_DAYS = {
+    "lots": "date", "runs": "started", "packs": "date", "uses": "date", "counts": "date",
+    "offers": "date", "asked": "since",
+}  # fmt: skip
 _OWNED = {
     "loads": ("runs", "run", "loads"),
     "draws": ("packs", "pack", "from"),
@@ -58,7 +61,7 @@ class NewRecords:
         if table in _NEVER:
             return "rows cannot be added to this table; write them in the season's files"
         written = self._writer.record(RECORDS[table], new.values)
-        if RECORDS[table].key == "id":
+        if RECORDS[table].key == "id" and not RECORDS[table].named:
             written = {"id": new.key, **written}
         self._texts.append((new, _anywhere(table, written)))
         if table in _OWNED:
@@ -112,7 +115,10 @@ class NewRecords:
     def write(self) -> None:
         """Write what was taken up."""
         lists: dict[tuple[str, str], list[Written]] = defaultdict(list)
-        for table, _, written, values in self._order:
+        for table, key, written, values in self._order:
+            if RECORDS[table].named:
+                self._by_name(table, key, written)
+                continue
             lists[self._file(table, values), table].append(written)
         fresh: dict[str, dict[str, list[Written]]] = defaultdict(dict)
         for (file, table), records in lists.items():
@@ -127,6 +133,18 @@ class NewRecords:
                 if table in tables:
                     lines += [f"{table}:", *(f"  - {flow(each)}" for each in tables[table])]
             self.files[file] = "\n".join([*lines, ""])
+
+    def _by_name(self, table: str, key: str, written: dict[str, Written]) -> None:
+        """A record into the mapping that holds those of its kind."""
+        pen = self._rewriter.pens[self._rewriter.season_file]
+        found = pen.root.find(table) if isinstance(pen.root, Held) else None
+        if found is not None and isinstance(found[1], Held):
+            pen.add(found[1], key, written)
+        elif found is not None:
+            pen.put(found[0], found[1], {key: written})
+        else:
+            assert isinstance(pen.root, Held)
+            pen.add(pen.root, table, {key: written})
 
     def lines(self, texts: Mapping[str, str]) -> dict[tuple[str, int], New]:
         """Which lines of the files' new texts hold which new record."""

@@ -19,6 +19,7 @@ _CALLED = {
     "upkeep": ("dryer", "item"),
     "overheads": ("item",),
     "carried_over": ("product",),
+    "asking": ("product", "container", "net", "since"),
 }
 """What records without an id are told apart by, whatever else is said of them."""
 

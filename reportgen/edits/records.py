@@ -49,6 +49,8 @@ class Homes:
             return None
         if is_short(pen):
             return self._short(pen, pen.root, table, rows, row)
+        if rows.record.named:
+            return self._named(pen.root, place.file, rows.keys[row], table)
         if not place.line:
             return Home(place.file, None, under=(pen.root, table))
         if table == "parts":
@@ -81,6 +83,15 @@ class Homes:
                 assert isinstance(item, Scalar)
                 return Home(file, None, item, True, (root, "packed"), listing)
         return None
+
+    def _named(self, root: Mapping, file: str, key: str, table: str) -> Home:
+        """A record by its id: ``stall: {fees: 3 %}``; or where it is to be written."""
+        found = root.find(table)
+        if found is None or not isinstance(found[1], Mapping):
+            return Home(file, None, under=(root, table))
+        entry = found[1].find(key)
+        holder = entry[1] if entry is not None and isinstance(entry[1], Mapping) else None
+        return Home(file, holder, under=(found[1], key))
 
     def _part(self, pen: Pen, place: Place, rows: Rows, row: int) -> Home | None:
         """A container's part is a key of its own: ``can: 2.45 USD`` or ``can: {cost, uses}``."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping as Keys
 
-from reportgen.edits.records import Home
+from reportgen.edits.records import Home, record_of
 from reportgen.edits.rewrite import Rewriter
 from reportgen.edits.short_rows import Change
 from reportgen.pen.pen import Pen
@@ -21,6 +21,8 @@ class Restructurer(Rewriter):
         if home is None:
             return "it does not stand in a file of the season"
         pen = self.pens[home.file]
+        if record_of(table).named:
+            return self._drop_named(pen, home)
         if table in ("draws", "parts"):
             return self._out_of_owner(table, row)
         item = home.line if home.line is not None else home.holder
@@ -32,6 +34,17 @@ class Restructurer(Rewriter):
         if home.line is not None:
             return self._drop_packed(pen, home)
         return f"its file {home.file} holds nothing else of the kind; delete the file"
+
+    @staticmethod
+    def _drop_named(pen: Pen, home: Home) -> str:
+        assert home.under is not None
+        holder, key = home.under
+        if holder.find(key) is None or holder is pen.root:
+            return "it is there without being named"
+        if len(holder.entries) == 1 and isinstance(pen.root, Mapping):
+            holder, key = pen.root, next(k.text for k, v in pen.root.entries if v is holder)
+        pen.drop(holder, key)
+        return ""
 
     @staticmethod
     def _drop_packed(pen: Pen, home: Home) -> str:
@@ -101,6 +114,13 @@ class Restructurer(Rewriter):
         pen = self.pens[home.file]
         if home.line is not None:
             self.line_anew(home, Change(table, row, {}), {}, self.all_of(table, row), id_=new)
+            return ""
+        if record_of(table).named:
+            assert home.under is not None
+            written = home.under[0].find(home.under[1])
+            if written is None or home.under[0] is pen.root:
+                return "it is there without being named"
+            pen.cut(written[0].start, written[0].end, new)
             return ""
         if home.holder is None:
             assert home.under is not None

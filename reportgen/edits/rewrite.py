@@ -120,6 +120,8 @@ class Rewriter(ShortLines):
         assert home.under is not None
         mapping, key = home.under
         written = {name: new for name, (_, new) in touched.items() if new is not None}
+        if record_of(change.table).named and key == change.table:
+            written = {self._season.tables[change.table].keys[change.row]: written}
         found = mapping.find(key)
         if found is None:
             if written:

@@ -62,6 +62,9 @@ class Writer:
                 return self._energy(values, like)
             case kinds.Dryness():
                 return self._dryness(field, values, like)
+            case kinds.Purpose():
+                named = values.get("channel") or values.get("purpose")
+                return named if isinstance(named, str) else None
             case kinds.CostChange():
                 return self._cost_change(field, values, like)
             case kinds.Nested():

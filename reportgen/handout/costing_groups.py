@@ -20,7 +20,7 @@ COST_PARTS = (*RUNNING, *BEYOND)
 PRICES = (
     ("Packs", ("on_hand", "full_each")),
     ("Price", ("price_floor", "price_asked")),
-    ("Against shops", ("retail_equivalent", "asked_to_retail")),
+    ("Against shops", ("retail_equivalent", "price_to_retail")),
 )
 """Of a pack."""
 

@@ -44,14 +44,14 @@ WANTED = _keys(
 """What the sheet shows."""
 _ALWAYS = _keys(
     {
-        "products": "carried carried_running carried_full bulk_used crumbs spoiled kept_taken "
-        "running_per_packed_u",
+        "products": "carried carried_running carried_full bulk_used bulk_missing crumbs spoiled "
+        "kept_taken running_per_packed_u",
         "lots": "purchase_cost travel_cost prepped labor_shared",
         "loads": "key finished cost_upkeep cost_wear running_estimated dryness_verdict evidence "
         "dryness_cause run_share wet_by_lot wet_again dry_passed_on dry_between dry_estimated "
         "gone",
         "runs": "energy_used",
-        "packs": "taken dryness doubtful_origin unshown_origin",
+        "packs": "taken missing dryness doubtful_origin unshown_origin",
         "season": "overhead_by_weight",
     }
 )
@@ -112,6 +112,7 @@ def _rows(numbers: Numbers, book: Book, product: str) -> dict[str, list[int]]:
     runs = {str(cells["runs"]["key"][row]).casefold() for row in kept["runs"]}
     kept["parts"] = _where(cells["parts"]["container"], containers)
     kept["run_energy"] = _where(cells["run_energy"]["run"], runs)
+    kept["channels"] = [row for row, of in enumerate(cells["channels"]["of_stall"]) if of]
     for name in ("periods", "windows"):
         kept[name] = list(range(len(cells[name]["key"])))
     return {name: rows for name, rows in kept.items() if name in book.tables}

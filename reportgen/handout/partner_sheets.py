@@ -34,6 +34,7 @@ def partner_sheets(book: Book, said: ProductSheet) -> list[Sheet]:
         *_recorded(book),
         _shops(book),
         _rates(book),
+        _stall(book),
         audit.checks_of(book.tables["checks"], book.tables["typed"]),
         audit.METHOD,
         constants.constants(),
@@ -154,6 +155,18 @@ def _shops(book: Book) -> Sheet:
         "Shop prices",
         "What shops ask for the like. Add an offer when you see one.",
         (TableBlock(offers, (Group("Write down", tuple(offers.inputs)),), spare=8),),
+        "record",
+    )
+
+
+def _stall(book: Book) -> Sheet:
+    """What the stall takes of a price, where it is written apart from the pricing."""
+    table = book.tables["channels"]
+    written = tuple(name for name, each in table.inputs.items() if not each.fixed)
+    return Sheet(
+        "Stall",
+        "What is taken of a price at the stall.",
+        (TableBlock(table, (Group("Write down", written),)),),
         "record",
     )
 

@@ -14,12 +14,13 @@ from reportgen.texts import ENGLISH
 CAUTIONS = 6
 """The general cautions of the catalogue, ``cautions.1`` and on."""
 _SEASON = (
-    "spent", "running_cost", "full_cost", "saving", "saving_taken", "saving_on_hand", "revenue",
-    "profit", "money_in", "money_out", "money_left", "estimated_share", "dried", "packed",
+    "spent", "running_cost", "full_cost", "saving_taken", "saving_on_hand", "saving", "revenue",
+    "profit", "money_in", "money_out", "paid_beyond_spent", "money_left",
+    "estimated_share", "dried", "packed",
 )  # fmt: skip
 _CARD = (
     "dried", "packed_good", "running_per_packed", "full_per_packed", "retail_median",
-    "running_to_retail", "saving",
+    "running_to_retail", "saving_taken", "saving_on_hand",
 )  # fmt: skip
 _GRIDS = {
     "eat": (
@@ -32,6 +33,10 @@ _GRIDS = {
         "products",
         ("sold_weight", "kept_taken", "kept_on_hand", "instead", "kept_cost",
          "saving_taken", "saving_on_hand"),
+    ),
+    "worth": (
+        "worth_drying",
+        ("earned", "machine_hours", "earned_per_machine_hour", "earned_per_run", "earned_per_hour"),
     ),
     "sure": (
         "products",
@@ -55,6 +60,8 @@ _GRIDS = {
     ),
 }  # fmt: skip
 """The tables below the pictures: which table, which quantities."""
+_PLACED = {"eat_first": "pack", "worth_drying": "called"}
+"""Lists of places: what each place is headed by, where it is taken."""
 _MOST = 40
 """Open items that are listed; past them only how many more there are."""
 _FEW = 6
@@ -109,9 +116,9 @@ def rows_of(gather: Gather, table: str) -> list[tuple[int, str]]:
         return sorted(
             found_rows, key=lambda found: order.get(named[found[0]].casefold(), len(order))
         )
-    if table == "eat_first":
-        packs = gather.numbers.cells[table]["pack"]
-        return [(row, str(pack)) for row, pack in enumerate(packs) if pack]
+    if table in _PLACED:
+        heads = gather.numbers.cells[table][_PLACED[table]]
+        return [(row, str(head)) for row, head in enumerate(heads) if head]
     if "name" in found.inputs:
         return [(row, gather.name_of(table, key)) for row, key in enumerate(keys)]
     return list(enumerate(keys))

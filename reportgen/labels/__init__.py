@@ -5,7 +5,8 @@ the QR code says), ``texts.py`` (the fixed words in the reader's language), ``ch
 packs get labels, and which are refused), ``content.py`` (one pack's label), ``label_sheet.py`` and
 ``sizes.py`` (label sheets, and how they are named), ``type_size.py`` (the least height of letters),
 ``measure.py`` (how much room a text takes), ``fit.py`` (the largest type that all labels hold),
-``html_file.py`` (all of it as a page to print).
+``html_file.py`` (all of it as a page to print), ``tickets.py`` (a price list, and tickets for the
+shelf).
 
 Stands beside ``report``. May import ``algebra``, ``model``, ``units``, ``read`` and, to fill in the
 template, ``write.html``. Nothing else in the program imports segno. All it shows of a pack was

@@ -121,13 +121,10 @@ class _Content:
 
     def warnings(self) -> Iterator[Line]:
         """What whoever opens it must know first."""
-        names = {DOUBTFUL: "doubtful", NOT_SHOWN: "not_shown", NOT_NAMED: "not_recorded"}
-        if self.chosen.dryness in names:
-            yield Line("warning", self.speech(names[self.chosen.dryness]))
-        if self.numbers.value("packs", "past_best_by", self.chosen.row):
-            yield Line("warning", self.speech("past_best_by"))
-        if self.numbers.value("products", "cook_before_eating", self.product_row):
-            yield Line("warning", self.speech("cook"))
+        past = self.numbers.value("packs", "past_best_by", self.chosen.row)
+        yield from warnings_of(
+            self.numbers, self.product_row, self.chosen.dryness, self.speech, bool(past)
+        )
 
     def ingredients(self) -> Iterator[Line]:
         """As the product data names them."""
@@ -136,13 +133,7 @@ class _Content:
 
     def allergens(self) -> Iterator[Line]:
         """As the product data names them; where it says nothing, room to write."""
-        found = self.season.allergens.get(self.product)
-        if found is None:
-            yield Line("blank", self.speech("allergens"))
-        elif found:
-            yield Line("plain", self.speech("contains"), ", ".join(map(_one_line, found)))
-        else:
-            yield Line("plain", self.speech("allergens"), self.speech("none_named"))
+        return allergens_of(self.season, self.product, self.speech)
 
     def rest(self) -> Iterator[Line]:
         """How to bring it back, and how to keep it."""
@@ -198,6 +189,30 @@ class _Content:
             list(dict.fromkeys(str(cells["run"][load]) for load in loads)),
             list(dict.fromkeys(str(cells["lot"][load]) for load in loads if cells["lot"][load])),
         )
+
+
+def warnings_of(
+    numbers: Numbers, product_row: int, dryness: str, speech: Speech, past: bool = False
+) -> Iterator[Line]:
+    """What must be known first of a product that is dry as said, and may be past its day."""
+    names = {DOUBTFUL: "doubtful", NOT_SHOWN: "not_shown", NOT_NAMED: "not_recorded"}
+    if dryness in names:
+        yield Line("warning", speech(names[dryness]))
+    if past:
+        yield Line("warning", speech("past_best_by"))
+    if numbers.value("products", "cook_before_eating", product_row):
+        yield Line("warning", speech("cook"))
+
+
+def allergens_of(season: Season, product: str, speech: Speech) -> Iterator[Line]:
+    """The allergens that the product data name; where they say nothing, room to write."""
+    found = season.allergens.get(product)
+    if found is None:
+        yield Line("blank", speech("allergens"))
+    elif found:
+        yield Line("plain", speech("contains"), ", ".join(map(_one_line, found)))
+    else:
+        yield Line("plain", speech("allergens"), speech("none_named"))
 
 
 def _one_line(value: object) -> str:

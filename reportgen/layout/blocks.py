@@ -46,6 +46,16 @@ class TableBlock:
     note: str = ""
     """A line below the table, as of what fills it."""
 
+    @property
+    def echoes(self) -> bool:
+        """Whether it only repeats what stands on other sheets."""
+        return not self.rest and not self.keys and all(group.echo for group in self.groups)
+
+    @property
+    def name(self) -> str:
+        """What people see above it: its heading, else that of its first columns."""
+        return self.heading or next((group.heading for group in self.groups), self.table.title)
+
 
 @dataclass(frozen=True)
 class ListBlock:
@@ -154,6 +164,12 @@ class Sheet:
     landscape: bool = True
     one_page: bool = False
     """It is printed on one page, as small as that makes it."""
+    small: bool = False
+    """It is printed as small as can just be read: many short texts, seldom asked for."""
+    aside: bool = False
+    """It is there for who looks closer: hidden, and no page of the printed season, until shown."""
+    used_by: tuple[tuple[Table, str], ...] = ()
+    """What must be known for it to be of use, one of these at least; else what it shows decides."""
 
 
 @dataclass(frozen=True)
@@ -169,6 +185,9 @@ class Contents:
     """Column of texts → how a cell looks that holds one of these words."""
     names: Mapping[str, tuple[str, str, int]] = field(default_factory=dict)
     """Defined name → the input that it stands for: table, column, row from 0."""
+    said: Key | None = None
+    """The column, of the table that has a row for each check, that says what a check found: it
+    stands above the tables that follow from others' rows and lack some."""
     marked: frozenset[str] = frozenset()
     """Tables whose rows carry a mark, hidden and locked, that moves with them."""
     memory: Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page] | None = None

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from graphlib import TopologicalSorter
 
 from reportgen.algebra.book import Book, Key
+from reportgen.algebra.expr import DefinitionError
 from reportgen.algebra.nodes import walk
 from reportgen.algebra.places import OWN_ROW, locator
 from reportgen.algebra.running import Running
@@ -35,7 +36,12 @@ class Columns:
 
 
 def columns_of(book: Book, sheets: Sequence[Sheet], running: Running | None = None) -> Columns:
-    """Every table block's columns, in an order that every program works out alike."""
+    """Every table block's columns, in an order that every program works out alike.
+
+    A sheet where a table has more than one home is refused: a row's own number has one there.
+    """
+    for sheet in sheets:
+        _once(sheet)
     named = frozenset(_named(sheets))
     links = _located(book)
     parents = {book.tables[table].links[link] for table, link in links}
@@ -46,6 +52,18 @@ def columns_of(book: Book, sheets: Sequence[Sheet], running: Running | None = No
         if isinstance(block, TableBlock)
     }
     return Columns(_Order(book, sheets, groups, running).settled(), named)
+
+
+def _once(sheet: Sheet) -> None:
+    homes: dict[str, TableBlock] = {}
+    for block in sheet.blocks:
+        if isinstance(block, TableBlock) and not block.echoes:
+            first = homes.setdefault(block.table.name, block)
+            if first is not block:
+                raise DefinitionError(
+                    f"sheet {sheet.name}: its tables {first.name!r} and {block.name!r} both hold "
+                    f"{block.table.title}; put one on another sheet, or only repeat its columns"
+                )
 
 
 def _named(sheets: Sequence[Sheet]) -> Iterator[Key]:
@@ -78,7 +96,8 @@ def _groups(
 ) -> tuple[Group, ...]:
     """The block's columns: the key, what the sheet names, and the rest with what they need."""
     ids = [Group("", ("key",), echo=not block.keys)] if block.ids else []
-    groups = [*ids, *block.groups]
+    # What is printed stands together, so that it is one range of columns.
+    groups = [*ids, *sorted(block.groups, key=lambda group: not group.printed)]
     if not block.rest:
         return tuple(groups)
     table = block.table

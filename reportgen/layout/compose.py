@@ -23,6 +23,7 @@ from reportgen.layout.formats import ANY
 from reportgen.layout.in_use import unused
 from reportgen.layout.page import (
     Band,
+    Condition,
     Page,
     Strip,
     Style,
@@ -30,8 +31,10 @@ from reportgen.layout.page import (
 )
 from reportgen.layout.placing import CAUTIONS_ROW, Layout
 from reportgen.layout.print_pieces import pieces
-from reportgen.layout.spots import Seen, quoted
+from reportgen.layout.spots import Seen, letters, quoted
 from reportgen.layout.table_block import row_of
+
+_LACKING = Style("text", ANY, "left", spill=True)
 
 
 def compose(
@@ -77,7 +80,10 @@ def translated(book: Book) -> list[tuple[str, str]]:
 
 
 def _page(context: Context, sheet: Sheet) -> Page:
-    page = Page(sheet.name, landscape=sheet.landscape, one_page=sheet.one_page, tab=sheet.tab)
+    page = Page(
+        sheet.name, landscape=sheet.landscape, one_page=sheet.one_page, small=sheet.small,
+        tab=sheet.tab,
+    )  # fmt: skip
     page.hidden = "hidden" if sheet.name in context.hidden else ""
     placed = context.layout.placed[sheet.name]
     seen = context.layout.seen_from(sheet.name)
@@ -88,6 +94,7 @@ def _page(context: Context, sheet: Sheet) -> Page:
     _verdict(context, page, seen)
     for row, caution in enumerate(context.layout.cautions[sheet.name], CAUTIONS_ROW):
         page.bands.append(row_of(row, [(1, Style("caution"), Phrase(caution))]))
+    _lacking(context, page)
     _way_back(context, page)
     for each in placed:
         match each.block:
@@ -121,10 +128,24 @@ def _verdict(context: Context, page: Page, seen: Seen) -> None:
     page.bands.append(Band(3, 1, [Strip(1, Style("verdict", ANY, "left"), [value], reference)]))
 
 
+def _lacking(context: Context, page: Page) -> None:
+    """What its tables lack since the workbook was made, in red; empty lines while they do not."""
+    said = context.contents.said
+    first = CAUTIONS_ROW + len(context.layout.cautions[page.name])
+    for row, check in enumerate(context.layout.lacking[page.name], first):
+        assert said is not None
+        spot = context.layout.homes[said]
+        formula = f"{quoted(spot.sheet)}!${letters(spot.column)}${spot.first + check}"
+        value = context.numbers.value(*said, check)
+        page.bands.append(Band(row, 1, [Strip(1, _LACKING, [value], formula)]))
+        page.conditions.append(Condition(f"A{row}", f'$A{row}<>""', "bad"))
+
+
 def _way_back(context: Context, page: Page) -> None:
     """A link to the first sheet, on all others."""
     first = context.contents.sheets[0].name
     if page.name != first:
-        row = CAUTIONS_ROW + len(context.layout.cautions[page.name])
+        layout = context.layout
+        row = CAUTIONS_ROW + len(layout.cautions[page.name]) + len(layout.lacking[page.name])
         page.bands.append(row_of(row, [(1, Style("link"), phrase("← {sheet}", sheet=first))]))
         page.links[f"A{row}"] = f"{quoted(first)}!A1"

@@ -26,7 +26,7 @@ class Context:
     words: Words
     contents: Contents
     hidden: frozenset[str]
-    """Sheets that have nothing to show yet."""
+    """Sheets that are out of sight: of no use yet, or for who looks closer."""
     slots: Mapping[str, str]
     say: Say
     running: Running

@@ -1,7 +1,8 @@
 """What of a workbook its reader has use for: sheets and groups of columns that hold something.
 
 One rule for all of them, read off the numbers: something was written down there, or worked out to
-more than nothing, or a check fails.
+more than nothing, or a check fails. A sheet may name what makes it of use (``used_by``), where what
+it shows is worked out whether anybody wants it or not.
 """
 
 from __future__ import annotations
@@ -25,12 +26,17 @@ from reportgen.layout.blocks import (
 
 
 def unused(sheets: Sequence[Sheet], numbers: Numbers) -> frozenset[str]:
-    """The names of the sheets that have nothing to show yet; never the first one."""
+    """The names of the sheets that are out of sight; never the first one."""
     return frozenset(
-        sheet.name
-        for sheet in sheets[1:]
-        if not any(_has_something(block, numbers) for block in sheet.blocks)
+        sheet.name for sheet in sheets[1:] if sheet.aside or not _of_use(sheet, numbers)
     )
+
+
+def _of_use(sheet: Sheet, numbers: Numbers) -> bool:
+    if sheet.used_by and not _filled(sheet.used_by, numbers):
+        own = [b.table for b in sheet.blocks if isinstance(b, TableBlock) and b.rest]
+        return any(_filled(_checks(table), numbers) for table in own)
+    return any(_has_something(block, numbers) for block in sheet.blocks)
 
 
 def _has_something(block: Block, numbers: Numbers) -> bool:

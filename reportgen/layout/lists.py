@@ -127,8 +127,8 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
 
 
 _RULE_HEADS = {
-    "Quantity": 22.0, "Table": 15.0, "Unit": 10.0, "Rule": 46.0, "What it is": 39.0,
-    "Source": 22.0, "Where": None,
+    "Quantity": 24.0, "Table": 18.0, "Unit": 12.0, "Rule": 62.0, "What it is": 57.0,
+    "Source": 18.0, "Where": None,
 }  # fmt: skip
 """The columns of the rules, and the widths of those whose texts are of several lines."""
 
@@ -168,9 +168,8 @@ def _sentences(context: Context, page: Page, placed: Placed) -> None:
 
 
 HOW_TO_SHOW = (
-    "Hidden, for nothing is in them. To show one: right-click the tab of any sheet, then Unhide.",
+    "Hidden. To show one: right-click the tab of any sheet, then Unhide (in some programs: Show).",
     "Columns that hold nothing are hidden too: mark those beside them, right-click, then Unhide.",
-    "In some programs it is called Show.",
 )
 _KINDS = {"read": "Sheets to read", "record": "Sheets to record in", "audit": "Sheets to audit by"}
 
@@ -199,13 +198,17 @@ def _legend(context: Context, page: Page, placed: Placed) -> None:
                 )
                 page.links[f"A{row}"] = f"{quoted(sheet.name)}!A1"
                 row += 1
-    if not context.hidden:
-        return
-    page.bands.append(_row(row, (1, Style("group"), "Not used yet")))
-    for line in HOW_TO_SHOW:
-        row += 1
-        page.bands.append(_row(row, (1, _NOTE, line)))
     away = [sheet for sheet in context.contents.sheets if sheet.name in context.hidden]
-    for offset, sheet in enumerate(away, 1):
-        name, purpose = (1, Style("text", "@", "left"), sheet.name), (2, _NOTE, sheet.purpose)
-        page.bands.append(_row(row + offset, name, purpose))
+    for heading, sheets in (
+        ("Not used yet", [sheet for sheet in away if not sheet.aside]),
+        ("For who looks closer", [sheet for sheet in away if sheet.aside]),
+    ):
+        if sheets:
+            page.bands.append(_row(row, (1, Style("group"), heading)))
+            row += 1
+        for sheet in sheets:
+            name, purpose = (1, Style("text", "@", "left"), sheet.name), (2, _NOTE, sheet.purpose)
+            page.bands.append(_row(row, name, purpose))
+            row += 1
+    for offset, line in enumerate(HOW_TO_SHOW if away else ()):
+        page.bands.append(_row(row + offset, (1, _NOTE, line)))

@@ -186,6 +186,8 @@ class Page:
     landscape: bool = True
     one_page: bool = False
     """Shrunk until it fits on one printed page, however small that makes it."""
+    small: bool = False
+    """Printed as small as can just be read."""
     zoom: int = 100
     tab: Literal["read", "record", "audit"] = "record"
     pieces: list[Piece] = field(default_factory=list)

@@ -27,7 +27,8 @@ _PAPER = {"letter": (8.5, 11.0), "a4": (210 / 25.4, 297 / 25.4)}
 _DIGIT = 5.6
 """Points of a digit's width at full size, a little high."""
 _WHOLE, _READABLE, _SMALLEST = 100, 70, 60
-"""Percent: never larger; columns are parted rather than smaller; only what cannot be parted."""
+"""Percent: never larger; columns are parted rather than smaller; only what cannot be parted, or is
+to be small."""
 _TINY = 40
 """What is asked to be on one page."""
 _SLACK = 0.985
@@ -98,7 +99,7 @@ class _Printer:
         """The fewest pages at a scale that reads well, and the largest such scale."""
         found: list[Paging] = []
         for scale in range(_WHOLE, _SMALLEST - 1, -1):
-            if found and scale < _READABLE:
+            if found and scale < _READABLE and not self.page.small:
                 break
             parts = self._all_parted(scale)
             if parts is not None:

@@ -35,8 +35,8 @@ CAUTIONS_ROW = 4
 """Below title, purpose and verdict."""
 VALUE_COLUMN = 3
 """Where a list's values stand; its labels run over the first two columns."""
-LEGEND_ROWS = 6  # samples of cells, and headings above the lists of sheets
-HIDDEN_ROWS = 4  # what is said above the list of sheets that are hidden
+LEGEND_ROWS = 10
+"""Samples of cells, headings above lists of sheets, how to show what is hidden: at most."""
 _ABOVE_TABLE = 3
 """Rows of a table's headings: group, name, unit."""
 
@@ -66,7 +66,7 @@ class Layout:
     """Gives each table's columns, each single figure, constant and factor its place.
 
     ``rows``: how many rows each table has this season; ``slots``: what the units stand for;
-    ``hidden``: the sheets that have nothing to show.
+    ``hidden``: the sheets that are out of sight.
     """
 
     def __init__(
@@ -90,14 +90,31 @@ class Layout:
         self.placed: dict[str, list[Placed]] = {}
         self.cautions: dict[str, list[str]] = {}
         """Sheet → what must stand beside its figures."""
+        self.lacking: dict[str, list[int]] = {}
+        """Sheet → the checks, by number, that find what its tables lack."""
         self._columns_of = columns_of(book, sheets, running)
         trees = [d.tree for d in book.order if d.tree is not None]
         self.used_constants = used_constants(trees)
         self.used_factors = used_factors(trees, slots)
         for sheet in sheets:
+            self.lacking[sheet.name] = self._lacking(sheet)
             self._place(sheet, rows, sheets)
 
     # --- placing ----------------------------------------------------------------------
+
+    def _lacking(self, sheet: Sheet) -> list[int]:
+        if self.contents.said is None:
+            return []
+        own = {
+            block.table.name
+            for block in sheet.blocks
+            if isinstance(block, TableBlock) and not block.echoes
+        }
+        return [
+            number
+            for number, check in enumerate(self.book.checks)
+            if own & {table.name for table in check.lacking}
+        ]
 
     def _place(self, sheet: Sheet, rows: Mapping[str, int], sheets: Sequence[Sheet]) -> None:
         placed: list[Placed] = []
@@ -106,7 +123,8 @@ class Layout:
         # verdict. Its row of groups shares row 4 with the way back to the first sheet.
         tabled = bool(sheet.blocks) and isinstance(sheet.blocks[0], TableBlock)
         cautions = self.cautions[sheet.name] = self.contents.beside(self._shown(sheet))
-        next_row = FIRST_ROW - _ABOVE_TABLE - (1 if tabled else -1) + len(cautions)
+        said = len(cautions) + len(self.lacking[sheet.name])
+        next_row = FIRST_ROW - _ABOVE_TABLE - (1 if tabled else -1) + said
         fresh = False
         for number, block in enumerate(sheet.blocks):
             top = next_row
@@ -155,8 +173,7 @@ class Layout:
                     made = Placed(block, top, top + 1, rows.get(block.table.name, 0))
                     next_row = made.first + made.rows + 1
                 case LegendBlock():
-                    said = LEGEND_ROWS + len(sheets) + (HIDDEN_ROWS if self.hidden else 0)
-                    made = Placed(block, top, top + 1, said)
+                    made = Placed(block, top, top + 1, LEGEND_ROWS + len(sheets))
                     next_row = made.first + made.rows + 1
                 case TextBlock():
                     made = Placed(block, top, top + 1, len(block.lines))

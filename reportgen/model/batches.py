@@ -18,11 +18,14 @@ from reportgen.model.fields import (
     Text,
     Word,
 )
-from reportgen.model.kinds import Dryness, Energy, Items, LotPrice, Nested, Weight
+from reportgen.model.kinds import Dryness, Energy, Items, LotPrice, Nested, Purpose, Weight
 from reportgen.units import DISTANCE, DRIED, FRESH, HOUR, MONEY
 
 FROM = Text("from", "The season it was made in, its runs and lots.")
 """Where something left from an earlier season came from."""
+
+PURPOSES = ("household", "gift", "spoiled", "crumbs", "sample")
+"""What packs and bulk are used for, where they are not sold."""
 
 lots = Record(
     "lots",
@@ -207,22 +210,35 @@ uses = Record(
         Count("count", "How many containers.", default=1, positive=True),
         Ref("product", "The product, where bulk was used.", table="products"),
         Weight("weight", "Weight of bulk.", DRIED, positive=True, rest="rest"),
-        Choice(
-            "for",
-            "What for.",
-            column="purpose",
-            words=(
-                "household",
-                "stall",
-                "co-op",
-                "gift",
-                "spoiled",
-                "crumbs",
-                "sample",
-            ),
-            required=True,
-        ),
-        Quantity("price", "Price of each.", MONEY),
+        Purpose("for", "What for.", words=PURPOSES, required=True),
+        Quantity("price", "Price of each; left out, what was asked that day.", MONEY),
+        Quantity("total", "What was paid for all, in place of a price of each.", MONEY),
+    ),
+    key="position",
+)
+
+asked = Record(
+    "asked",
+    "What we ask for one, from a day on.",
+    (
+        Ref("product", "The product.", table="products", required=True),
+        Ref("container", "The container.", table="containers", required=True),
+        Quantity("net", "Net weight.", DRIED, positive=True, required=True, head="net weight"),
+        Quantity("price", "Price of one, tax included.", MONEY, required=True),
+        Day("from", "The first day it is asked; left out, always.", column="since", head="from"),
+    ),
+    key="position",
+)
+
+counts = Record(
+    "counts",
+    "What was really there, packs or bulk, counted on a day.",
+    (
+        Day("date", "The day, all of its uses included.", required=True),
+        Ref("pack", "The pack that was counted.", table="packs"),
+        Count("counted", "How many containers were there."),
+        Ref("product", "The product, where bulk was weighed.", table="products"),
+        Weight("weight", "Weight of bulk that was there.", DRIED),
     ),
     key="position",
 )

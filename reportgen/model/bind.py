@@ -43,6 +43,24 @@ class Binder:
             self.gathering.add(draft)  # what is no record at all lacks nothing that one has
         return draft
 
+    def named(self, record: Record, node: Node) -> None:
+        """Records by their ids: ``stall: {fees: 3 %}``."""
+        if not isinstance(node, Mapping):
+            if not (isinstance(node, Scalar) and node.empty):
+                shape_problem(
+                    self.gathering,
+                    node,
+                    f"{record.name} by name",
+                    f"write the name of each {record.one}, and its keys below it",
+                )
+            return
+        for key, held in node.entries:
+            draft = Draft(record, held)
+            draft.place = key.place
+            self._id()(key, draft)
+            mapping_of(held, draft, self.readers(record), record.name, self.gathering)
+            self.gathering.add(draft)
+
     def records(
         self, record: Record, node: Node, owner: Draft | None = None, alone: bool = False
     ) -> None:
@@ -189,5 +207,7 @@ def whole_table(binder: Binder, record: Record, node: Node) -> None:
     if record.key == "single":
         draft = binder.record(record, node)
         draft.key = record.name
+    elif record.named:
+        binder.named(record, node)
     else:
         binder.records(record, node)

@@ -16,12 +16,16 @@ from reportgen.read.problem import Refusal
 _ENDINGS = {"lots": "", "runs": "-run", "packs": "-pack-1", "offers": "-offer", "trips": "-trip"}
 """What an id made from a file's name ends with, as in the short form."""
 
+CHANNELS = ("stall", "co-op")
+"""Channels that are there without being named."""
+
 
 def complete(gathering: Gathering) -> None:
     """Fill in what is left out, in every table; note what cannot be left out."""
     for record in RECORDS.values():
         if record.key == "id" and record.name != "products":
             _ids(gathering, record.name)
+    _channels(gathering)
     _only_dryer(gathering)
     take_off_trays(gathering)
     _plan(gathering)
@@ -61,6 +65,16 @@ def _ids(gathering: Gathering, table: str) -> None:
             f"add id: {one.split()[0]}-1, or another name that is not in use",
         )
         draft.broken.add("id")
+
+
+def _channels(gathering: Gathering) -> None:
+    """The channels that need not be named, first among all."""
+    written = {draft.key.casefold() for draft in gathering.of("channels")}
+    made = [Draft(RECORDS["channels"], Mapping(gathering.season_file, 0, 1, [])) for _ in CHANNELS]
+    for draft, name in zip(made, CHANNELS, strict=True):
+        draft.key = name
+    unnamed = [draft for draft in made if draft.key not in written]
+    gathering.drafts["channels"] = [*unnamed, *gathering.of("channels")]
 
 
 def _only_dryer(gathering: Gathering) -> None:

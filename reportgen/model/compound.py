@@ -12,7 +12,7 @@ from reportgen.model import kinds
 from reportgen.model.draft import Draft, Gathering, shape_problem
 from reportgen.model.fields import Days, Field, LogFile, Word
 from reportgen.model.keys import mapping_of
-from reportgen.model.readers import Reader, days, of_text, parser
+from reportgen.model.readers import Reader, days, of_text, parser, text_
 from reportgen.model.season import Value
 from reportgen.model.weights import tray_weight, weight
 from reportgen.read.grammar import Measure, last_digit, per, share
@@ -162,6 +162,18 @@ def cost_change(field: kinds.CostChange, gathering: Gathering) -> Reader:
     return read
 
 
+def purpose(field: kinds.Purpose, gathering: Gathering) -> Reader:
+    """One of a few words, or a channel by its name."""
+    column, channel = field.inputs
+    word = of_text(text_, column, gathering)
+    name = of_text(text_, channel, gathering)
+
+    def read(node: Node, draft: Draft) -> None:
+        (word if isinstance(node, Scalar) and node.text in field.words else name)(node, draft)
+
+    return read
+
+
 def sourced(field: kinds.Sourced, gathering: Gathering) -> Reader:
     """A recipe's value with its source, and the lowest and highest to expect."""
     parse = parser(field.of, gathering.slots)
@@ -243,6 +255,7 @@ MAKERS: dict[type[Field], Callable[[Any, Gathering], Reader]] = {
     kinds.Energy: energy,
     kinds.Dryness: dryness,
     kinds.CostChange: cost_change,
+    kinds.Purpose: purpose,
     kinds.Sourced: sourced,
     LogFile: log_file,
     kinds.Weight: weight,

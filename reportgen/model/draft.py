@@ -73,6 +73,7 @@ class Gathering:
     """A file could not be read: ids that are not found may stand in it."""
     gross: list[Any] = field(default_factory=list)
     """Weights from which the weight of trays is still to be taken off (``weights.Gross``)."""
+    season_file: str = "season.yaml"
     shipped: bool = False
     """What is read now comes with the program."""
 

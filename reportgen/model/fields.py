@@ -222,6 +222,8 @@ class Record:
     fields: tuple[Field, ...]
     key: Literal["id", "position", "derived", "single"] = "id"
     owner: str | None = None
+    named: bool = False
+    """They are written as a mapping from ids to records, not as a list."""
 
     @property
     def inputs(self) -> tuple[Input, ...]:
@@ -250,4 +252,5 @@ _ONE = {
     "upkeep": "upkeep item",
     "absorbers": "absorber size",
     "run_energy": "energy of a period",
+    "asked": "asked price",
 }

@@ -24,7 +24,7 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
             node.place,
             f"the file holds {node.shape}",
             "keys with their values, as 'lots:' with a list below it",
-            "begin with the name of the list: lots:, runs:, packs:, uses: or offers:",
+            "begin with the name of the list: lots:, runs:, packs:, uses:, counts: or offers:",
         )
         return
     if is_short(node):
@@ -40,7 +40,7 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
             gathering.problem(
                 key.place,
                 f"'{key.text}' does not belong in a batch file",
-                "lots, runs, packs, uses, offers or trips",
+                "lots, runs, packs, uses, counts, offers or trips",
                 "move it to season.yaml",
             )
         else:
@@ -67,7 +67,7 @@ def rows_of(record: Record, gathering: Gathering) -> Rows:
     """A table's drafts as columns. A single record has its row even where nothing is given."""
     drafts = gathering.of(record.name)
     if record.key == "single" and not drafts:
-        empty = Draft(record, Mapping("season.yaml", 0, 1, []))
+        empty = Draft(record, Mapping(gathering.season_file, 0, 1, []))
         empty.key = record.name
         drafts = [empty]
     rows = Rows(record, [draft.key for draft in drafts])

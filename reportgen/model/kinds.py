@@ -127,6 +127,25 @@ class Dryness(Field):
 
 
 @dataclass(frozen=True)
+class Purpose(Field):
+    """What a use was for: one of a few words, or the channel it was sold through."""
+
+    words: tuple[str, ...]
+
+    def _inputs(self) -> tuple[Input, ...]:
+        return (
+            Input("purpose", "text", self.doc, choices=self.words),
+            Input(
+                "channel",
+                "text",
+                "The channel it was sold through, in place of what for.",
+                ref="channels",
+                head="sold through",
+            ),
+        )
+
+
+@dataclass(frozen=True)
 class CostChange(Field):
     """A scenario's change of a cost: ``0 %`` multiplies the part, ``18 USD/h`` replaces the rate.
 

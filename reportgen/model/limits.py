@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from reportgen.model.batches import PURPOSES
 from reportgen.model.draft import Draft, Gathering
 from reportgen.units import DRIED, FRESH, factor
 
 _BULK = ("household", "crumbs", "sample")
-_PACKED = ("household", "stall", "co-op", "gift", "spoiled")
+_PACKED = ("household", "gift", "spoiled")
+_NO_CHANNELS = (*PURPOSES, "member")
 _LONGEST = 366 * 24
 """Hours, past which a run was not meant so."""
 _MOST = 1_000_000
@@ -27,6 +29,8 @@ def check_limits(gathering: Gathering) -> None:
         _load(gathering, load, in_fresh)
     for use in gathering.of("uses"):
         _use(gathering, use)
+    for count in gathering.of("counts"):
+        _count(gathering, count)
     _rests(gathering)
     for row in gathering.of("plan"):
         if (row.number("count") or 0) > _MOST:
@@ -36,6 +40,8 @@ def check_limits(gathering: Gathering) -> None:
                 f"at most {_MOST:,}",
                 "check the count",
             )
+    for channel in gathering.of("channels"):
+        _channel(gathering, channel)
     for pricing in gathering.of("pricing"):
         margin, fees = pricing.number("margin"), pricing.number("fees")
         if margin is not None and fees is not None and margin + fees >= 1:
@@ -45,6 +51,30 @@ def check_limits(gathering: Gathering) -> None:
                 "less than 100 % in all",
                 "lower one of them",
             )
+
+
+def _channel(gathering: Gathering, channel: Draft) -> None:
+    if channel.key in _NO_CHANNELS:
+        gathering.problem(
+            channel.place,
+            f"'{channel.key}' is what packs are used for without being sold",
+            "a name of your own for each channel",
+            f"choose another name, as {channel.key}-sales",
+        )
+    fees, tax = channel.number("fees"), channel.number("tax") or 0
+    margin = 0.0
+    if channel.key == "stall":
+        for pricing in gathering.of("pricing"):
+            fees = pricing.number("fees") if fees is None else fees
+            margin = pricing.number("margin") or 0
+    if channel.values and (1 - margin) / (1 + tax) <= (fees or 0):
+        gathering.problem(
+            channel.place_of("fees" if channel.has("fees") else "tax"),
+            "fees, tax and margin together take the whole price" if margin else
+            "fees and tax together take the whole price",
+            "some of the price to be left",
+            "lower one of them",
+        )  # fmt: skip
 
 
 def _lot(gathering: Gathering, lot: Draft) -> None:
@@ -167,6 +197,10 @@ def _rests(gathering: Gathering) -> None:
 def _use(gathering: Gathering, use: Draft) -> None:
     pack, bulk = use.has("pack"), use.has("product")
     purpose = use.text("purpose")
+    name = "purpose" if purpose else "channel"
+    purpose = purpose or use.text("channel")
+    if name == "channel" and purpose not in {each.key for each in gathering.of("channels")}:
+        return  # noted already
     if pack == bulk:
         gathering.problem(
             use.place,
@@ -190,6 +224,13 @@ def _use(gathering: Gathering, use: Draft) -> None:
             "the day on which it was taken",
             "add date:",
         )
+    if use.has("price") and use.has("total"):
+        gathering.problem(
+            use.place_of("total"),
+            "this use has both a price of each and a total",
+            "price, or total",
+            "delete one of the two",
+        )
     needed, other = ("count", "weight") if pack else ("weight", "count")
     if use.has(other) or (pack and use.has("rest")):
         gathering.problem(
@@ -199,10 +240,37 @@ def _use(gathering: Gathering, use: Draft) -> None:
             f"delete {other}, or name a {'product in place of the pack' if pack else 'pack'}",
         )
     allowed = _PACKED if pack else _BULK
-    if purpose and purpose not in allowed:
+    if purpose and purpose not in allowed and not (pack and name == "channel"):
         gathering.problem(
-            use.place_of("purpose"),
+            use.place_of(name),
             f"'{purpose}' is for {'bulk' if pack else 'packs'}",
             f"{', '.join(allowed[:-1])} or {allowed[-1]}",
             "choose one of these" + (", or name the pack it came from" if not pack else ""),
+        )
+
+
+def _count(gathering: Gathering, count: Draft) -> None:
+    """A count is of a pack, in containers, or of bulk, by weight."""
+    pack, bulk = count.has("pack"), count.has("product")
+    needed, other = ("counted", "weight") if pack else ("weight", "counted")
+    if pack == bulk:
+        gathering.problem(
+            count.place,
+            f"this count names {'both a pack and a product' if pack else 'nothing'}",
+            "pack and counted, or for bulk product and weight",
+            "delete one of the two" if pack else "add pack: and counted:, or product: and weight:",
+        )
+    elif not count.has(needed):
+        gathering.problem(
+            count.place,
+            "this count does not say how much was there",
+            needed,
+            f"add {needed}:, 0 where nothing was left",
+        )
+    elif count.has(other):
+        gathering.problem(
+            count.place_of(other),
+            f"a count of {'a pack' if pack else 'bulk'} has no {other}",
+            f"{needed} alone",
+            f"delete {other}, or name a {'product in place of the pack' if pack else 'pack'}",
         )

@@ -58,7 +58,9 @@ def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
         return None, in_order(problems)
 
     head = read_head(nodes.get(season_file), season_file, problems)
-    gathering = Gathering(head.slots, found.folder, head.zone, problems, unsure=unread)
+    gathering = Gathering(
+        head.slots, found.folder, head.zone, problems, unsure=unread, season_file=season_file
+    )
     binder = Binder(gathering)
     for name, node in nodes.items():
         bind_file(binder, node, season=name == season_file)

@@ -4,13 +4,25 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from reportgen.model.batches import draws, loads, lots, offers, packs, runs, trips, uses
+from reportgen.model.batches import (
+    asked,
+    counts,
+    draws,
+    loads,
+    lots,
+    offers,
+    packs,
+    runs,
+    trips,
+    uses,
+)
 from reportgen.model.fields import Field, Record, Text
 from reportgen.model.outlook import carried_over, plan, scenarios
 from reportgen.model.power_log.records import power, run_energy
 from reportgen.model.product_data import nominal_weights, recipes
 from reportgen.model.settings import (
     absorbers,
+    channels,
     containers,
     dryers,
     maker,
@@ -50,21 +62,23 @@ def _noted(record: Record) -> Record:
 RECORDS: dict[str, Record] = {
     record.name: _noted(record)
     for record in (
-        season, rates, periods, pricing, scale, place, maker,
+        season, rates, periods, pricing, channels, scale, place, maker,
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
-        trips, lots, runs, run_energy, power, loads, packs, draws, uses, offers,
-        scenarios, plan,
+        trips, lots, runs, run_energy, power, loads, packs, draws, uses, counts, asked,
+        offers, scenarios, plan,
     )
 }  # fmt: skip
 
 ONLY_SEASON: tuple[str, ...] = (
-    "rates", "pricing", "scale", "place", "maker", "dryers", "containers", "absorbers",
+    "rates", "pricing", "channels", "scale", "place", "maker", "dryers", "containers", "absorbers",
     "overheads", "carried_over", "scenarios", "plan",
 )  # fmt: skip
 """The records of ``season.yaml`` that a batch file may not hold."""
 
-BATCH: tuple[str, ...] = ("lots", "runs", "packs", "uses", "offers", "trips")
+BATCH: tuple[str, ...] = (
+    "lots", "runs", "packs", "uses", "counts", "asked", "offers", "trips",
+)  # fmt: skip
 """The lists that any file of a season may hold."""
 
 _OF_LOT = tuple(each.name for each in RECORDS["lots"].fields)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from reportgen.model.batches import PURPOSES
 from reportgen.model.draft import Draft, Gathering
 from reportgen.model.recipes import Recipes
 from reportgen.model.records import RECORDS
@@ -72,8 +73,23 @@ def check_references(gathering: Gathering, recipes: Recipes) -> None:
             there = known[column.ref]
             for draft in gathering.of(record.name):
                 value = draft.values.get(column.name)
-                if value is not None and value not in there:
+                if value is None or value in there:
+                    continue
+                if column.ref == "channels":
+                    _no_channel(gathering, draft.place_of(column.name), str(value), there)
+                else:
                     _missing(gathering, draft.place_of(column.name), column.ref, str(value), there)
+
+
+def _no_channel(gathering: Gathering, place: Place, value: str, there: set[str]) -> None:
+    words = [*PURPOSES, *sorted(there)]
+    match = near(value, words)
+    gathering.problem(
+        place,
+        f"'{short(value)}' is not one of the words that can stand here",
+        one_of(words),
+        f"did you mean {match}?" if match else "write one of them, or add it to channels",
+    )
 
 
 def _missing(gathering: Gathering, place: Place, table: str, value: str, there: set[str]) -> None:

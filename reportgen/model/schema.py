@@ -106,6 +106,12 @@ def _table(record: Record) -> Schema:
     schema = _record(record)
     if record.key == "single":
         return _or_nothing(schema)
+    if record.named:
+        by_name = {
+            "propertyNames": {"pattern": ids.PATTERN},
+            "additionalProperties": _or_nothing(schema),
+        }
+        return _or_nothing({"type": "object", "description": record.doc, **by_name})
     return _or_nothing({"type": "array", "items": schema, "description": record.doc})
 
 
@@ -193,6 +199,8 @@ def _compound(field: Field) -> list[Schema]:
                     }
                 )
             ]
+        case kinds.Purpose():
+            return [{"enum": list(field.words)}, _text(ids.PATTERN)]
         case kinds.CostChange():
             percent = _text(rf"^{_NUMBER}\s*%$")
             return [percent, _measure(field.rate)] if field.rate else [percent]

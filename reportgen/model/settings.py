@@ -68,6 +68,22 @@ pricing = Record(
     key="single",
 )
 
+channels = Record(
+    "channels",
+    "Where packs are sold; stall and co-op are there without being named.",
+    (
+        Share(
+            "fees",
+            "Share of the price as paid that selling costs; of the stall, pricing.fees if left "
+            "out, else none.",
+            below_all=True,
+        ),
+        Share("tax", "Tax that is in the price, on top of the rest, and passed on.", zero=True),
+        Share("discount", "What it gets off the asked price.", zero=True, below_all=True),
+    ),
+    named=True,
+)
+
 scale = Record(
     "scale",
     "The kitchen scale.",

@@ -116,8 +116,10 @@ class _Search:
 def _days(season: Season, numbers: Numbers) -> Iterator[Listed]:
     """Days that follow from another record: not those that stand in a file's name."""
     for name, rows in season.tables.items():
-        table = numbers.book.tables[name]
-        for field in RECORDS[name].fields if name in RECORDS else ():
+        table = numbers.book.tables.get(name)
+        if table is None or name not in RECORDS:
+            continue
+        for field in RECORDS[name].fields:
             if not isinstance(field, Day):
                 continue
             for row, origin in enumerate(rows.origins[field.input_name]):

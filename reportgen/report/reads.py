@@ -86,6 +86,13 @@ class Reads:
             found = numbers.group(expr.child, expr.link).get(str(own).casefold(), [])
         if expr.op == "first" and expr.name is not None:
             flags.append(expr.name)
+        if expr.under is not None and expr.bound is not None:
+            days, limit = numbers.cells[expr.child.name][expr.under], self.value(expr.bound, row)
+            blank = expr.under in expr.child.inputs
+            known = [each for each in found if limit is not None]
+            found = [
+                n for n in known if (num(days[n]) < num(limit) if days[n] is not None else blank)
+            ]
         columns = [numbers.cells[expr.child.name][name] for name in flags]
         return [each for each in found if all(column[each] for column in columns)]
 

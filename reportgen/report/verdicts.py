@@ -17,7 +17,7 @@ from reportgen.trade.safety import beside
 
 CAUTIONS = beside(safety.CAUTIONS)
 """What stands beside verdicts: they are no promise."""
-RECORDED = ("lots", "runs", "packs", "uses", "offers")
+RECORDED = ("lots", "runs", "packs", "uses", "counts", "offers")
 _OPEN = (("packs", "net_missing"), ("packs", "day_missing"), ("uses", "price_missing"))
 """Checks that say what has not been written yet; they are told with what is still open."""
 

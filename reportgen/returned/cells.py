@@ -45,12 +45,13 @@ class Sheet:
         return cell.value
 
 
-_TRUTH = re.compile(r"(of:)?=?(TRUE|FALSE)\(\)", re.I)
+_TRUTH = re.compile(r"(?:of:)?=?(?:TRUE|FALSE)\(\)", re.I)
 
 
-def is_formula(text: str | None) -> bool:
-    """Whether something is worked out: some suites save a typed TRUE as ``=TRUE()``."""
-    return _TRUTH.fullmatch((text or "").strip()) is None
+def is_formula(text: str) -> bool:
+    """Whether something is worked out by it: a suite without a kind of value for yes and no writes
+    one that was typed as ``TRUE()``."""
+    return _TRUTH.fullmatch(text.strip()) is None
 
 
 _PLACE = re.compile(r"\$?(?:'((?:[^']|'')+)'|([^'!.$]+))[!.]\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})")

@@ -66,7 +66,7 @@ def read(archive: Archive) -> Workbook:
 
 
 def _cell(given: dict[str, str | None], text: str) -> Cell | None:
-    formula = "formula" in given and is_formula(given.get("formula"))
+    formula = "formula" in given and is_formula(given["formula"] or "")
     kind = given.get("value-type")
     match kind:
         case "float" | "percentage" | "currency":

@@ -170,7 +170,7 @@ def _cells(
         elif tag == "v":
             value = element.text
         elif tag == "f":
-            formula = is_formula(element.text)
+            formula = is_formula(element.text or "")
         elif tag == "t" and not aside:
             texts.append(element.text or "")
         elif tag == "c":

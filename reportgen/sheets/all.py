@@ -27,6 +27,7 @@ from reportgen.sheets import (
     stock,
     summary,
     trace,
+    worth_drying,
     yields,
 )
 from reportgen.trade.input_names import input_names
@@ -38,8 +39,10 @@ SHEETS = (
     shop_prices.SHEET,
     cost.SHEET,
     kept.SHEET,
+    worth_drying.SHEET,
     stock.EAT_FIRST,
     pricing.PRICING,
+    pricing.PRICE_LIST,
     scenarios.SCENARIOS,
     how_sure.HOW_SURE,
     yields.SHEET,
@@ -55,6 +58,9 @@ SHEETS = (
     packs.ABSORBERS,
     stock.STOCK,
     stock.RESTS,
+    stock.COUNTS,
+    pricing.ASKED,
+    pricing.CHANNELS,
     trace.TRACE,
     trace.RECALL,
     shop_prices.OFFERS,
@@ -72,9 +78,10 @@ _VERDICTS: dict[str, Look] = {"error": "bad", "caution": "caution", "ok": "good"
 Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 
 MARKED = frozenset((
-    "lots", "trips", "runs", "loads", "packs", "draws", "uses", "offers", "periods", "overheads",
-    "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts", "absorbers",
-    "products", "nominal_weights", "run_energy", "notebook",
+    "lots", "trips", "runs", "loads", "packs", "draws", "uses", "counts", "offers", "periods",
+    "overheads", "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts",
+    "absorbers", "products", "nominal_weights", "run_energy", "channels",
+    "asking", "notebook",
 ))  # fmt: skip
 """Tables of records that may be changed in the workbook of a season and taken home from it."""
 
@@ -92,6 +99,7 @@ def contents(
         sheets,
         verdict=("season", "verdict_of_all"),
         beside=beside,
+        said=("checks", "said"),
         looks={("checks", "verdict"): _VERDICTS},
         names=input_names(numbers),
         marked=marked,

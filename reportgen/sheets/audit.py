@@ -31,4 +31,6 @@ METHOD = Sheet(
     purpose="Every quantity: its unit, its rule in words, its source, and where it stands.",
     tab="audit",
     blocks=(RulesBlock("Quantities"),),
+    small=True,
+    aside=True,
 )

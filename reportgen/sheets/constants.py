@@ -10,4 +10,5 @@ def constants(*others: Block) -> Sheet:
         purpose="Named numbers and unit factors that formulas use, each with its source.",
         tab="audit",
         blocks=(*others, ConstantsBlock("Constants and unit factors")),
+        aside=True,
     )

@@ -1,12 +1,13 @@
 """What to ask for a pack, and what the stall has to sell."""
 
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
-from reportgen.trade.tables import prices, season
+from reportgen.trade.tables import asking, channels, price_list, prices, pricing, season, uses
 
 PRICING = Sheet(
     name="Pricing",
     purpose="What a pack has to bring in, what to ask for it, and what the stall needs to sell.",
     tab="read",
+    used_by=((uses, "sold"), (pricing, "stall"), (asking, "price")),
     blocks=(
         TableBlock(
             prices,
@@ -14,7 +15,10 @@ PRICING = Sheet(
                 Group("Write down", ("product", "container", "net")),
                 Group("Packs", ("packed", "on_hand", "doubtful", "running_each", "full_each")),
                 Group("Price", ("price_floor", "price_asked", "margin_kept", "markup")),
-                Group("Against shops", ("retail_equivalent", "asked_to_retail")),
+                Group("Against shops", ("retail_equivalent", "price_to_retail")),
+                Group("We ask", (
+                    "asked", "asked_by_weight", "asked_to_floor", "asked_to_retail",
+                )),
                 Group("If it stood alone", ("earned_each", "break_even_count")),
             ),
             spare=8,
@@ -33,3 +37,55 @@ PRICING = Sheet(
         ),
     ),
 )  # fmt: skip
+
+CHANNELS = Sheet(
+    name="Channels",
+    purpose="Where packs are sold, and what of a price is taken there. Add a row for another one.",
+    tab="record",
+    used_by=tuple((channels, name) for name in ("fees", "tax", "discount")),
+    blocks=(
+        TableBlock(
+            channels,
+            (
+                Group("Write down", ("fees", "tax", "discount")),
+                Group("Worked out", ("fees_taken", "net_share", "left_share")),
+                Group("Notes", ("note",), printed=False),
+            ),
+            spare=5,
+        ),
+    ),
+)
+
+
+ASKED = Sheet(
+    name="Asked",
+    purpose="What we ask for one, from a day on. Add a row when a price changes.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            asking,
+            (
+                Group("Write down", ("product", "container", "net", "price", "since")),
+                Group("Notes", ("note",), printed=False),
+            ),
+            spare=10,
+        ),
+    ),
+)
+
+PRICE_LIST = Sheet(
+    name="Price list",
+    purpose="Each size in each channel: the floor there, and the price on the list.",
+    tab="read",
+    used_by=((asking, "price"), *((channels, name) for name in ("fees", "tax", "discount"))),
+    blocks=(
+        TableBlock(
+            price_list,
+            (
+                Group("Which", ("channel", "priced")),
+                Group("Price there", ("floor", "price_to_ask", "asked")),
+                Group("On the list", ("price", "unit_price")),
+            ),
+        ),
+    ),
+)

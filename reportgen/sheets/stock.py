@@ -1,7 +1,7 @@
 """Where packs and bulk went, and what is left of them, by its best-by day."""
 
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
-from reportgen.trade.tables import eat_first, rest_steps, season, uses
+from reportgen.trade.tables import counts, eat_first, rest_steps, season, uses
 
 STOCK = Sheet(
     name="Stock",
@@ -12,7 +12,8 @@ STOCK = Sheet(
             uses,
             (
                 Group("Write down", (
-                    "date", "pack", "count", "product", "weight", "rest", "purpose", "price",
+                    "date", "pack", "count", "product", "weight", "rest", "purpose",
+                    "channel", "price", "total",
                 )),
                 Group("Notes", ("note",), printed=False),
                 Group("Worked out", (
@@ -21,6 +22,25 @@ STOCK = Sheet(
             ),
             spare=20,
         ),
+    ),
+)  # fmt: skip
+
+COUNTS = Sheet(
+    name="Counts",
+    purpose="What was really there. From that day on the count holds; what is missing is a loss.",
+    tab="record",
+    blocks=(
+        TableBlock(
+            counts,
+            (
+                Group("Write down", ("date", "pack", "counted", "product", "weight")),
+                Group("Notes", ("note",), printed=False),
+                Group("Worked out", ("missing", "missing_weight", "cost", "pack_dryness")),
+            ),
+            note="Below 0: found.",
+            spare=20,
+        ),
+        ListBlock("What is missing", ((season, ("shrinkage",)),)),
     ),
 )  # fmt: skip
 
@@ -44,6 +64,8 @@ EAT_FIRST = Sheet(
     name="Eat first",
     purpose="What is on the shelf, by its best-by day.",
     tab="read",
+    # The first sheet has the list, too: this one is for what that leaves out.
+    used_by=((season, "shelf_not_listed"), (season, "shelf_without_day")),
     blocks=(
         TableBlock(
             eat_first,

@@ -28,6 +28,8 @@ BESIDE_A_CASH_BOOK = (
     "Lines marked as reckoned follow from weights, hours, distances and rates, not from receipts.",
     "Machines bought are in none of the lines.",
     "What is eaten at home brings no money in; what it saved stands above.",
+    "Money out is more than what was spent so far by fees, overheads, the stall, paid time and the "
+    "energy and upkeep of runs not done: each has its line. Stall days to come are in neither.",
 )
 
 SHEET = Sheet(
@@ -45,7 +47,10 @@ SHEET = Sheet(
                 Group(
                     "Cost by weight, packed", ("running_per_packed", "full_per_packed"), echo=True
                 ),
-                Group("Against shops", ("retail_median", "running_to_retail", "saving"), echo=True),
+                Group(
+                    "Against shops", ("retail_median", "running_to_retail", "saving_taken"),
+                    echo=True,
+                ),
                 Group("How sure", ("estimated_share",), echo=True),
             ),
             heading="In figures",
@@ -98,8 +103,8 @@ SHEET = Sheet(
                 (
                     season,
                     (
-                        "spent", "running_cost", "full_cost", "instead", "kept_cost", "saving",
-                        "saving_taken", "saving_on_hand", "saving_missing", "revenue", "profit",
+                        "spent", "running_cost", "full_cost", "saving_taken", "saving_on_hand",
+                        "saving", "instead", "kept_cost", "saving_missing", "revenue", "profit",
                         "estimated_share",
                     ),
                 ),
@@ -112,8 +117,9 @@ SHEET = Sheet(
                     season,
                     (
                         "money_in", "money_purchases", "money_driving", "money_packaging",
-                        "money_energy", "money_upkeep", "money_fees", "money_overheads",
-                        "money_stall", "money_labor", "money_out", "money_left",
+                        "money_energy", "money_upkeep", "money_fees", "money_tax",
+                        "money_overheads", "money_stall", "money_labor", "money_out", "money_left",
+                        "paid_beyond_spent", "paid_for_going", "stall_ahead",
                     ),
                 ),
             ),

@@ -1,12 +1,15 @@
 """The trace, both ways: from packs back to lots, and from lots to packs."""
 
 from reportgen.layout.blocks import Group, Sheet, TableBlock
-from reportgen.trade.tables import recall, trace
+from reportgen.trade.tables import pricing, recall, trace, uses
+
+_OUT_OF_THE_HOUSE = ((uses, "went_out"), (pricing, "stall"))
 
 TRACE = Sheet(
     name="Trace",
     purpose="From each pack back to its loads, runs, lots and sources.",
     tab="record",
+    used_by=_OUT_OF_THE_HOUSE,
     blocks=(
         TableBlock(
             trace,
@@ -23,6 +26,7 @@ RECALL = Sheet(
     name="Recall",
     purpose="From each lot to its packs: what to look for if a lot must come back.",
     tab="record",
+    used_by=_OUT_OF_THE_HOUSE,
     blocks=(
         TableBlock(
             recall,

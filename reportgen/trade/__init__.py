@@ -4,21 +4,25 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``tariff.py``, ``energy.py``, ``unweighed.py``,
 ``forgotten.py``, ``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``, ``packs.py``,
-``rest.py``,
-``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``, ``offers.py``, ``products.py``,
-``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``, ``prices.py``, ``scenarios.py``,
-``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``, ``learned.py``,
-``kept.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``,
-``notebook.py``, ``money.py``, ``verdict.py``, ``next_step.py``; ``safety.py`` (what is said beside
-figures that could do harm); ``rows.py`` (rows that follow from other tables' records); last
-``input_names.py`` (what inputs are called in a workbook).
+``rest.py``, ``counting.py``, ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``,
+``offers.py``, ``products.py``, ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``,
+``asking.py``, ``channels.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``queue.py``,
+``to_make.py``, ``plan.py``, ``buying.py``, ``learned.py``, ``kept.py``, ``worth_drying.py``,
+``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``, ``notebook.py``,
+``money.py``, ``cash_book.py``, ``lists.py``, ``price_list.py``, ``verdict.py``, ``next_step.py``;
+``safety.py`` (what is said beside figures that could do harm); ``rows.py`` (rows that follow from
+other tables' records); last ``input_names.py`` (what inputs are called in a workbook).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
 
 from reportgen.algebra.book import Book
 from reportgen.trade import (
+    asking,
     buying,
+    cash_book,
+    channels,
+    counting,
     days,
     drivers,
     dryness,
@@ -32,6 +36,7 @@ from reportgen.trade import (
     keeping,
     kept,
     learned,
+    lists,
     loads,
     lots,
     money,
@@ -43,6 +48,7 @@ from reportgen.trade import (
     payback,
     payback_said,
     plan,
+    price_list,
     prices,
     products,
     queue,
@@ -60,14 +66,17 @@ from reportgen.trade import (
     unweighed,
     verdict,
     weighings,
+    worth_drying,
 )
 from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
-    dryness_said, packs, rest, sealing, keeping, eat_first, trace, offers, products, weighings,
-    moved, spreads, uncertainty, prices, scenarios, drivers, queue, to_make, plan, buying, learned,
-    kept, payback, payback_said, days, headline, season, notebook, money, verdict, next_step,
+    dryness_said, packs, rest, counting, sealing, keeping, eat_first, trace, offers, products,
+    weighings, moved, spreads, uncertainty, asking, channels, prices, scenarios, drivers, queue,
+    to_make, plan, buying, learned, kept, worth_drying, payback, payback_said, days, headline,
+    season, notebook, money, cash_book, lists, price_list, verdict,
+    next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

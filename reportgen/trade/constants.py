@@ -110,7 +110,17 @@ CONTAINER_OFF = constant(
     "common practice, no published source",
 )  # fmt: skip
 
+SINCE_EVER = constant(
+    "since_ever", 36_500, Unit.of("d"), "Days that a price without a first day was asked before",
+    "a convention of this workbook",
+)  # fmt: skip
+
 ONE_YEAR = constant("one_year", 365, Unit.of("d"), "Days in a year", "common year")
+
+AT_A_GLANCE = constant(
+    "at_a_glance", 10, ONE, "Places of the list of what to eat first",
+    "a convention of this workbook",
+)  # fmt: skip
 
 HUNDRED = constant("hundred", 100, ONE, "A share as per cent", "definition")
 

@@ -48,19 +48,33 @@ def last_use(uses: Children) -> Expr:
     return latest(uses.date)
 
 
+@season.derived(DATE)
+def last_count(counts: Children) -> Expr:
+    """The last count of the shelf."""
+    return latest(counts.date)
+
+
 @season.derived(FLAG)
-def some_day(last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr) -> Expr:
+def some_day(
+    last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr, last_count: Expr
+) -> Expr:
     """Some day of the season is recorded."""
-    return known(last_lot) | known(last_run) | known(last_pack) | known(last_use)
+    made = known(last_lot) | known(last_run) | known(last_pack)
+    return made | known(last_use) | known(last_count)
 
 
 @season.derived(DATE)
 def last_day(
-    some_day: Expr, last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr
+    some_day: Expr,
+    last_lot: Expr,
+    last_run: Expr,
+    last_pack: Expr,
+    last_use: Expr,
+    last_count: Expr,
 ) -> Expr:
     """The season's last recorded day."""
-    days = (first_known(each, 0) for each in (last_lot, last_run, last_pack, last_use))
-    return where(some_day, greatest(*days), unknown())
+    of = (last_lot, last_run, last_pack, last_use, last_count)
+    return where(some_day, greatest(*(first_known(each, 0) for each in of)), unknown())
 
 
 @loads.check("caution", "Correct the lot's date or the run's start.")

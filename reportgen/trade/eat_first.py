@@ -108,7 +108,13 @@ def shelf_without_day(packs: Children) -> Expr:
     return count(packs, packs.no_best_by)
 
 
+@season.derived(COUNT, label="places of the list")
+def shelf_places(eat_first: Children) -> Expr:
+    """How many places the list of what to eat first has."""
+    return count(eat_first)
+
+
 @season.derived(COUNT, label="of these further down")
-def shelf_not_listed(shelf_packs: Expr, shelf_without_day: Expr, eat_first: Children) -> Expr:
+def shelf_not_listed(shelf_packs: Expr, shelf_without_day: Expr, shelf_places: Expr) -> Expr:
     """Of these, those for which the list of what to eat first has no place."""
-    return greatest(shelf_packs - shelf_without_day - count(eat_first), 0)
+    return greatest(shelf_packs - shelf_without_day - shelf_places, 0)

@@ -12,8 +12,10 @@ from reportgen.algebra.tables import Table
 from reportgen.model.records import RECORDS
 from reportgen.trade.tables import (
     absorbers,
+    asking,
     carried_over,
     changes,
+    channels,
     containers,
     dryers,
     maker,
@@ -31,8 +33,9 @@ from reportgen.trade.tables import (
 )
 
 _SINGLE = (rates, pricing, scale, place, maker)
-_LISTS = (dryers, containers, absorbers, offers, changes, overheads, carried_over, plan)
-_WRITTEN = {changes.name: "scenarios"}
+_LISTS = (channels, dryers, containers, absorbers, offers, changes, overheads, carried_over, plan,
+          asking)  # fmt: skip
+_WRITTEN = {changes.name: "scenarios", asking.name: "asked"}
 """Tables whose records go by another name in the file."""
 
 

@@ -22,6 +22,12 @@ def sold_of_season(sold: Expr, of_bulk: Expr, pack: Link) -> Expr:
     return where(of_bulk, no(), sold & pack.of_season)
 
 
+@uses.derived(FLAG, label="went to others")
+def went_out(sold: Expr, purpose: Expr) -> Expr:
+    """Sold or given away: others have it, who must hear of it if a lot comes back."""
+    return sold | (purpose == "gift")
+
+
 @uses.derived(FLAG)
 def eaten_or_given(purpose: Expr) -> Expr:
     """Eaten at home or given away."""
@@ -32,12 +38,6 @@ def eaten_or_given(purpose: Expr) -> Expr:
 def kept(eaten_or_given: Expr, of_bulk: Expr, pack: Link) -> Expr:
     """Eaten at home or given away, of this season's packs or from bulk."""
     return where(of_bulk, eaten_or_given, eaten_or_given & pack.of_season)
-
-
-@uses.derived(MONEY)
-def got(sold: Expr, revenue: Expr, pricing: SingleRow) -> Expr:
-    """What a sale brought in after fees."""
-    return where(sold, revenue * (1 - pricing.fees), unknown())
 
 
 @packs.derived(DRIED, label="weight on the shelf")
@@ -52,9 +52,9 @@ def sold_weight(uses: Children) -> Expr:
     return total(uses.content, uses.sold_of_season)
 
 
-@products.derived(MONEY, label="got for it after fees")
+@products.derived(MONEY, label="got for it after tax and fees")
 def sales_got(uses: Children) -> Expr:
-    """What sales of this season's packs brought in after fees."""
+    """What sales of this season's packs brought in after tax and fees."""
     return total(uses.got, uses.sold_of_season)
 
 
@@ -135,7 +135,7 @@ def saving_on_hand(instead_on_hand: Expr, kept_cost_on_hand: Expr) -> Expr:
     return instead_on_hand - kept_cost_on_hand
 
 
-@products.derived(MONEY, label="saved on shop prices")
+@products.derived(MONEY, label="saved so far and once eaten")
 def saving(saving_taken: Expr, saving_on_hand: Expr) -> Expr:
     """What a shop would have got for all that was kept, less what it cost us. What was sold is in
     the sales, not here."""
@@ -156,7 +156,8 @@ def valued_weight(sold_weight: Expr, kept_weight: Expr) -> Expr:
 
 @products.derived(BY_DRIED, label="worth by weight")
 def worth(sales_got: Expr, instead: Expr, valued_weight: Expr) -> Expr:
-    """What sales brought after fees and what a shop would have got, over what was sold or kept."""
+    """What sales brought after tax and fees and what a shop would have got, over what was sold or
+    kept."""
     return (sales_got + instead) / valued_weight
 
 

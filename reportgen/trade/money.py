@@ -21,9 +21,9 @@ def money_leaves(paid: Expr) -> Expr:
 
 
 @season.derived(MONEY, label="money in: sales")
-def money_in(sales: Expr) -> Expr:
-    """Sales, at the prices written; by receipts where those were."""
-    return sales
+def money_in(uses: Children) -> Expr:
+    """Sales, at the prices written, tax included; by receipts where those were."""
+    return total(uses.paid, uses.sold)
 
 
 @season.derived(MONEY, label="purchases")
@@ -53,15 +53,21 @@ def money_overheads(overheads: Children) -> Expr:
 
 
 @season.derived(MONEY, label="stall")
-def money_stall(stall_cost: Expr) -> Expr:
-    """The stall on all days that were planned, those ahead included: reckoned."""
-    return stall_cost
+def money_stall(stall_cost: Expr, stall_ahead: Expr) -> Expr:
+    """The stall on the days that were held: reckoned; days to come are named beside it."""
+    return stall_cost - stall_ahead
 
 
 @season.derived(MONEY, label="fees of sales")
-def money_fees(sales: Expr, pricing: SingleRow) -> Expr:
-    """Fees of sales, at their share: reckoned."""
-    return sales * pricing.fees
+def money_fees(uses: Children) -> Expr:
+    """Fees of sales, at their channels' share: reckoned."""
+    return total(uses.fees, uses.sold)
+
+
+@season.derived(MONEY, label="tax passed on")
+def money_tax(uses: Children) -> Expr:
+    """The tax that is in the prices of sales, at their channels' share: reckoned."""
+    return total(uses.tax_in_it, uses.sold)
 
 
 @season.derived(MONEY, label="driving")
@@ -109,15 +115,23 @@ def money_out_machine(money_energy: Expr, money_upkeep: Expr) -> Expr:
 
 
 @season.derived(MONEY, label="paid beside")
-def money_out_beside(money_fees: Expr, paid_beside: Expr) -> Expr:
-    """Paid beside it: fees, overheads, the stall, time."""
-    return money_fees + paid_beside
+def money_out_beside(
+    sales_out: Expr, money_overheads: Expr, money_stall: Expr, money_labor: Expr
+) -> Expr:
+    """Paid beside it: fees and tax of sales, overheads, the stall, time."""
+    return sales_out + money_overheads + money_stall + money_labor
+
+
+@season.derived(MONEY, label="fees and tax of sales")
+def sales_out(money_fees: Expr, money_tax: Expr) -> Expr:
+    """What of the prices of sales was paid on: fees and tax."""
+    return money_fees + money_tax
 
 
 @season.derived(MONEY, label="overheads, stall and time paid")
-def paid_beside(money_overheads: Expr, money_stall: Expr, money_labor: Expr) -> Expr:
-    """Overheads, the stall and time that were paid: no product's running cost holds them."""
-    return money_overheads + money_stall + money_labor
+def paid_beside(money_overheads: Expr, stall_cost: Expr, money_labor: Expr) -> Expr:
+    """Overheads, the stall on all its days and paid time: no product's running cost holds them."""
+    return money_overheads + stall_cost + money_labor
 
 
 @season.derived(MONEY / DRIED, label="those by dried weight")

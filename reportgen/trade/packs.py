@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, first_known, known, total, unknown, where
+from reportgen.algebra.functions import count, first_known, known, total, where
 from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import BALANCE
@@ -69,9 +69,9 @@ def taken(uses: Children) -> Expr:
 
 
 @packs.derived(COUNT)
-def on_hand(count: Expr, taken: Expr) -> Expr:
+def on_hand(count: Expr, taken: Expr, missing: Expr) -> Expr:
     """How many are on the shelf."""
-    return count - taken
+    return count - taken - missing
 
 
 @packs.derived(FRESH)
@@ -86,9 +86,9 @@ def runs_named(draws: Children) -> Expr:
     return count(draws)
 
 
-@packs.check("error", "Correct the uses or the count.")
+@packs.check("error", "Correct the uses, the count or a count of the shelf.")
 def used_above_count(on_hand: Expr) -> Expr:
-    """More were used than were filled."""
+    """More were used than were there."""
     return on_hand < 0
 
 
@@ -165,12 +165,6 @@ def containers(of_bulk: Expr, count: Expr) -> Expr:
 
 
 @uses.derived(FLAG)
-def sold(purpose: Expr) -> Expr:
-    """Sold at the stall or through the co-op."""
-    return (purpose == "stall") | (purpose == "co-op")
-
-
-@uses.derived(FLAG)
 def crumbs(of_bulk: Expr, purpose: Expr) -> Expr:
     """Bulk that was left as crumbs."""
     return of_bulk & (purpose == "crumbs")
@@ -189,15 +183,15 @@ def content(count: Expr, pack: Link, bulk_weight: Expr, of_bulk: Expr) -> Expr:
 
 
 @uses.derived(MONEY)
-def price_each(price: Expr, sold: Expr) -> Expr:
-    """Price of each; 0 where nothing was to be paid."""
-    return first_known(price, where(sold, unknown(), 0))
+def price_written(price: Expr, total: Expr, count: Expr) -> Expr:
+    """Price of each as written, or of all over their number."""
+    return first_known(price, total / count)
 
 
-@uses.derived(MONEY, label="came in")
-def revenue(of_bulk: Expr, count: Expr, price_each: Expr) -> Expr:
-    """What came in for it."""
-    return where(of_bulk, 0, count * price_each)
+@uses.derived(MONEY)
+def price_each(price_written: Expr, sold: Expr, asked_there: Expr) -> Expr:
+    """Price of each: as written, else as asked that day; 0 where nothing was to be paid."""
+    return first_known(price_written, where(sold, asked_there, 0))
 
 
 @uses.derived(MONEY, label="full cost")
@@ -207,15 +201,21 @@ def cost_out(of_bulk: Expr, bulk_weight: Expr, of_product: Link, count: Expr, pa
 
 
 @uses.derived(MONEY, label="left of it")
-def profit(sold: Expr, revenue: Expr, pricing: SingleRow, cost_out: Expr) -> Expr:
-    """What is left of a sale after fees and full cost."""
-    return where(sold, revenue * (1 - pricing.fees) - cost_out, unknown())
+def profit(got: Expr, cost_out: Expr) -> Expr:
+    """What is left of a sale after tax, fees and full cost."""
+    return got - cost_out
 
 
-@uses.check("caution", "Write what was paid for each.")
-def price_missing(sold: Expr, price: Expr) -> Expr:
-    """Sold, but without a price."""
-    return sold & ~known(price)
+@uses.check("caution", "Write what was paid for each, or what was asked that day.")
+def price_missing(sold: Expr, price_each: Expr) -> Expr:
+    """Sold, but without a price, and none was asked that day."""
+    return sold & ~known(price_each)
+
+
+@uses.check("error", "Empty one of the two.")
+def two_prices(price: Expr, total: Expr) -> Expr:
+    """Both a price of each and a total."""
+    return known(price) & known(total)
 
 
 @uses.check("caution", "Correct the date, or wait until it has come.")

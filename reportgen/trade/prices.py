@@ -62,22 +62,41 @@ def on_hand(packs: Children, key: Expr) -> Expr:
     return total(same(packs.priced_as, key).on_hand)
 
 
-@prices.derived(MONEY, label="running cost of one")
-def running_each(packs: Children, key: Expr, packed: Expr) -> Expr:
+@prices.derived(MONEY, label="running cost of one, over its packs")
+def running_packed(packs: Children, key: Expr, packed: Expr) -> Expr:
     """Running cost of one: the mean over its packs."""
     return total(same(packs.priced_as, key).running_all) / packed
 
 
-@prices.derived(MONEY, label="full cost of one")
-def full_each(packs: Children, key: Expr, packed: Expr) -> Expr:
+@prices.derived(MONEY, label="full cost of one, over its packs")
+def full_packed(packs: Children, key: Expr, packed: Expr) -> Expr:
     """Full cost of one: the mean over its packs."""
     return total(same(packs.priced_as, key).full_all) / packed
 
 
+@prices.derived(MONEY, label="running cost of one")
+def running_each(
+    packed: Expr, running_packed: Expr, net: Expr, product: Link, container: Link
+) -> Expr:
+    """Running cost of one: the mean over its packs; of a size not packed yet, what the bulk in it
+    and its packaging cost."""
+    by_bulk = net * product.running_bulk + container.packaging_each
+    return where(packed > 0, running_packed, by_bulk)
+
+
+@prices.derived(MONEY, label="full cost of one")
+def full_each(packed: Expr, full_packed: Expr, net: Expr, product: Link, container: Link) -> Expr:
+    """Full cost of one: the mean over its packs; of a size not packed yet, what the bulk in it and
+    its packaging cost, without the time of packing."""
+    by_bulk = net * product.full_bulk + container.packaging_each
+    return where(packed > 0, full_packed, by_bulk)
+
+
 @prices.derived(MONEY, label="floor price")
-def price_floor(full_each: Expr, pricing: SingleRow) -> Expr:
-    """The price at which a sale brings in its full cost after fees, and no more."""
-    return full_each / (1 - pricing.fees)
+def price_floor(full_each: Expr, season: SingleRow) -> Expr:
+    """The price at which a sale at the stall brings in its full cost after tax and fees, and no
+    more."""
+    return full_each / season.stall_left
 
 
 @prices.derived(
@@ -85,9 +104,15 @@ def price_floor(full_each: Expr, pricing: SingleRow) -> Expr:
     source="price from margin on the price, a method of cost accounting",
     label="price to ask",
 )
-def price_asked(full_each: Expr, pricing: SingleRow) -> Expr:
-    """The price that leaves the margin after fees, rounded up to the step."""
-    return round_up(full_each / (1 - pricing.margin - pricing.fees), pricing.price_step)
+def price_asked(full_each: Expr, season: SingleRow, pricing: SingleRow) -> Expr:
+    """The price that leaves the margin after tax and fees at the stall, rounded up to the step."""
+    return round_up(full_each / season.stall_for_cost, pricing.price_step)
+
+
+@prices.derived(MONEY, label="price to ask without tax")
+def net_asked(price_asked: Expr, season: SingleRow) -> Expr:
+    """The price to ask, without the tax that is in it."""
+    return price_asked * season.stall_net
 
 
 @prices.derived(MONEY, label="shops ask for as much")
@@ -97,7 +122,7 @@ def retail_equivalent(net: Expr, product: Link) -> Expr:
 
 
 @prices.derived(SHARE, label="price to ask, of shops'")
-def asked_to_retail(price_asked: Expr, retail_equivalent: Expr) -> Expr:
+def price_to_retail(price_asked: Expr, retail_equivalent: Expr) -> Expr:
     """The price asked over what shops ask."""
     return price_asked / retail_equivalent
 
@@ -105,23 +130,24 @@ def asked_to_retail(price_asked: Expr, retail_equivalent: Expr) -> Expr:
 @prices.derived(
     SHARE, source="margin is the share of the price, markup that of the cost", label="margin"
 )
-def margin_kept(price_asked: Expr, pricing: SingleRow, full_each: Expr) -> Expr:
-    """Margin: what is left of the price after fees and full cost, as a share of the price."""
-    return (price_asked * (1 - pricing.fees) - full_each) / price_asked
+def margin_kept(price_asked: Expr, season: SingleRow, full_each: Expr, net_asked: Expr) -> Expr:
+    """Margin: what is left of the price after tax, fees and full cost, as a share of the price
+    without tax."""
+    return (price_asked * season.stall_left - full_each) / net_asked
 
 
 @prices.derived(
     SHARE, source="margin is the share of the price, markup that of the cost", label="markup"
 )
-def markup(price_asked: Expr, full_each: Expr) -> Expr:
-    """Markup: what the price adds to the full cost, as a share of the cost."""
-    return (price_asked - full_each) / full_each
+def markup(net_asked: Expr, full_each: Expr) -> Expr:
+    """Markup: what the price without tax adds to the full cost, as a share of the cost."""
+    return (net_asked - full_each) / full_each
 
 
 @prices.derived(MONEY, label="earned on one")
-def earned_each(price_asked: Expr, pricing: SingleRow, running_each: Expr) -> Expr:
-    """What a sale leaves after fees and running cost."""
-    return price_asked * (1 - pricing.fees) - running_each
+def earned_each(price_asked: Expr, season: SingleRow, running_each: Expr) -> Expr:
+    """What a sale leaves after tax, fees and running cost."""
+    return price_asked * season.stall_left - running_each
 
 
 @prices.derived(MONEY)
@@ -152,7 +178,11 @@ def earns_nothing(earned_each: Expr) -> Expr:
     return earned_each <= 0
 
 
-@packs.check("caution", "Fill in a spare row of the prices with its product, container and net.")
+@packs.check(
+    "caution",
+    "Fill in a spare row of the prices with its product, container and net.",
+    lacking=(prices,),
+)
 def not_priced(prices: Children, priced_as: Expr) -> Expr:
     """A pack that no row of the prices stands for."""
     return known(priced_as) & (total(same(prices.key, priced_as).exists) <= 0)
@@ -171,20 +201,20 @@ def running_out(count: Expr, pack: Link) -> Expr:
 
 
 @uses.derived(MONEY)
-def left_over(revenue: Expr, pricing: SingleRow, running_out: Expr) -> Expr:
-    """What a sale left after fees and running cost."""
-    return revenue * (1 - pricing.fees) - running_out
+def left_over(got: Expr, running_out: Expr) -> Expr:
+    """What a sale left after tax, fees and running cost."""
+    return got - running_out
 
 
 @season.derived(MONEY, label="sales so far")
 def sales(uses: Children) -> Expr:
-    """What sales brought in."""
+    """What sales brought in, net of tax."""
     return total(uses.revenue, uses.sold)
 
 
 @season.derived(MONEY, label="left of sales after running cost")
 def sales_left(uses: Children) -> Expr:
-    """What they left after fees and running cost."""
+    """What they left after tax, fees and running cost."""
     return total(uses.left_over, uses.sold)
 
 
@@ -204,7 +234,8 @@ def sales_left_share(sales_left: Expr, sales: Expr) -> Expr:
     MONEY, source="break-even: fixed cost over contribution share", label="sales to break even"
 )
 def break_even_sales(stall_cost: Expr, sales_left_share: Expr) -> Expr:
-    """Sales, before fees, that pay for the whole stall, at what sales have left so far."""
+    """Sales, net of tax and before fees, that pay for the whole stall, at what sales have left so
+    far."""
     return stall_cost / sales_left_share
 
 

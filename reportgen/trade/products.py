@@ -162,9 +162,9 @@ def spoiled(uses: Children) -> Expr:
 
 
 @products.derived(DRIED, label="in bulk, not packed")
-def unpacked(dried: Expr, carried: Expr, packed: Expr, bulk_used: Expr) -> Expr:
+def unpacked(dried: Expr, carried: Expr, packed: Expr, bulk_used: Expr, bulk_missing: Expr) -> Expr:
     """Bulk still to be packed."""
-    return dried + carried - packed - bulk_used
+    return dried + carried - packed - bulk_used - bulk_missing
 
 
 @products.derived(FLAG)

@@ -11,14 +11,12 @@ from reportgen.algebra.operations import Value, as_text
 from reportgen.model.fields import placed
 from reportgen.model.notebook import PLACES
 from reportgen.model.tariff import windows_of
+from reportgen.trade.constants import AT_A_GLANCE
 from reportgen.trade.drivers import DRIVERS
 from reportgen.trade.verdict import typed_inputs
 
 _CHANGE = 0.10
 """The share by which each driver is changed until someone types another."""
-
-_AT_A_GLANCE = 10
-"""Places of the list of what to eat first."""
 
 Tables = Mapping[str, Cells]
 
@@ -40,13 +38,23 @@ def _positions(what: str, count: int) -> list[Value]:
 
 def _prices(tables: Tables) -> Cells:
     rows: dict[tuple[str, ...], tuple[Value, ...]] = {}
-    for pack in _records(tables["packs"]):
-        product, container, net = pack["product"], pack["container"], pack["net"]
+    sized = (each for name in ("packs", "asking", "plan") for each in _records(tables[name]))
+    for each in sized:
+        product, container, net = each["product"], each["container"], each["net"]
         if product and container and net is not None:
             name = (str(product).casefold(), str(container).casefold(), as_text(net))
             rows.setdefault(name, (product, container, net))
     columns = list(zip(*rows.values(), strict=True)) or [(), (), ()]
     return {"product": [*columns[0]], "container": [*columns[1]], "net": [*columns[2]]}
+
+
+def _price_list(tables: Tables) -> Cells:
+    priced = [
+        f"{product}/{container}/{as_text(net)}"
+        for product, container, net in zip(*_prices(tables).values(), strict=True)
+    ]
+    pairs = [(channel, each) for channel in tables["channels"]["key"] for each in priced]
+    return {"channel": [c for c, _ in pairs], "priced": [p for _, p in pairs]}
 
 
 def _scenarios(tables: Tables) -> Cells:
@@ -63,15 +71,15 @@ def _absorber_needs(tables: Tables) -> Cells:
     }
 
 
-def _steps(tables: Tables) -> list[tuple[Value, str, Value]]:
-    """Each pack with the loads of its product in the runs it names, and their lots."""
+def _steps(tables: Tables) -> list[tuple[Value, Value, Value, Value]]:
+    """Each pack, by the runs it names, with the loads of its product in them, and their lots."""
     product_of = dict(zip(tables["lots"]["key"], tables["lots"]["product"], strict=True))
     packs = dict(zip(tables["packs"]["key"], tables["packs"]["product"], strict=True))
     in_run: dict[Value, list[tuple[str, Value]]] = {}
     for load in _records(tables["loads"]):
         in_run.setdefault(load["run"], []).append((_load_key(load), load["lot"]))
     return [
-        (draw["pack"], key, lot)
+        (draw["pack"], draw["key"], key, lot)
         for draw in _records(tables["draws"])
         for key, lot in in_run.get(draw["run"], [])
         if lot in product_of and product_of[lot] == packs.get(draw["pack"])
@@ -82,24 +90,26 @@ def _load_key(load: Mapping[str, Value]) -> str:
     return str(load["id"] or f"{load['run']}/{load['lot']}")
 
 
-def _from_last_season(tables: Tables) -> list[tuple[Value, Value, Value]]:
+def _from_last_season(tables: Tables) -> list[tuple[Value, Value, Value, Value]]:
     """Packs whose runs and lots are in an earlier season: no load of this one is behind them."""
     packs = zip(tables["packs"]["key"], tables["packs"]["carried_from"], strict=True)
-    return [(pack, None, None) for pack, came in packs if came]
+    return [(pack, None, None, None) for pack, came in packs if came]
 
 
 def _trace(tables: Tables) -> Cells:
-    steps: list[tuple[Value, Value, Value]] = [*_steps(tables), *_from_last_season(tables)]
+    steps = [*_steps(tables), *_from_last_season(tables)]
     return {
         "key": _positions("trace", len(steps)),
-        "pack": [pack for pack, _, _ in steps],
-        "load": [load for _, load, _ in steps],
+        "pack": [pack for pack, _, _, _ in steps],
+        "draw": [draw for _, draw, _, _ in steps],
+        "load": [load for _, _, load, _ in steps],
+        "recalled": [lot and f"{lot}/{pack}" for pack, _, _, lot in steps],
     }
 
 
 def _recall(tables: Tables) -> Cells:
     """The same, lot by lot, each pack once."""
-    found = dict.fromkeys((lot, pack) for pack, _, lot in _steps(tables))
+    found = dict.fromkeys((lot, pack) for pack, _, _, lot in _steps(tables))
     order = {lot: n for n, lot in enumerate(tables["lots"]["key"])}
     pairs = sorted(found, key=lambda pair: order[pair[0]])
     return {"lot": [lot for lot, _ in pairs], "pack": [pack for _, pack in pairs]}
@@ -157,6 +167,12 @@ def _ranking(tables: Tables) -> Cells:
     return {"key": _positions("place", len(places)), "place": [*places]}
 
 
+def _worth_drying(tables: Tables) -> Cells:
+    """A place for each product."""
+    places = range(1, len(tables["products"]["key"]) + 1)
+    return {"key": _positions("worth", len(places)), "place": [*places]}
+
+
 def _windows(tables: Tables) -> Cells:
     """The stretches of a week, from Saturday 0:00, in which one period of the tariff holds."""
     written = list(_records(tables["periods"]))
@@ -180,7 +196,7 @@ def _texts(record: Mapping[str, Value], *names: str) -> tuple[str, ...]:
 
 def _eat_first(tables: Tables) -> Cells:
     """A place for each pack, as many as are read at a glance."""
-    places = range(1, min(len(tables["packs"]["key"]), _AT_A_GLANCE) + 1)
+    places = range(1, min(len(tables["packs"]["key"]), int(AT_A_GLANCE.value)) + 1)
     return {"key": _positions("eat", len(places)), "place": [*places]}
 
 
@@ -218,6 +234,7 @@ def _checks(book: Book) -> Cells:
 
 _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "prices": _prices,
+    "price_list": _price_list,
     "scenarios": _scenarios,
     "absorber_needs": _absorber_needs,
     "trace": _trace,
@@ -226,6 +243,7 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "queue": _queue,
     "drivers": _drivers,
     "ranking": _ranking,
+    "worth_drying": _worth_drying,
     "eat_first": _eat_first,
     "windows": _windows,
     "notebook": _notebook,

@@ -18,7 +18,9 @@ _BESIDE = {
         "prices": "doubtful",
         "plan": "doubtful",
         "draws": "doubtful_loads pack_dryness",
-        **dict.fromkeys(("absorber_needs", "uses", "trace", "recall", "eat_first"), "pack_dryness"),
+        **dict.fromkeys(
+            ("absorber_needs", "uses", "counts", "trace", "recall", "eat_first"), "pack_dryness"
+        ),
     },
     OXYGEN: {
         "packs": "void oxygen oxygen_here absorber_share airless",

@@ -18,6 +18,7 @@ from reportgen.algebra.tables import COUNT, FLAG, TEXT
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.tables import (
     absorber_needs,
+    counts,
     draws,
     eat_first,
     packs,
@@ -145,6 +146,7 @@ def dryness_not_shown(dryness: Expr) -> Expr:
 
 
 @absorber_needs.derived(TEXT, label="pack dry?")
+@counts.derived(TEXT, label="pack dry?")
 @draws.derived(TEXT, label="pack dry?")
 @eat_first.derived(TEXT, label="pack dry?")
 @recall.derived(TEXT, label="pack dry?")

@@ -198,13 +198,12 @@ def spent(
     failed_running: Expr,
     lots_carried: Expr,
 ) -> Expr:
-    """Running cost, and the produce that waits, was set aside or is in process, without what lots
-    left from last season cost then."""
+    """Running cost, and produce waiting, set aside or in process; nothing of last season's."""
     not_in_products = waiting_cost + set_aside_cost + in_process_cost + failed_running
     return running_cost + not_in_products - lots_carried
 
 
-@season.derived(MONEY, label="saved on shop prices")
+@season.derived(MONEY, label="saved so far and once eaten")
 def saving(products: Children) -> Expr:
     """What was saved on what would have been bought, of the products with a shop price."""
     return total_known(products.saving)
@@ -212,8 +211,7 @@ def saving(products: Children) -> Expr:
 
 @season.derived(MONEY, label="a shop would have got")
 def instead(products: Children) -> Expr:
-    """What we would have paid in shops for the share of it that we would have bought, where there
-    is a shop price."""
+    """What shops would have got for the share of it that we would have bought."""
     return total_known(products.instead_compared)
 
 
@@ -243,13 +241,13 @@ def saving_missing(products: Children) -> Expr:
 
 @season.derived(MONEY, label="came in")
 def revenue(uses: Children) -> Expr:
-    """What came in."""
+    """What came in, net of tax."""
     return total(uses.revenue)
 
 
 @season.derived(MONEY, label="left of sales after full cost")
 def profit(uses: Children) -> Expr:
-    """What is left of the sales after fees and full cost."""
+    """What is left of the sales after tax, fees and full cost."""
     return total(uses.profit, uses.sold)
 
 

@@ -36,6 +36,14 @@ def like(table: Table) -> Table:
 
 rates = _table("rates", "rates")
 pricing = _table("pricing", "pricing")
+channels = Table.of(
+    "channels",
+    "channel",
+    [
+        *RECORDS["channels"].inputs,
+        Input("of_stall", "flag", "Whether it is the stall.", zero=True, fixed=True),
+    ],
+)
 scale = _table("scale", "scale")
 place = _table("place", "place")
 maker = _table("maker", "maker")
@@ -78,6 +86,8 @@ power = _table("power", "point", "power over time")
 packs = _table("packs", "pack")
 draws = _table("draws", "draw", "draws of packs on runs")
 uses = _table("uses", "use")
+counts = _table("counts", "count", "counts of the shelf")
+asking = _table("asked", "asked price", "asked prices", name="asking")
 offers = _table("offers", "offer")
 notebook = Table.of(days_work.NAME, "day's work", days_work.INPUTS)
 changes = _table("scenarios", "scenario", "scenarios as written", name="changes")
@@ -141,6 +151,15 @@ prices = Table.of(
         Input("net", "number", "Net weight.", DRIED, least=0, above=True, head="net weight"),
     ],
 )
+price_list = Table.of(
+    "price_list",
+    "price of a channel",
+    [
+        Input("channel", "text", "The channel.", ref="channels", fixed=True),
+        Input("priced", "text", "The row of prices.", ref="prices", fixed=True),
+    ],
+    title="price list",
+)
 scenarios = Table.of(
     "scenarios",
     "outcome",
@@ -163,7 +182,9 @@ trace = Table.of(
     "step",
     [
         Input("pack", "text", "The pack.", ref="packs", fixed=True),
-        Input("load", "text", "A load of a run it came from.", ref="loads", fixed=True),
+        Input("draw", "text", "The run that the pack names.", ref="draws", fixed=True),
+        Input("load", "text", "A load of that run.", ref="loads", fixed=True),
+        Input("recalled", "text", "Its row among the packs of each lot.", ref="recall", fixed=True),
     ],
     title="trace",
 )
@@ -214,6 +235,13 @@ ranking = Table.of(
     title="drivers by what they weigh",
 )
 
+worth_drying = Table.of(
+    "worth_drying",
+    "place",
+    [Input("place", "number", "The place: 1 for what earns most.", whole=True, fixed=True)],
+    title="what is worth drying",
+)
+
 eat_first = Table.of(
     "eat_first",
     "place",
@@ -222,11 +250,12 @@ eat_first = Table.of(
 )
 
 TABLES: Sequence[Table] = (
-    rates, pricing, scale, place, maker, periods, windows,
+    rates, pricing, channels, scale, place, maker, periods, windows,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
-    offers, notebook,
+    counts, asking, offers, notebook,
     changes, plan, season, checks, typed,
-    prices, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers, ranking,
+    prices, price_list, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers,
+    ranking, worth_drying,
     eat_first,
 )  # fmt: skip

@@ -11,9 +11,12 @@ from reportgen.algebra.functions import (
     first_stray,
     no,
     per_row,
+    plain,
+    sentence,
     size,
     strays,
     total,
+    unknown,
     where,
 )
 from reportgen.algebra.inputs import Input
@@ -72,6 +75,16 @@ def rows_moved() -> Expr:
 def verdict(failing: Expr, severity: Expr) -> Expr:
     """Whether it passes."""
     return where(failing > 0, severity, "ok")
+
+
+@checks.derived(TEXT, label="as it is said above a list")
+def said(failing: Expr, what: Expr, first: Expr, do: Expr) -> Expr:
+    """What stands above a list that lacks what the check found."""
+    found = sentence(
+        "{what} Rows: {rows}, the first {first}. {do}",
+        what=what, rows=plain(failing), first=first, do=do,
+    )  # fmt: skip
+    return where(failing > 0, found, unknown())
 
 
 @season.derived(COUNT, label="rows that fail, as errors")

@@ -121,10 +121,12 @@ def _print(sheet: Worksheet, page: Page, book: Pages) -> None:
     if found.repeats_key:
         sheet.print_title_cols = "A:A"
     letter = get_column_letter
-    sheet._print_area = _InOrder(
-        f"{letter(area.first_column)}{area.first_row}:{letter(area.last_column)}{area.last_row}"
-        for area in found.areas
-    )
+    if not page.hidden:
+        # With ranges of its own one program prints a hidden sheet as well; without, none does.
+        sheet._print_area = _InOrder(
+            f"{letter(area.first_column)}{area.first_row}:{letter(area.last_column)}{area.last_row}"
+            for area in found.areas
+        )
     for column in range(1, max(area.last_column for area in found.areas) + 1):
         sheet.column_dimensions[letter(column)].width = page.widths.get(column, USUAL_WIDTH)
     for column in page.unseen:

@@ -12,6 +12,7 @@ from texts.asked import Kind, kinds
 
 from layout import boats
 from layout.reading_back import reading_back
+from reportgen.algebra.expr import DefinitionError
 from reportgen.layout import columns
 from reportgen.layout.blocks import Contents, Group, Sheet, TableBlock
 from reportgen.layout.compose import compose
@@ -82,3 +83,15 @@ def test_it_stands_further_right_and_is_repeated_where_it_was_asked_for() -> Non
     assert "Boats!" in str(worked_out.formula)
     assert repeated.values == worked_out.values
     assert list(reading_back(apart())) == []
+
+
+def test_a_sheet_with_two_homes_of_one_table_is_refused_by_name() -> None:
+    book = boats.numbers().book
+    write_down = TableBlock(boats.boats, (Group("Write down", ("load",)),))
+    worked_out = TableBlock(boats.boats, (), heading="Worked out", rest=False)
+    repeated = TableBlock(
+        boats.boats, (Group("Again", ("load",), echo=True),), rest=False, keys=False
+    )
+    columns.columns_of(book, [Sheet("Harbour", "", (write_down, repeated), "record")])
+    with pytest.raises(DefinitionError, match=r"Harbour.*'Write down' and 'Worked out'.*boats"):
+        columns.columns_of(book, [Sheet("Harbour", "", (write_down, worked_out), "record")])

@@ -15,6 +15,7 @@ from layout import boats
 from reportgen.layout.compose import compose
 from reportgen.layout.in_use import charted, unused
 from reportgen.layout.page import Page, Workbook
+from reportgen.model.complete import CHANNELS
 from reportgen.program import read, workbook
 from reportgen.sheets.all import SHEETS, contents
 from reportgen.write.workbook import render
@@ -47,7 +48,28 @@ def texts(page: Page) -> dict[str, object]:
 
 def test_what_the_season_to_start_from_does_not_use_is_hidden() -> None:
     hidden = {page.name for page in made(started()).pages if page.hidden}
-    assert hidden == {"Scenarios", "What if", "Plan", "Trips", "Energy", "Absorbers"}
+    unused = {"Scenarios", "What if", "Plan", "Trips", "Energy", "Absorbers"}
+    # Nobody outside the household has any of it, and none is for sale.
+    unused |= {"Pricing", "Trace", "Recall", "Left in bulk", "Counts", "Asked", "Channels"}
+    unused |= {"Price list"}
+    # The first sheet lists the whole shelf, which is short.
+    assert hidden == unused | {"Eat first", "Method", "Constants"}
+
+
+def test_what_leaves_the_house_is_priced_and_traced(tmp_path: Path) -> None:
+    assert run("new", tmp_path / "s").exit_code == 0
+    path = tmp_path / "s" / "batches" / "used.yaml"
+    for purpose, shown in (
+        ("gift", {"Trace", "Recall"}),
+        ("stall, price: 6.50 USD", {"Pricing", "Trace", "Recall"}),
+    ):
+        kept = path.read_text()
+        path.write_text(kept.replace("count: 2, for: household", f"count: 2, for: {purpose}"))
+        numbers = read(tmp_path / "s").numbers
+        path.write_text(kept)
+        assert numbers is not None
+        before = unused(SHEETS, started().numbers)
+        assert before - unused(SHEETS, numbers) == shown
 
 
 def test_the_first_sheet_lists_what_is_hidden_and_does_not_lead_there() -> None:
@@ -65,14 +87,16 @@ def test_the_first_sheet_lists_what_is_hidden_and_does_not_lead_there() -> None:
 
 @pytest.mark.parametrize("name", KINDS)
 def test_only_what_has_neither_a_row_nor_a_filled_input_is_hidden(name: str) -> None:
-    """Told from the finished page: nobody's inputs are filled, and no check fails there."""
+    """Told from the finished page: nobody's inputs are filled, and no check fails there. Channels
+    that need not be named are no inputs of anybody."""
     for page in made(KINDS[name]).pages:
         if not page.hidden:
             continue
         for band in page.bands:
             for strip in band.strips:
                 if strip.style.role in ("input", "check"):
-                    assert not any(strip.values), (page.name, strip.column)
+                    filled = {each for each in strip.values if each} - {*CHANNELS}
+                    assert not filled, (page.name, strip.column)
 
 
 def test_a_sheet_with_a_check_that_fails_is_not_hidden() -> None:

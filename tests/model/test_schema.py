@@ -79,7 +79,7 @@ def test_every_sample_is_accepted() -> None:
         "lots: [{product: pear-slices, count: 2.5}]",
         "lots: [{product: pear-slices, count: 0}]",
         "lots: [{id: 1st, product: pear-slices}]",
-        "uses: [{product: pear-slices, weight: 2 oz, for: nothing}]",
+        "uses: [{product: pear-slices, weight: 2 oz, for: two things}]",
         "product: pear-slices\nlots: []",
         "product: pear-slices\npackd: 4 can-10 of 11 oz",
     ],

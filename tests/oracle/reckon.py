@@ -5,17 +5,20 @@ Weights are in grams, costs by weight in money by gram, until they are shown.
 
 from __future__ import annotations
 
+import math
 import statistics
 from collections import defaultdict
 from collections.abc import Iterable
 from typing import Any
 
+from oracle.counts import counted
 from oracle.forgotten import fill
 from oracle.written import NAN, borne, div, first, known, moment, money, most, number, up
 
 Row = dict[str, Any]
-SOLD = ("stall", "co-op")
-TABLES = ("lots", "runs", "packs", "uses", "offers", "trips")
+KEPT = ("household", "gift", "spoiled", "crumbs", "sample")
+"""What is not sold is used for one of these."""
+TABLES = ("lots", "runs", "packs", "uses", "counts", "offers", "trips")
 
 
 def given(record: Row, name: str, otherwise: float = NAN) -> float:
@@ -62,6 +65,16 @@ class Reckoning:
         }
         self.pricing["stall"] = money(pricing.get("stall", "0 x"))
         self.pricing["price_step"] = money(pricing.get("price_step"))
+        fees = self.pricing["fees"]
+        named = {"stall": {}, "co-op": {}} | self.head.get("channels", {})
+        self.channels = {
+            name: {
+                "fees": given(each, "fees", fees if name == "stall" else 0.0),
+                "net": 1 / (1 + given(each, "tax", 0.0)),
+                "discount": given(each, "discount", 0.0),
+            }
+            for name, each in named.items()
+        }
         self.lots: dict[str, Row] = {}
         self.runs: dict[str, Row] = {}
         self.loads: dict[str, Row] = {}
@@ -76,6 +89,7 @@ class Reckoning:
         self._loads()
         self._products()
         self._packs()
+        self.counts = counted(self)
         self._uses()
         self._per_packed()
         self._offers()
@@ -220,8 +234,9 @@ class Reckoning:
             water = weight - out if done else NAN
             self.runs[record["id"]] = {
                 "dryer": dryer["id"], "done": done, "hours": hours, "weight": weight,
+                "turnaround": given(dryer, "turnaround", 0.0),
                 "measured": energy is not None,
-                "end": self.end(record),
+                "start": moment(record.get("started")), "end": self.end(record),
                 "energy_used": used, "energy_cost": used * self.rates["electricity"],
                 "upkeep_cost": self.upkeep(dryer),
                 "wear_cost": div(lost_in_life(dryer), given(dryer, "life")),
@@ -276,6 +291,7 @@ class Reckoning:
         tables = (
             self.records["lots"], self.records["packs"], self.records["offers"],
             self.head.get("plan", []), self.head.get("carried_over", []), self.records["uses"],
+            self.records["counts"],
         )  # fmt: skip
         return list(dict.fromkeys(r["product"] for rows in tables for r in rows if "product" in r))
 
@@ -375,7 +391,7 @@ class Reckoning:
 
     def _uses(self) -> None:
         for record in self.records["uses"]:
-            sold = record["for"] in SOLD
+            sold = record["for"] not in KEPT
             if "pack" not in record:
                 cost = number(record["weight"]) * self.products[record["product"]]["full_bulk"]
                 self.uses.append({"revenue": 0.0, "cost_out": cost, "profit": NAN, "sold": False,
@@ -383,13 +399,30 @@ class Reckoning:
                 continue
             pack, count = self.packs[record["pack"]], given(record, "count", 1.0)
             price = money(record["price"]) if "price" in record else NAN if sold else 0.0
+            if sold and "price" not in record:
+                price = self._asked(pack, moment(record.get("date")))
+                price *= 1 - self.channels[record["for"]]["discount"]
             cost = count * pack["full_each"]
-            got = count * price * (1 - self.pricing["fees"])
+            nothing_off = {"fees": 0.0, "net": 1.0}
+            where = self.channels[record["for"]] if sold else nothing_off
+            paid = count * price
+            revenue, fees = paid * where["net"], paid * where["fees"]
+            got = revenue - fees
             self.uses.append({
-                "revenue": count * price, "cost_out": cost, "sold": sold,
-                "profit": got - cost if sold else NAN,
+                "revenue": revenue, "cost_out": cost, "sold": sold, "paid": paid, "fees": fees,
+                "tax": paid - revenue, "got": got, "profit": got - cost if sold else NAN,
                 "left": got - count * pack["running_each"],
             })  # fmt: skip
+
+    def _asked(self, pack: Row, day: float) -> float:
+        """What was asked that day; the last written of the latest first day."""
+        held, since = NAN, -math.inf
+        for record in self.head.get("asked", []):
+            size = (record["product"], record["container"], number(record["net"]))
+            begins = moment(record["from"]) if "from" in record else -1e6
+            if size == (pack["product"], pack["container"], pack["net"]) and since <= begins <= day:
+                held, since = money(record["price"]), begins
+        return held
 
     def _offers(self) -> None:
         for record in self.records["offers"]:
@@ -416,18 +449,24 @@ class Reckoning:
             if pack["container"] and known(pack["net"]):
                 groups[pack["product"], pack["container"], pack["net"]].append(pack)
         stall = self.pricing["stall"] * self.pricing["days"]
-        fees = self.pricing["fees"]
+        fees, net = (self.channels["stall"][each] for each in ("fees", "net"))
+        for record in (*self.head.get("asked", []), *self.head.get("plan", [])):
+            if {"container", "net"} <= {*record}:
+                groups[record["product"], record["container"], number(record["net"])] += []
         for key, packs in groups.items():
             count = total(packs, "count")
+            product, packaging = self.products[key[0]], self.packaging(key[1])
             row = {
                 f"{name}_each": sum(p["count"] * p[f"{name}_each"] for p in packs) / count
+                if packs
+                else key[2] * product[f"{name}_bulk"] + packaging
                 for name in ("running", "full")
             }
-            bare = div(row["full_each"], 1 - self.pricing.get("margin", NAN) - fees)
+            bare = div(row["full_each"], (1 - self.pricing.get("margin", NAN)) * net - fees)
             row["price_asked"] = up(bare, self.pricing["price_step"])
-            row["price_floor"] = div(row["full_each"], 1 - fees)
+            row["price_floor"] = div(row["full_each"], net - fees)
             row["retail_equivalent"] = key[2] * self.products[key[0]]["retail_median"]
-            earned = row["price_asked"] * (1 - fees) - row["running_each"]
+            earned = row["price_asked"] * (net - fees) - row["running_each"]
             row["break_even_count"] = up(borne(stall, earned))
             self.prices[key] = row
 
@@ -446,6 +485,7 @@ class Reckoning:
         found["energy_used"] = total(counted, "energy_used")
         found["energy_cost"] = total(counted, "energy_cost")
         found["water_removed"] = total(done, "water_removed")
+        found["shrinkage"] = total(self.counts, "cost")
         found["revenue"] = total(self.uses, "revenue")
         sales = [use for use in self.uses if use["sold"]]
         found["profit"] = total(sales, "profit")

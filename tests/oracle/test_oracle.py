@@ -52,7 +52,7 @@ FRESH = {"lots": "as_purchased prepped loaded waiting", "runs": "water_removed",
          "packs": "fresh_equivalent", "plan": "prepped_needed buy_weight",
          "season": "as_purchased prepped waiting loaded water_removed"}  # fmt: skip
 DRIED = {"products": "dried carried packed unpacked packed_good sold_weight kept_weight",
-         "packs": "dried_content",
+         "packs": "dried_content", "counts": "missing_weight",
          "plan": "dried_needed", "season": "dried packed unpacked"}  # fmt: skip
 BY_FRESH = {"lots": "cost_per_prepped"}
 BY_DRIED = {"products": "running_bulk full_bulk running_per_packed full_per_packed retail_median "
@@ -69,21 +69,24 @@ PLAIN = {
                 "cost_energy cost_upkeep cost_wear "
                 "cost_labor cost_overhead cost_packaging cost_pack_labor running_cost full_cost "
                 "running_to_retail full_to_retail offers_count instead instead_taken "
-                "instead_on_hand saving saving_taken saving_on_hand",
+                "instead_on_hand saving saving_taken saving_on_hand machine_hours earned "
+                "earned_per_machine_hour earned_per_run earned_per_hour",
+    "worth_drying": "machine_hours earned earned_per_machine_hour earned_per_run earned_per_hour",
     "plan": "count_left buy_count runs_needed machine_time finish running_needed",
     "dryers": "runs_done hours_run energy_used saved saving_per_run payback_runs payback_left "
               "payback_date",
     "offers": "ours_to_theirs",
     "packs": "running_each full_each on_hand",
     "uses": "revenue cost_out profit",
+    "counts": "missing cost",
     "prices": "running_each full_each price_asked price_floor retail_equivalent break_even_count",
     "scenarios": "running_to_retail",
     "season": "purchase_cost travel_cost labor_cost energy_used energy_cost cost_ingredients "
               "cost_energy cost_upkeep cost_wear cost_labor cost_overhead cost_packaging "
               "cost_pack_labor running_cost full_cost revenue profit in_process_cost spent "
-              "estimated_share break_even_sales saving money_in "
+              "estimated_share break_even_sales saving shrinkage money_in "
               "money_purchases money_driving money_packaging money_energy money_upkeep "
-              "money_overheads money_stall money_fees money_labor money_out money_left",
+              "money_overheads money_stall money_fees money_tax money_labor money_out money_left",
 }  # fmt: skip
 
 
@@ -132,8 +135,10 @@ def tables(season: Season, units: Units) -> dict[str, dict[str, Row]]:
         "lots": found.lots, "runs": found.runs, "loads": found.loads, "products": found.products,
         "packs": found.packs, "offers": found.offers, "scenarios": scenarios(found),
         "uses": {f"use-{n}": use for n, use in enumerate(found.uses, 1)},
+        "counts": {f"count-{n}": row for n, row in enumerate(found.counts, 1)},
         "prices": {f"{p}/{c}/{net(n)}": row for (p, c, n), row in found.prices.items()},
         "season": {"season": found.season() | worth.season_of(found)},
+        "worth_drying": worth.worth_drying(found),
         "dryers": worth.dryers(found), "plan": plan(found),
     }  # fmt: skip
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from oracle.reckon import SOLD, Reckoning, Row, at, given, total
+from oracle.reckon import KEPT, Reckoning, Row, at, given, total
 from oracle.written import NAN, div, known, money, number
 
 YEAR = 365.0
@@ -27,9 +27,9 @@ def products(season: Reckoning) -> None:
                 weight = number(record["weight"])
             else:
                 continue
-            if record["for"] in SOLD:
+            if record["for"] not in KEPT:
                 sold += weight
-                got += use["revenue"] * (1 - season.pricing["fees"])
+                got += use["got"]
             if record["for"] in ("household", "gift"):
                 taken += weight
         there = sum(p["on_hand"] * p["net"] for p in own.values())
@@ -45,7 +45,26 @@ def products(season: Reckoning) -> None:
         row["saving_on_hand"] = row["instead_on_hand"] - at_price(there, cost)
         row["saving"] = row["saving_taken"] + row["saving_on_hand"]
         row["worth"] = div(got + row["instead"], sold + row["kept_weight"])
+        done = [x for x in season.loads_of("product", product) if x["finished"]]
+        held = [(season.runs[x["run"]], x["run_share"]) for x in done]
+        row["machine_hours"] = sum((run["hours"] + run["turnaround"]) * part for run, part in held)
+        row["earned"] = (sold + row["kept_weight"]) * (row["worth"] - cost)
+        row["earned_per_machine_hour"] = div(row["earned"], row["machine_hours"])
+        row["earned_per_run"] = div(row["earned"], sum(part for _, part in held))
+        worked = row["hours"] + row["pack_hours"]
+        row["earned_per_hour"] = div(row["earned"], worked) if worked > 0 else NAN
         row["gain"] = 0.0 if row["packed"] == 0 else row["worth"] - cost
+
+
+def worth_drying(season: Reckoning) -> dict[str, Row]:
+    """A place for each product, those first that earn most by hour of the machine."""
+    names = ("machine_hours", "earned", "earned_per_machine_hour", "earned_per_run",
+             "earned_per_hour")  # fmt: skip
+    rows = [row for row in season.products.values() if known(row["earned_per_machine_hour"])]
+    rows.sort(key=lambda row: -row["earned_per_machine_hour"])
+    nothing = dict.fromkeys(names, NAN)
+    rows += [nothing] * (len(season.products) - len(rows))
+    return {f"worth-{n}": {name: row[name] for name in names} for n, row in enumerate(rows, 1)}
 
 
 def dryers(season: Reckoning) -> dict[str, Row]:
@@ -86,9 +105,18 @@ def paid_beside(season: Reckoning) -> Row:
     for_time = season.head.get("rates", {}).get("labor_paid") == "true"
     return {
         "money_overheads": sum(money(each.get("cost")) for each in paid),
-        "money_stall": season.pricing["stall"] * season.pricing["days"],
+        "stall": season.pricing["stall"] * season.pricing["days"],
         "money_labor": at(hours, season.rates["labor"]) if for_time else 0.0,
     }
+
+
+def stall_ahead(season: Reckoning) -> float:
+    """The stall on planned days on which nothing was sold there, where all sales have a day."""
+    sales = [use for use in season.records["uses"] if use["for"] == "stall"]
+    if any("date" not in use for use in sales):
+        return 0.0
+    held = {use["date"] for use in sales}
+    return float(season.pricing["stall"] * max(season.pricing["days"] - len(held), 0))
 
 
 def total_beside(season: Reckoning) -> float:
@@ -100,7 +128,8 @@ def season_of(season: Reckoning) -> Row:
     """Sums of the season that the worth of products gives, and its money."""
     known_ones = [row["saving"] for row in season.products.values() if known(row["saving"])]
     found = {"saving": sum(known_ones), **paid_beside(season)}
-    found["money_in"] = total((use for use in season.uses if use["sold"]), "revenue")
+    found["money_stall"] = found.pop("stall") - stall_ahead(season)
+    found["money_in"] = total((use for use in season.uses if use["sold"]), "paid")
     counted = (run for run in season.runs.values() if run["done"] or known(run["energy_used"]))
     found |= {
         "money_purchases": total(season.lots.values(), "purchase_cost"),
@@ -108,7 +137,8 @@ def season_of(season: Reckoning) -> Row:
         "money_packaging": total(season.products.values(), "cost_packaging"),
         "money_energy": total(counted, "energy_cost"),
         "money_upkeep": total(season.runs.values(), "upkeep_cost"),
-        "money_fees": found["money_in"] * season.pricing["fees"],
+        "money_fees": total((use for use in season.uses if use["sold"]), "fees"),
+        "money_tax": total((use for use in season.uses if use["sold"]), "tax"),
     }
     out = [name for name in found if name not in ("saving", "money_in")]
     found["money_out"] = sum(found[name] for name in out)

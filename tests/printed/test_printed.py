@@ -16,10 +16,12 @@ from cli.seasons import run
 from engines import libreoffice
 from engines.need import missing
 from openpyxl.styles import Alignment
+from openpyxl.worksheet.worksheet import Worksheet
 from past.test_past import WHOLE, write
 
 from printed import paper
 from reportgen import program
+from reportgen.edits.memory import NAME as MEMORY
 from reportgen.layout.page import Workbook
 from reportgen.layout.paging import paging
 
@@ -30,7 +32,8 @@ LEAST, MOST = 60, 100
 
 @dataclass
 class Printed:
-    """A workbook, as it reckons with and as it is printed."""
+    """A workbook, as it reckons with and as it is printed. ``reckoned``: the pages of each sheet
+    that is not hidden."""
 
     path: Path
     reckoned: dict[str, int]
@@ -39,20 +42,22 @@ class Printed:
 
 @pytest.fixture(scope="module")
 def books(tmp_path_factory: pytest.TempPathFactory) -> list[Printed]:
-    """Both samples on both papers, a costing workbook and a comparison; printed at one go."""
+    """Both samples on both papers, one with its hidden sheets shown, a costing workbook and a
+    comparison; printed at one go."""
     if shutil.which("pdftotext") is None:
         missing("pdftotext", "On Debian or Ubuntu: apt-get install poppler-utils")
     folder = tmp_path_factory.mktemp("printed")
     found: list[Printed] = []
     compose = program.compose
-    on = ""
+    on, all_shown = "", False
 
     def kept(*given: object, **named: object) -> Workbook:
         book = compose(*given, **named)  # type: ignore[arg-type]
         book = replace(book, paper=on or book.paper)  # type: ignore[arg-type]
-        found.append(
-            Printed(folder, {page.name: paging(page, book.paper).pages for page in book.pages})
-        )
+        for page in book.pages:
+            page.hidden = "" if all_shown and page.name != MEMORY else page.hidden
+        shown = [page for page in book.pages if not page.hidden]
+        found.append(Printed(folder, {p.name: paging(p, book.paper).pages for p in shown}))
         return book
 
     with pytest.MonkeyPatch.context() as patch:
@@ -60,6 +65,7 @@ def books(tmp_path_factory: pytest.TempPathFactory) -> list[Printed]:
         for on in ("letter", "a4"):
             for sample in ("windrow-lane", "colline"):
                 path = folder / f"{sample}-{on}.xlsx"
+                all_shown = (sample, on) == ("colline", "letter")
                 assert run("build", SAMPLES / sample, "-o", path).exit_code == 0
                 found[-1].path = path
         on = ""
@@ -77,6 +83,10 @@ def books(tmp_path_factory: pytest.TempPathFactory) -> list[Printed]:
     return found
 
 
+def shown(book: openpyxl.Workbook) -> list[Worksheet]:
+    return [sheet for sheet in book if sheet.sheet_state == "visible"]
+
+
 def test_as_many_pages_as_reckoned_each_of_its_sheet(books: list[Printed]) -> None:
     for book in books:
         pages = paper.pages(book.pdf)
@@ -90,10 +100,22 @@ def test_as_many_pages_as_reckoned_each_of_its_sheet(books: list[Printed]) -> No
                 assert name in words and f"{at} / {len(pages)}" in words, (book.path, at)
 
 
+def test_what_is_hidden_or_for_auditing_is_no_page_of_the_season(books: list[Printed]) -> None:
+    """LibreOffice prints a hidden sheet that has a range of its own, and Excel none that is hidden:
+    the pages above are only those of sheets in sight."""
+    lane, all_of_colline = books[0], books[1]
+    hidden = {s.title for s in openpyxl.load_workbook(lane.path) if s.sheet_state != "visible"}
+    assert {"Method", "Constants", "Energy", MEMORY} <= hidden
+    assert not hidden & ({*paper.areas(lane.path)} | {*lane.reckoned})
+    assert sum(lane.reckoned.values()) < 75
+    assert "Method" in all_of_colline.reckoned and all_of_colline.reckoned["Method"] <= 28
+    assert MEMORY not in all_of_colline.reckoned
+
+
 def test_the_file_itself_asks_for_these_pages_at_a_size_that_is_read(books: list[Printed]) -> None:
     for book in books:
         ranges = paper.areas(book.path)
-        for sheet in openpyxl.load_workbook(book.path):
+        for sheet in shown(openpyxl.load_workbook(book.path)):
             asked = paper.sheetfuls(sheet, ranges[sheet.title])
             assert len(asked) == book.reckoned[sheet.title], sheet.title
             assert not sheet.sheet_properties.pageSetUpPr.fitToPage
@@ -105,7 +127,7 @@ def test_nothing_is_cut(books: list[Printed]) -> None:
     for book in books:
         pages, ranges, at = paper.pages(book.pdf), paper.areas(book.path), 0
         wrong: list[str] = []
-        for sheet in openpyxl.load_workbook(book.path, data_only=True):
+        for sheet in shown(openpyxl.load_workbook(book.path, data_only=True)):
             for sheetful in paper.sheetfuls(sheet, ranges[sheet.title]):
                 wrong += paper.faults(sheet, sheetful, pages[at])
                 cells += sum(
@@ -122,7 +144,7 @@ def test_ids_and_headings_stand_on_every_page_of_a_record_sheet(books: list[Prin
     parted = 0
     for book in books[:4]:
         ranges = paper.areas(book.path)
-        for sheet in openpyxl.load_workbook(book.path):
+        for sheet in shown(openpyxl.load_workbook(book.path)):
             if not sheet.freeze_panes or sheet.freeze_panes[0] == "A":
                 continue
             first = sheet[sheet.freeze_panes].row

@@ -18,6 +18,7 @@ class Figures:
 
     def __init__(self, fresh: str = "kg", dried: str = "kg", **tables: list[Record]) -> None:
         given = {*tables}
+        tables.setdefault("channels", [{"key": "stall", "of_stall": True}, {"key": "co-op"}])
         cells: dict[str, dict[str, list[Value]]] = {}
         for name, table in BOOK.tables.items():
             records = tables.pop(name, [{}] if table.single else [])

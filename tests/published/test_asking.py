@@ -48,7 +48,7 @@ def sales() -> object:
         packs=[{"key": "P", "product": "food", "container": "tin", "count": 3, "net": 1.0,
                 "carried_running": 45.0, "carried_full": 45.0}],
         pricing=[{"fees": 0.0, "stall": 4800.0, "days": 10.0}],
-        uses=[{"pack": "P", "count": 2, "purpose": "stall", "price": 75.0}],
+        uses=[{"pack": "P", "count": 2, "channel": "stall", "price": 75.0}],
     )  # fmt: skip
     return found("season", "break_even_sales")
 

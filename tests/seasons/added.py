@@ -11,7 +11,7 @@ from seasons.numbers import grams
 from seasons.outlook import FORMS
 from seasons.pen import GRAMS, day, number
 
-TABLES = ("lots", "loads", "packs", "uses", "offers")
+TABLES = ("lots", "loads", "packs", "uses", "offers", "counts")
 
 
 def fitting(rng: Random, season: Season, leaf: Leaf) -> Any:
@@ -78,7 +78,7 @@ def row(rng: Random, season: Season, table: str) -> tuple[Season, Row] | None:
     result = season.copied()
     if table == "loads":
         return _load(rng, result)
-    if not products or (table == "uses" and not season.table("packs")):
+    if not products or (table in ("uses", "counts") and not season.table("packs")):
         return None
     record = _record(rng, season, table, products)
     file = max((each for each in result.files if each != "season.yaml"), default="season.yaml")
@@ -106,6 +106,8 @@ def _record(rng: Random, season: Season, table: str, products: list[str]) -> dic
             "date": when, "pack": rng.choice(season.ids("packs")), "count": "1", "for": "stall",
             "price": f"{rng.randint(8, 40)} {money}",
         }  # fmt: skip
+    if table == "counts":
+        return {"date": when, "pack": rng.choice(season.ids("packs")), "counted": "3"}
     return {
         "id": "offer-spare", "product": product, "seller": "Seller Z", "date": when, "net": net,
         "price": f"{rng.randint(5, 50)}.5 {money}",

@@ -263,14 +263,27 @@ def use(story: Story, packs: Sequence[dict[str, Any]]) -> dict[str, Any]:
             "for": pen.rng.choice(("household", "crumbs", "crumbs", "sample")),
         }
     purpose = pen.rng.choice(("household", "stall", "stall", "co-op", "gift", "spoiled"))
+    if purpose == "co-op" and "channels" in story.head:
+        purpose = "cafe"
     record |= {
         "pack": pen.rng.choice(packs)["id"],
         "count": str(pen.rng.randint(1, 3)),
         "for": purpose,
     }
-    if purpose in ("stall", "co-op") or pen.maybe(0.1):
+    if purpose in ("stall", "co-op", "cafe") or pen.maybe(0.1):
         record["price"] = pen.money(8, 40)
     return record
+
+
+def count(story: Story, packs: Sequence[dict[str, Any]]) -> dict[str, Any]:
+    """A count of a pack or of bulk, now and then of the same on one day."""
+    pen = story.pen
+    record: dict[str, Any] = {"date": day(story.day + pen.rng.randint(-6, 30))}
+    if not packs or pen.maybe(0.4):
+        product = pen.rng.choice(story.products)
+        return record | {"product": product, "weight": pen.dry(pen.between(0, 300))}
+    counted = str(pen.rng.randint(0, 8))
+    return record | {"pack": pen.rng.choice(packs)["id"], "counted": counted}
 
 
 def offer(story: Story, n: int) -> dict[str, Any]:

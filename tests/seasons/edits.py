@@ -137,7 +137,8 @@ def _word(rng: Random, season: Season) -> Iterator[Edit]:
         elif leaf.kind == "text":
             yield _changed("word", season, leaf, f"{leaf.value} (corrected)")
         elif leaf.kind == "purpose":
-            packed = ("household", "stall", "co-op", "gift", "spoiled")
+            channels = {"stall", "co-op", *season.head.get("channels", {})}
+            packed = ("household", *sorted(channels), "gift", "spoiled")
             words = packed if "pack" in leaf.row.record else ("household", "crumbs", "sample")
             others = [word for word in words if word != leaf.value]
             yield _changed("word", season, leaf, rng.choice(others))

@@ -21,10 +21,10 @@ PRODUCTS = (
 )
 _PLACED = {
     "uses": "use", "plan": "plan", "upkeep": "upkeep", "parts": "part", "overheads": "overhead",
-    "carried_over": "bulk",
+    "carried_over": "bulk", "counts": "count",
 }  # fmt: skip
 """How keys by position begin."""
-TABLES = ("trips", "lots", "runs", "packs", "uses", "offers")
+TABLES = ("trips", "lots", "runs", "packs", "uses", "offers", "counts")
 """The lists of a batch file."""
 _SETTINGS = (
     "dryers", "containers", "absorbers", "overheads", "carried_over", "scenarios", "plan",
@@ -104,6 +104,8 @@ class Season:
                         yield row("upkeep", file, (table, n, "upkeep", m))
                     for part in record.get("parts", {}):
                         yield row("parts", file, (table, n, "parts", part))
+            for name in content.get("channels", {}):
+                yield row("channels", file, ("channels", name), name)
             for table in _SINGLE:
                 if table in content:
                     yield row(table, file, (table,), table)

@@ -9,6 +9,9 @@ from typing import Any
 from seasons.form import Route, Row, Season
 from seasons.outlook import PARTS
 
+PURPOSES = ("household", "gift", "spoiled", "crumbs", "sample")
+"""What a use may be for without being sold."""
+
 # YAML key: (kind, the input's name where it is not the key). A kind with a star cannot be left out.
 FIELDS: dict[str, dict[str, tuple[str, str]]] = {
     "lots": {
@@ -34,8 +37,12 @@ FIELDS: dict[str, dict[str, tuple[str, str]]] = {
     },
     "uses": {
         "date": ("day", ""), "pack": ("pack*", ""), "count": ("count*", ""),
-        "product": ("product*", ""), "weight": ("net*", ""), "for": ("purpose*", "purpose"),
+        "product": ("product*", ""), "weight": ("net*", ""), "for": ("purpose*", ""),
         "price": ("money", ""),
+    },
+    "counts": {
+        "date": ("day*", ""), "pack": ("pack*", ""), "counted": ("count*", ""),
+        "product": ("product*", ""), "weight": ("net*", ""),
     },
     "offers": {
         "product": ("product*", ""), "seller": ("text", ""), "date": ("day", ""),
@@ -60,6 +67,7 @@ FIELDS: dict[str, dict[str, tuple[str, str]]] = {
         "margin": ("share", ""), "fees": ("share", ""), "price_step": ("money", ""),
         "stall": ("by_day", ""), "days": ("days", ""), "would_buy": ("share", ""),
     },
+    "channels": {"fees": ("share", ""), "tax": ("share", ""), "discount": ("share", "")},
     "scale": {"resolution": ("step", "")},
     "place": {"altitude": ("height", "")},
     "absorbers": {"oxygen": ("volume*", ""), "cost": ("money", "")},
@@ -115,6 +123,8 @@ class Leaf:
                 "moisture_meter": ("moisture_meter",),
             }
             return tuple(each for key in value or {} for each in names[key])
+        if self.kind == "purpose":
+            return ("purpose" if value in PURPOSES else "channel",)
         return (FIELDS[self.row.table][self.name][1] or self.name,)
 
 

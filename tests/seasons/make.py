@@ -37,6 +37,8 @@ def make(rng: Random, size: str = "small", products: Sequence[str] = PRODUCTS) -
             batches.run(story)
             runs -= 1
     packs = [batches.pack(story, n) for n in range(many["packs"])]
+    if "channels" in head:
+        head["asked"] = _asked(pen.currency, packs)
     lists: dict[str, list[dict[str, Any]]] = {
         "trips": trips(pen, story.lots),
         "lots": story.lots,
@@ -47,7 +49,26 @@ def make(rng: Random, size: str = "small", products: Sequence[str] = PRODUCTS) -
     }
     season = Season(_files(pen, story.head, lists))
     chance = rng.choice((0, 0, 0.03, 0.1, 0.3))
-    return without(season, [leaf for leaf in optional(season) if pen.maybe(chance)])
+    season = without(season, [leaf for leaf in optional(season) if pen.maybe(chance)])
+    counts = [batches.count(story, packs) for _ in range(rng.choice((0, 0, 1, 2, 5)))]
+    if counts:
+        last = max(set(season.files) - {"season.yaml"}, default="season.yaml")
+        season.files[last]["counts"] = counts
+    return season
+
+
+def _asked(currency: str, packs: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Prices asked for the sizes of some packs: always, from a day on, and from a later one."""
+    sized = [pack for pack in packs if {"container", "net"} <= {*pack}][:3]
+    found = []
+    for n, pack in enumerate(sized):
+        size = {key: pack[key] for key in ("product", "container", "net")}
+        found.append(size | {"price": f"{11 + n}.5 {currency}"})
+        found += [
+            size | {"price": f"{price + n} {currency}", "from": day}
+            for price, day in ((19, "2025-09-20"), (14, "2025-08-01"))
+        ]
+    return found
 
 
 def _files(pen: Pen, head: dict[str, Any], lists: dict[str, list[Any]]) -> dict[str, Any]:
@@ -132,6 +153,8 @@ def tiny() -> Season:
         ],
         "uses": [{"date": "2025-10-03", "pack": "P-1", "count": "2", "for": "stall",
                   "price": "21 USD"}],
+        "counts": [{"date": "2025-10-04", "pack": "P-1", "counted": "1"},
+                   {"date": "2025-10-04", "product": "pear-slices", "weight": "7 oz"}],
         "offers": [{"id": "a-can", "product": "pear-slices", "seller": "Seller A",
                     "date": "2025-08-30", "net": "10.5 oz", "price": "34.20 USD",
                     "shipping": "4 USD"}],

@@ -37,7 +37,7 @@ def other(rng: Random, leaf: Leaf) -> Any:
     if leaf.kind == "dry":
         return scaled(value, _factor(rng, 0.8, 1.0 if again else 1.1))
     if leaf.kind == "share":
-        most = {"margin": 60.0, "fees": 30.0}.get(leaf.name, 97.0)
+        most = {"margin": 60.0, "fees": 30.0, "tax": 20.0}.get(leaf.name, 97.0)
         return _share(rng, value, most)
     if leaf.kind in ("count", "runs", "part_count"):
         return _whole(rng, leaf)

@@ -39,6 +39,11 @@ def settings(pen: Pen, products: Sequence[str]) -> dict[str, Any]:
         head["carried_over"] = [
             _carried(pen, product) for product in pen.rng.sample(products, min(2, len(products)))
         ]
+    if len(products) % 2 == 0:
+        head["channels"] = {
+            "stall": {"fees": "4.5 %", "tax": f"{3 * len(products)} %"},
+            "cafe": {"tax": "10 %", "discount": "15 %"},
+        }
     if pen.maybe(0.5):
         head["scale"] = {"resolution": pen.rng.choice(("0.1 oz", "1 g", "5 g"))}
     return head

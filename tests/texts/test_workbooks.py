@@ -153,6 +153,9 @@ def test_numbers_names_and_places_are_those_of_the_english_one(name: str, folder
     sheets = {say(sheet.name): sheet.name for sheet in KINDS[name].sheets} | {MEMORY: MEMORY}
     one = cells(english)
     other = {(sheets[sheet], at): cell for (sheet, at), cell in cells(french).items()}
+    # The memory holds the headings: a long line of it goes on in more cells in some language.
+    one = {(sheet, at): cell for (sheet, at), cell in one.items() if sheet != MEMORY}
+    other = {(sheet, at): cell for (sheet, at), cell in other.items() if sheet != MEMORY}
     assert one.keys() == other.keys()
     texts = 0
     for at, cell in one.items():

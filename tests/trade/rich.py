@@ -66,6 +66,7 @@ plan:
   - {product: beet-cubes, container: pouch, count: 8, net: 9 oz, start: 2025-11-20,
      pace: 3 run/week}
   - {product: turnip-cubes, container: tin, count: 30, net: 4.5 oz, start: 2025-10-01}
+asked: [{product: beet-cubes, container: tin, net: 5 oz, price: 16 USD, from: 2025-09-01}]
 trips: [{id: market, distance: 12 mile, labor: 1 h}]
 lots:
   - {id: t-1, product: turnip-cubes, date: 2025-09-01, source: stand, count: 3,
@@ -102,8 +103,14 @@ packs:
 uses:
   - {date: 2025-09-20, pack: P-1, count: 2, for: stall, price: 14 USD}
   - {date: 2025-09-21, pack: P-1, count: 1, for: spoiled}
-  - {date: 2025-09-21, pack: P-3, count: 1, for: co-op, price: 16 USD}
+  - {date: 2025-09-21, pack: P-3, count: 1, for: co-op}
   - {date: 2025-09-22, product: turnip-cubes, weight: 1.5 oz, for: crumbs}
+counts:
+  - {date: 2025-09-20, pack: P-1, counted: 3}
+  - {date: 2025-09-22, pack: P-1, counted: 3}
+  - {date: 2025-09-11, product: turnip-cubes, weight: 39 oz}
+  - {date: 2025-09-30, product: turnip-cubes, weight: 6.5 oz}
+  - {date: 2025-09-30, pack: P-3, counted: 3}
 offers:
   - {id: o-1, product: turnip-cubes, date: 2025-09-01, net: 10 oz, price: 75 USD, shipping: 4 USD}
   - {id: o-2, product: turnip-cubes, date: 2025-09-01, net: 5 oz, price: 42 USD}

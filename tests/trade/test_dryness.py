@@ -234,7 +234,9 @@ def test_a_doubtful_pack_is_flagged_wherever_it_stands() -> None:
         for t in BOOK.tables.values()
         if "packs" in t.links.values() and t.name != "rest_steps"
     ]
-    assert {*naming} == {"eat_first", "draws", "uses", "absorber_needs", "trace", "recall"}
+    assert {*naming} == {
+        "eat_first", "draws", "uses", "counts", "absorber_needs", "trace", "recall",
+    }  # fmt: skip
     container = {"key": "tin", "absorber": 300.0}
     packs = [
         {"key": name, "product": "food", "container": "tin", "count": 3, "net": 1.0, "date": 46000}
@@ -245,6 +247,7 @@ def test_a_doubtful_pack_is_flagged_wherever_it_stands() -> None:
         DRY, DOUBTFUL, products=[FOOD | {"best_by": 12.0}], season=[{"as_of": 46000}],
         containers=[container], absorbers=[{"key": "a", "oxygen": 100.0}],
         packs=packs, draws=draws, uses=[{"pack": "P", "count": 1}, {"pack": "Q", "count": 1}],
+        counts=[{"pack": name, "date": 46000, "counted": 2} for name in "PQ"],
         plan=[{"product": "food", "container": "tin", "net": 1.0, "count": 9}],
     )  # fmt: skip
     for table in naming:

@@ -35,7 +35,7 @@ uses:
 """
 OUT = (
     "money_purchases", "money_driving", "money_packaging", "money_energy", "money_upkeep",
-    "money_fees", "money_overheads", "money_stall", "money_labor",
+    "money_fees", "money_tax", "money_overheads", "money_stall", "money_labor",
 )  # fmt: skip
 STALL = HEAD.replace("pricing: {", "pricing: {stall: 6 USD/day, days: 3 day, ")
 PAID = STALL.replace("labor: 10 USD/h", "labor: 10 USD/h, labor_paid: true")
@@ -53,16 +53,17 @@ def test_each_line(tmp_path: Path) -> None:
         "money_packaging": 20,  # ten tins at 1.90 / 0.95; those of last season were paid then
         "money_energy": 7,  # 28 kWh, that of the run still going included
         "money_upkeep": 4,  # two runs
-        "money_fees": 3.5,  # a tenth of 27 and 8
+        "money_fees": 2.7,  # a tenth of 27 at the stall; the co-op takes none
+        "money_tax": 0,
         "money_overheads": 42,  # in full, whatever weight they are spread over; not the shed
         "money_stall": 18,
         "money_labor": 0,
     })  # fmt: skip
     assert found("season", "money_in") == 35
-    assert found("season", "money_out") == pytest.approx(126.5)
-    assert found("season", "money_left") == pytest.approx(35 - 126.5)
+    assert found("season", "money_out") == pytest.approx(125.7)
+    assert found("season", "money_left") == pytest.approx(35 - 125.7)
     parts = ("money_out_produce", "money_out_machine", "money_out_beside", "paid_beside")
-    assert [found("season", each) for each in parts] == pytest.approx([52, 11, 63.5, 60])
+    assert [found("season", each) for each in parts] == pytest.approx([52, 11, 62.7, 60])
     assert found("season", "paid_beside_by_weight") == pytest.approx(60 / 42)
     leaves = [
         found("overheads", "money_leaves", key)
@@ -76,7 +77,7 @@ def test_time_is_in_it_where_it_is_paid(tmp_path: Path) -> None:
     found = season(tmp_path, MORE + BATCH, PAID)
     assert found("season", "run_labor_all") == pytest.approx(15)
     assert found("season", "money_labor") == pytest.approx(50)
-    assert found("season", "money_out") == pytest.approx(176.5)
+    assert found("season", "money_out") == pytest.approx(175.7)
 
 
 def test_what_was_paid_by_kind_adds_up(tmp_path: Path) -> None:
@@ -96,11 +97,31 @@ def test_it_is_running_cost_and_what_is_beside_it(tmp_path: Path) -> None:
     found = season(tmp_path, MORE + done, STALL)
     spent = found("season", "spent")
     assert isinstance(spent, float)
-    assert found("season", "money_out") == pytest.approx(spent + 3.5 + 42 + 18)
+    assert found("season", "money_out") == pytest.approx(spent + 2.7 + 42 + 18)
 
 
 def test_without_a_stall_nothing_is_asked_for(tmp_path: Path) -> None:
     found = season(tmp_path, BATCH)
     assert found("season", "money_stall") == 0
-    assert found("season", "money_out") == pytest.approx(27 + 5 + 20 + 7 + 4 + 3.5)
+    assert found("season", "money_out") == pytest.approx(27 + 5 + 20 + 7 + 4 + 2.7)
     assert season(tmp_path, "")("season", "money_left") == 0
+
+
+def test_stall_days_to_come_are_not_paid(tmp_path: Path) -> None:
+    """Three days at 6: one day with two sales has come, one is ahead of the day it is judged on."""
+    dated = BATCH.replace("{pack: P, count: 3, for: stall", "{date: 2025-06-07, pack: P, count: 1, "
+                          "for: stall, price: 9 USD}\n  - {date: 2025-06-07, pack: P, count: 1, "
+                          "for: stall, price: 9 USD}\n  - {date: 2025-08-01, pack: P, count: 1, "
+                          "for: stall")  # fmt: skip
+    found = season(tmp_path, MORE + dated, STALL + "as_of: 2025-07-01\n")
+    of_season = ("stall_days_held", "stall_days_ahead", "stall_ahead", "money_stall")
+    assert [found("season", each) for each in of_season] == [1, 2, 12, 6]
+    assert found("season", "money_out") == pytest.approx(125.7 - 12)
+    # A payback asks what the season's stall takes, held or not.
+    assert found("season", "paid_beside") == pytest.approx(60)
+    found = season(tmp_path, MORE + BATCH, STALL)
+    assert [found("season", each) for each in ("stall_sales_undated", "stall_ahead")] == [1, 0]
+    # Money out, less what was spent: fees, overheads, stall, and 3 + 2 of the run still going.
+    assert found("season", "paid_for_going") == pytest.approx(5)
+    assert found("season", "machine_in_spent") == pytest.approx(6)
+    assert found("season", "paid_beyond_spent") == pytest.approx(2.7 + 42 + 18 + 5)

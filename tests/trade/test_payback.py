@@ -64,7 +64,7 @@ def test_by_what_shops_ask() -> None:
 
 def test_what_was_got_counts_for_what_was_sold_alone() -> None:
     # Half a kilogram at 20, less a tenth: 18. The gift, the meal and the jar left: 1.5 kg at 15.
-    uses = [{"pack": "P", "count": 1, "purpose": "stall", "price": 20.0},
+    uses = [{"pack": "P", "count": 1, "channel": "stall", "price": 20.0},
             {"pack": "P", "count": 1, "purpose": "gift"},
             {"pack": "P", "count": 1, "purpose": "household"}]  # fmt: skip
     found = figures(uses=uses)
@@ -162,7 +162,7 @@ def test_what_earlier_seasons_saved_counts_as_written() -> None:
 def test_what_keeps_it_unknown_is_named() -> None:
     names = ("saving_per_run", "payback_runs", "payback_word")
     food = {"key": "food", "name": "Beans"}
-    sold = [{"pack": "P", "count": 1, "purpose": "stall"}]
+    sold = [{"pack": "P", "count": 1, "channel": "stall"}]
     for tables, lacks in (
         ({"offers": []}, "a shop price"),
         ({"pricing": [{"fees": 0.1}]}, "the share you would have bought"),

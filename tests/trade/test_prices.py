@@ -125,8 +125,8 @@ def test_against_the_shops() -> None:
         {"key": "b", "product": "food", "net": 10.0, "price": 20.0},  # 2
     ]
     found = figures(offers=offers)
-    assert of(found, "retail_equivalent", "asked_to_retail") == close(25, 0.8)
-    assert of(figures(), "retail_equivalent", "asked_to_retail") == [None, None]
+    assert of(found, "retail_equivalent", "price_to_retail") == close(25, 0.8)
+    assert of(figures(), "retail_equivalent", "price_to_retail") == [None, None]
 
 
 def test_net_is_plain_in_the_unit_of_the_season(tmp_path: Path) -> None:
@@ -143,25 +143,26 @@ packs:
 # --- the whole stall ----------------------------------------------------------------------------
 
 
-def use(purpose: str, count: int, price: float | None = None, pack: str = "P") -> dict[str, Any]:
-    return {"purpose": purpose, "count": count, "price": price, "pack": pack}
+def use(word: str, count: int, price: float | None = None) -> dict[str, Any]:
+    column = "channel" if word in ("stall", "co-op") else "purpose"
+    return {column: word, "count": count, "price": price, "pack": "P"}
 
 
 def test_sales_that_pay_for_the_whole_stall() -> None:
-    # Three sold at 20 and one at 15: 75; less 10 % and 9 running each: 67.50 - 36 = 31.50, which is
-    # 42 % of it. 120 / 0.42 = 285.71.
+    # Three sold at 20 and one at 15: 75; less 10 % of the stall's 60 and 9 running each:
+    # 69 - 36 = 33, which is 44 % of it. 120 / 0.44 = 272.73.
     sold = [use("stall", 3, 20.0), use("co-op", 1, 15.0), use("gift", 1), use("household", 2)]
     found = figures({"fees": 0.10}, uses=sold, packs=[PACK | {"count": 9}])
     assert found("season", "sales") == 75
-    assert found("season", "sales_left") == pytest.approx(31.5)
-    assert found("season", "left_after_stall") == pytest.approx(31.5 - 120)
-    assert found("season", "sales_left_share") == pytest.approx(0.42)
-    assert found("season", "break_even_sales") == pytest.approx(120 / 0.42)
+    assert found("season", "sales_left") == pytest.approx(33)
+    assert found("season", "left_after_stall") == pytest.approx(33 - 120)
+    assert found("season", "sales_left_share") == pytest.approx(0.44)
+    assert found("season", "break_even_sales") == pytest.approx(120 / 0.44)
     assert found("uses", "running_out", "1") == 27
     assert found("uses", "left_over", "1") == pytest.approx(54 - 27)
-    # Revenue 75, full cost 12 each: 67.50 - 48.
+    # Revenue 75, full cost 12 each: 69 - 48.
     assert found("season", "revenue") == 75
-    assert found("season", "profit") == pytest.approx(19.5)
+    assert found("season", "profit") == pytest.approx(21)
 
 
 def test_a_stall_that_leaves_nothing_never_breaks_even() -> None:

@@ -132,16 +132,19 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
         (season,), (rates,) = rows(numbers, "season"), rows(numbers, "rates")
         time = [each for table in ("lots", "runs") for each in column(numbers, table, "labor_cost")]
         time += [pack["labor_cost"] for pack in rows(numbers, "packs") if pack["of_season"]]
-        sold = [use["revenue"] for use in rows(numbers, "uses") if use["sold"]]
+        sold = [use["paid"] for use in rows(numbers, "uses") if use["sold"]]
         (pricing,) = rows(numbers, "pricing")
+        channels = {each["key"]: each for each in rows(numbers, "channels")}
+        by_sale = [(use["paid"], channels[use["channel"]])
+                   for use in rows(numbers, "uses") if use["sold"]]  # fmt: skip
         paid = [
             *column(numbers, "lots", "purchase_cost"), *column(numbers, "lots", "travel_cost"),
             *(run["energy_cost"] for run in rows(numbers, "runs") if run["counted"]),
             *column(numbers, "runs", "upkeep_cost"),
             *(pack["packaging_cost"] for pack in rows(numbers, "packs") if pack["of_season"]),
             *(each["cost"] for each in rows(numbers, "overheads") if each["paid"] is not False),
-            (pricing["stall"] or 0) * (pricing["days"] or 0),
-            *(each * (pricing["fees"] or 0) for each in sold if each is not None),
+            (pricing["stall"] or 0) * (pricing["days"] or 0), -season["stall_ahead"],
+            *(each * taken(channel, pricing) for each, channel in by_sale if each is not None),
             *(time if rates["labor_paid"] else ()),
         ]  # fmt: skip
         if None in paid or None in sold:
@@ -151,12 +154,38 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
         paid_time += bool(rates["labor_paid"])
         assert same(season["money_out"], sum(paid), least=1e-9)
         assert same(season["money_left"], sum(sold) - sum(paid), least=1e-9)
+        if season["spent"] is None:
+            continue
+        beside = (
+            "money_fees",
+            "money_tax",
+            "money_overheads",
+            "money_stall",
+            "money_labor",
+            "paid_for_going",
+        )
+        difference = sum(season[each] for each in beside)
+        assert same(season["money_out"], season["spent"] + difference, least=1e-9)
+        assert same(season["paid_beyond_spent"], difference, least=1e-9)
+        going = [run for run in rows(numbers, "runs") if not run["done"] and not run["given_up"]]
+        unspent = sum(run["upkeep_cost"] for run in going)
+        unspent += sum(run["energy_cost"] for run in going if run["counted"])
+        assert same(season["paid_for_going"], unspent, least=1e-9)
     assert tried > 15 and paid_time > 3
 
 
+def taken(channel: dict[str, Any], pricing: dict[str, Any]) -> float:
+    """Fees and the tax that is in a price, as shares of it."""
+    fees = channel["fees"]
+    if fees is None:
+        fees = (pricing["fees"] or 0) if channel["key"] == "stall" else 0
+    tax = channel["tax"] or 0
+    return float(fees + tax / (1 + tax))
+
+
 def test_each_weight_is_sold_or_kept_or_spoiled_and_never_two_of_these() -> None:
-    """Sold, kept and spoiled are what was packed, and what households took from bulk."""
-    tried = 0
+    """Sold, kept, spoiled and missing are what was packed, and what households took from bulk."""
+    tried = lost = 0
     for _, numbers in made():
         uses = list(rows(numbers, "uses"))
         products = column(numbers, "uses", "of_product")
@@ -164,12 +193,40 @@ def test_each_weight_is_sold_or_kept_or_spoiled_and_never_two_of_these() -> None
             own = [use for use, of in zip(uses, products, strict=True) if of == product["key"]]
             from_bulk = [u["content"] for u in own if u["of_bulk"] and u["purpose"] == "household"]
             packed, spoiled = product["packed"], product["spoiled"]
+            packs = [p for p in rows(numbers, "packs") if p["product"] == product["key"]]
+            counted = [p for p in packs if p["of_season"] and p["missing"] != 0]
+            if any(None in (p["missing"], p["net"]) for p in counted):
+                continue
+            missing = [p["missing"] * p["net"] for p in counted]
             if None in (packed, spoiled, product["kept_weight"], product["sold_weight"]):
                 continue
             tried += bool(product["sold_weight"])
-            kept_or_sold = product["sold_weight"] + product["kept_weight"]
-            assert same(kept_or_sold + spoiled, packed + sum(from_bulk), least=1e-9)
-    assert tried > 10
+            lost += any(missing)
+            gone = product["sold_weight"] + product["kept_weight"] + spoiled + sum(missing)
+            assert same(gone, packed + sum(from_bulk), least=1e-9)
+    assert tried > 10 and lost > 5
+
+
+def test_counts_move_no_cost() -> None:
+    """Without the counts, each cost by weight is the same; what they found is a loss by itself."""
+    tried = 0
+    for season, numbers in made():
+        if not season.table("counts"):
+            continue
+        without = season.copied()
+        for content in without.files.values():
+            content.pop("counts", None)
+        before = {p["key"]: p for p in rows(numbers_of(without), "products")}
+        for product in rows(numbers, "products"):
+            tried += 1
+            plain = before.get(product["key"], {})
+            for name in ("running_bulk", "full_bulk", "running_per_packed", "full_cost"):
+                assert not plain or product[name] == plain[name]
+        found = [count["cost"] for count in rows(numbers, "counts")]
+        total = None if None in found else sum(found)
+        loss = column(numbers, "season", "shrinkage")[0]
+        assert loss is total or same(loss, total, least=1e-9)
+    assert tried > 20
 
 
 def test_what_is_sold_is_in_revenue_and_never_in_saving() -> None:
@@ -253,6 +310,7 @@ def test_mass_in_is_mass_out() -> None:
             assert same(dried + water, fresh, least=1e-9)
             if product["unpacked"] is not None:
                 out = product["packed"] + product["bulk_used"] + product["unpacked"]
+                out += product["bulk_missing"]
                 assert same(out, product["dried"] + product["carried"], least=1e-9)
 
 
@@ -306,7 +364,8 @@ def in_units(season: Season, fresh: str, dried: str) -> Season:
     return copy
 
 
-NET_IN_WORDS = {"priced_as", "said_of_cost", "headline"}
+KEYS_WITH_NET = {("prices", "key"), ("price_list", "key")}
+NET_IN_WORDS = {"priced_as", "place", "asked_place", "said_of_cost", "headline"}
 """Texts that name a net weight or a cost by weight, and so its unit."""
 
 
@@ -319,7 +378,7 @@ def test_units_change_no_result(fresh: str, dried: str) -> None:
             unit = definition.kind.unit
             if definition.role == "helper" or definition.table.name == "checks":
                 continue
-            if definition.name in NET_IN_WORDS or definition.key == ("prices", "key"):
+            if definition.name in NET_IN_WORDS or definition.key in KEYS_WITH_NET:
                 continue
             ratio = unit.bound(numbers.slots) / unit.bound(
                 slots_of(fresh, dried, numbers.slots["money"])

@@ -26,8 +26,8 @@ from trade.rich import BARE, FULL, reading
 from trade.written import HEAD, RECORDS
 
 TABLES = ("prices", "scenarios", "plan", "queue", "absorber_needs", "trace", "drivers",
-          "ranking", "dryers", "packs", "loads", "products", "season", "eat_first", "uses",
-          "upkeep")  # fmt: skip
+          "ranking", "worth_drying", "dryers", "packs", "loads", "products", "season",
+          "eat_first", "uses", "counts", "upkeep")  # fmt: skip
 
 
 @pytest.fixture(scope="module")
@@ -245,6 +245,7 @@ def test_figures_has_every_name_with_its_unit_and_keys(tmp_path: Path) -> None:
                 assert any(value is not None for value in values), f"{table}.{name}"
     assert list(found["prices"]) == [
         "turnip-cubes/tin/4", "turnip-cubes/pouch/9", "beet-cubes/tin/5",
+        "beet-cubes/pouch/9", "turnip-cubes/tin/4.5",
     ]  # fmt: skip
     assert list(found["plan"]) == [f"plan-{n}" for n in range(1, 6)]
     assert list(found["dryers"]) == ["barn", "shed"]

@@ -158,9 +158,9 @@ def test_a_pack_of_nothing_is_not_said_to_come_from_another_run() -> None:
 def test_of_sales_without_a_price_or_a_weight() -> None:
     packs = [{"key": "P", "product": "food", "count": 3, "net": 0.1},
              {"key": "Q", "product": "food", "count": 3}]  # fmt: skip
-    uses = [{"pack": "P", "purpose": "stall", "price": 4.0}, {"pack": "P", "purpose": "stall"}]
+    uses = [{"pack": "P", "channel": "stall", "price": 4.0}, {"pack": "P", "channel": "stall"}]
     found = Figures(**TWO_DRYERS | {"packs": packs, "uses": uses})
     assert found("season", "sales") is None and found("products", "sold_weight") == 0.2
-    uses = [{"pack": key, "purpose": "stall", "price": 4.0} for key in "PQ"]
+    uses = [{"pack": key, "channel": "stall", "price": 4.0} for key in "PQ"]
     found = Figures(**TWO_DRYERS | {"packs": packs, "uses": uses})
     assert found("season", "sales") == 8 and found("products", "sold_weight") is None

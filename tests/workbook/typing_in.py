@@ -20,7 +20,7 @@ ORDER = "products stand in the order in which files name them"
 ROWS = "which rows follow from other records is found while reading"
 
 
-WRITTEN = {"changes": "scenarios"}
+WRITTEN = {"changes": "scenarios", "asking": "asked"}
 """Tables of the workbook whose records go by another name in a season's files."""
 
 

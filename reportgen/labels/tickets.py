@@ -1,0 +1,170 @@
+"""A price list to hang up, and a ticket for each size on the shelf, with price and unit price.
+
+Unit prices: ISO 21041:2018; Directive 98/6/EC (by the kilogram, or another single quantity where
+that is customary); Uniform Unit Pricing Regulation (NIST Handbook 130). All three located, not
+read: which unit a place asks for is for whoever prints to say.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from reportgen.algebra.numbers import Numbers
+from reportgen.algebra.tables import Kind
+from reportgen.labels.choose import DOUBTFUL, NOT_NAMED, NOT_SHOWN
+from reportgen.labels.content import Line, allergens_of, warnings_of
+from reportgen.labels.texts import Speech
+from reportgen.labels.weight import CUSTOMARY, declare
+from reportgen.model.season import Season
+from reportgen.units import MONEY, Unit, factor
+from reportgen.write import html
+
+TEMPLATE = "prices.html.j2"
+SECTION = "on_list."
+"""Where the words of list and tickets stand in the catalogue of texts."""
+PRICE = Kind("number", MONEY)
+"""What a price is, for whoever writes it as the place does."""
+UNITS: dict[str, tuple[int, str]] = {
+    "lb": (1, "lb"), "oz": (1, "oz"), "kg": (1, "kg"), "100g": (100, "g"),
+}  # fmt: skip
+"""What a unit price may be for: so much of a unit."""
+
+
+@dataclass(frozen=True)
+class Ticket:
+    """One size on the shelf."""
+
+    key: str
+    name: str
+    container: str
+    net: str
+    price: str
+    unit_price: str
+    lines: tuple[Line, ...]
+    weight: float
+    """By which the sizes of a product are in order, the largest first."""
+
+
+@dataclass(frozen=True)
+class PriceList:
+    """What the template reads."""
+
+    language: str
+    title: str
+    maker: str
+    subtitle: str
+    tax: str
+    doubt: str
+    texts: dict[str, str]
+    tickets: tuple[Ticket, ...]
+    letter: bool
+
+
+def tickets(
+    season: Season,
+    numbers: Numbers,
+    channel: str,
+    unit: str,
+    money: Callable[[float], str],
+    speech: Speech,
+) -> tuple[list[Ticket], list[str]]:
+    """The sizes on the shelf with a price in the channel, and what is said of those left out."""
+    made: list[Ticket] = []
+    left_out: list[str] = []
+    for row, its in enumerate(numbers.cells["price_list"]["channel"]):
+        if str(its).casefold() != channel.casefold():
+            continue
+        priced = numbers.found(numbers.book.tables["price_list"], "priced")[row]
+        assert priced is not None
+        on_hand = numbers.value("prices", "on_hand", priced)
+        if not isinstance(on_hand, int | float) or on_hand <= 0:
+            continue
+        key = str(numbers.value("prices", "key", priced))
+        dryness = set(_dryness(numbers, key))
+        price = numbers.value("price_list", "price", row)
+        if dryness == {DOUBTFUL}:
+            left_out.append(
+                f"{key} may not be dry: it is on neither; open it, dry it again and show that it "
+                "is dry"
+            )
+        elif not isinstance(price, int | float):
+            left_out.append(f"{key} has no price: write what you ask after asked:")
+        else:
+            made.append(_ticket(season, numbers, row, priced, dryness, unit, money, speech))
+    return sorted(made, key=lambda each: (each.name.casefold(), -each.weight)), left_out
+
+
+def _dryness(numbers: Numbers, key: str) -> Iterator[str]:
+    """What is known of the dryness of the packs of a size that are on the shelf."""
+    cells = numbers.cells["packs"]
+    for row, its in enumerate(cells["priced_as"]):
+        on_hand = cells["on_hand"][row]
+        if str(its).casefold() == key.casefold() and isinstance(on_hand, int | float) and on_hand:
+            yield str(cells["dryness"][row] or NOT_SHOWN)
+
+
+def _ticket(
+    season: Season,
+    numbers: Numbers,
+    row: int,
+    priced: int,
+    dryness: set[str],
+    unit: str,
+    money: Callable[[float], str],
+    speech: Speech,
+) -> Ticket:
+    prices = numbers.book.tables["prices"]
+    product = numbers.found(prices, "product")[priced]
+    container = numbers.found(prices, "container")[priced]
+    assert product is not None and container is not None
+    net = numbers.value("prices", "net", priced)
+    price, by_weight = (numbers.value("price_list", n, row) for n in ("price", "unit_price"))
+    assert isinstance(net, float) and isinstance(price, float) and isinstance(by_weight, float)
+    amount, of = UNITS[unit]
+    by_unit = by_weight * amount * float(factor(Unit.of(of), Unit.of(season.dried)))
+    said = f"{amount} {of}" if amount > 1 else of
+    worst = next((each for each in (NOT_SHOWN, NOT_NAMED) if each in dryness), "")
+    name = numbers.value("products", "name", product) or numbers.value("products", "key", product)
+    sort = numbers.value("containers", "name", container)
+    return Ticket(
+        str(numbers.value("prices", "key", priced)),
+        str(name),
+        str(sort or numbers.value("containers", "key", container)),
+        speech.net(declare(net, season.dried), season.dried in CUSTOMARY),
+        money(price),
+        speech("by_unit", price=money(by_unit), unit=said),
+        (
+            *warnings_of(numbers, product, worst, speech),
+            *allergens_of(season, str(numbers.value("products", "key", product)), speech),
+        ),
+        net,
+    )
+
+
+def render(
+    folder: Path,
+    season: Season,
+    made: list[Ticket],
+    speech: Speech,
+    channel: str,
+    day: str,
+    tax: str,
+    doubt: str,
+) -> bytes:
+    """List and tickets as one page to print."""
+    maker = season.tables["maker"].values
+    known = [str(maker[name][0]) for name in ("name", "address", "permit") if maker[name][0]]
+    content = PriceList(
+        speech.language,
+        speech("list_title"),
+        ", ".join(known) or season.name,
+        speech("list_day", day=day, channel=channel),
+        speech("tax_in", tax=tax) if tax else "",
+        doubt,
+        {k: v for k, v in speech.texts.items()},
+        tuple(made),
+        season.slots["distance"] == "mile",
+    )
+    return html.render(folder, TEMPLATE, content)

@@ -1,0 +1,72 @@
+"""The price list: each size in each channel, with the floor there and the price that is asked."""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import count, first_known, join, round_up, unknown, where
+from reportgen.algebra.tables import SHARE, TEXT
+from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.lists import BUILD_AGAIN
+from reportgen.trade.tables import channels, price_list
+from reportgen.units import DRIED, MONEY
+
+
+@price_list.derived(TEXT, label="price of a channel")
+def key(channel: Link, priced: Link) -> Expr:
+    """Channel, product, container and net weight."""
+    return join(channel, "/", priced)
+
+
+@price_list.derived(MONEY, label="floor price there")
+def floor(priced: Link, channel: Link) -> Expr:
+    """The price at which a sale there brings in its full cost after tax and fees, and no more."""
+    return priced.full_each / channel.left_share
+
+
+@price_list.derived(SHARE, label="for the full cost, of a price there")
+def for_cost(channel: Link, pricing: SingleRow) -> Expr:
+    """Share of the price as paid there that may go to the full cost, where the margin is left
+    after tax and fees."""
+    return (1 - pricing.margin) * channel.net_share - channel.fees_taken
+
+
+@price_list.derived(SHARE, label="the same, where there is any")
+def for_cost_left(for_cost: Expr) -> Expr:
+    """The same; unknown where nothing may."""
+    return where(for_cost > 0, for_cost, unknown())
+
+
+@price_list.derived(MONEY, label="price to ask there")
+def price_to_ask(priced: Link, for_cost_left: Expr, pricing: SingleRow) -> Expr:
+    """The price that leaves the margin after tax and fees there, rounded up to the step."""
+    return round_up(priced.full_each / for_cost_left, pricing.price_step)
+
+
+@price_list.derived(MONEY, label="we ask there")
+def asked(priced: Link, channel: Link) -> Expr:
+    """What we ask for one, less the channel's discount."""
+    return priced.asked * (1 - channel.discount)
+
+
+@price_list.derived(MONEY, label="price on the list")
+def price(asked: Expr, price_to_ask: Expr) -> Expr:
+    """What we ask there, else the price to ask: what stands on the list and the tickets."""
+    return first_known(asked, price_to_ask)
+
+
+@price_list.derived(MONEY / DRIED, source="unit price: price over net quantity", label="by weight")
+def unit_price(price: Expr, priced: Link) -> Expr:
+    """The price on the list by net weight."""
+    return price / priced.net
+
+
+@price_list.check("caution", "Ask at least the floor price there, or know why not.")
+def below_floor(asked: Expr, floor: Expr) -> Expr:
+    """What we ask there is below the floor: each sale is a loss."""
+    return asked < floor
+
+
+@channels.check("caution", BUILD_AGAIN, lacking=(price_list,))
+def not_on_list(price_list: Children, prices: Children) -> Expr:
+    """A channel whose prices are not on the price list, or not for each size."""
+    return count(price_list) < count(prices)

@@ -1,0 +1,109 @@
+"""The price list and shelf tickets: which sizes, prices, units and cautions."""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from lxml import html
+from trade.small import HEAD, RECIPES
+
+from reportgen.cli import app
+
+# One avoirdupois ounce is 28.349523125 g and a pound 16 ounces (NIST Handbook 44, Appendix C; from
+# memory). That a unit price is price over net quantity, in one unit for all sizes, is what ISO
+# 21041, Directive 98/6/EC and the Uniform Unit Pricing Regulation of NIST Handbook 130 are about
+# (located, not read).
+OUNCE = Fraction("28.349523125")
+BATCH = """
+channels: {cafe: {discount: 25 %, tax: 10 %}}
+asked:
+  - {product: turnip-cubes, container: tin, net: 4 oz, price: 11.50 USD}
+  - {product: beet-cubes, container: tin, net: 2 oz, price: 7 USD}
+lots: [{id: t, product: turnip-cubes, price: 20 USD, prepped: 40 lb}]
+runs: [{id: r, duration: 20 h, energy: 16 kWh,
+        loads: [{lot: t, wet: 30 lb, dry: 42 oz, dryness: {water_activity: WET}}]}]
+packs: [{id: P, product: turnip-cubes, container: tin, count: 9, net: 4 oz, from: [r]},
+        {id: Q, product: turnip-cubes, container: tin, count: 2, net: 3 oz, from: [r]}]
+uses: [{date: 2025-09-09, pack: Q, count: 2, for: gift}]
+"""
+
+
+def run(tmp_path: Path, *options: str, wet: str = "0.24", head: str = HEAD) -> Result:
+    folder = tmp_path / "hill"
+    (folder / "recipes").mkdir(parents=True, exist_ok=True)
+    for name, recipe in RECIPES.items():
+        (folder / "recipes" / f"{name}.yaml").write_text(recipe)
+    (folder / "season.yaml").write_text(head + BATCH.replace("WET", wet))
+    into = tmp_path / "prices.html"
+    return CliRunner().invoke(app, ["prices", str(folder), "-o", str(into), "--force", *options])
+
+
+def cells(tmp_path: Path) -> list[list[str]]:
+    page = html.fromstring((tmp_path / "prices.html").read_bytes().decode())
+    return [
+        [" ".join(each.text_content().split()) for each in row.xpath("td[contains(@class, 'n')]")]
+        for row in page.xpath("//tbody/tr")
+    ]
+
+
+@pytest.mark.parametrize(
+    ("unit", "ounces"),
+    [("lb", Fraction(16)), ("oz", Fraction(1)), ("kg", 1000 / OUNCE), ("100g", 100 / OUNCE)],
+)
+def test_the_unit_price_is_price_over_net_quantity(
+    tmp_path: Path, unit: str, ounces: Fraction
+) -> None:
+    assert run(tmp_path, "--unit", unit).exit_code == 0
+    ((price, by_unit),) = cells(tmp_path)
+    assert price == "$11.50"
+    said = re.fullmatch(r"\$([\d.]+) per (.+)", by_unit)
+    assert said is not None and said[2].replace(" ", "") == unit
+    assert float(said[1]) == pytest.approx(float(Fraction("11.5") / 4 * ounces), abs=0.005)
+
+
+def test_a_channel_has_its_discount_and_says_its_tax(tmp_path: Path) -> None:
+    assert run(tmp_path, "--channel", "cafe").exit_code == 0
+    assert cells(tmp_path) == [["$8.63", "$34.50 per lb"]], "8.625, a quarter off 11.50"
+    text = (tmp_path / "prices.html").read_text()
+    assert "10 % tax is in the price" in text and "cafe" in text
+
+
+def test_only_what_is_on_the_shelf_and_once_on_each(tmp_path: Path) -> None:
+    """Beets are asked for and not packed; of the small tins none is left."""
+    assert run(tmp_path).exit_code == 0
+    page = html.fromstring((tmp_path / "prices.html").read_bytes().decode())
+    assert len(page.xpath("//tbody/tr")) == len(page.xpath("//article")) == 1
+    (ticket,) = page.xpath("//article")
+    text = " ".join(ticket.text_content().split())
+    assert "$11.50" in text and "Net wt 4 oz (113 g)" in text and "Allergens" in text
+
+
+def test_cautions_stand_as_on_labels(tmp_path: Path) -> None:
+    assert "Dryness" not in _ticket(tmp_path, "0.24")
+    done = run(tmp_path, wet="0.7")
+    assert done.exit_code == 1 and "may not be dry" in done.output
+    assert not cells(tmp_path) or "No price list was made" in done.output
+    text = " ".join((tmp_path / "prices.html").read_text().split())
+    assert "licensed authority has the last word" in text
+
+
+def _ticket(tmp_path: Path, wet: str) -> str:
+    assert run(tmp_path, wet=wet).exit_code == 0
+    page = html.fromstring((tmp_path / "prices.html").read_bytes().decode())
+    return str(page.xpath("//article")[0].text_content())
+
+
+def test_a_channel_that_is_not_there(tmp_path: Path) -> None:
+    done = run(tmp_path, "--channel", "cafee")
+    assert done.exit_code == 2 and "did you mean cafe?" in done.output
+
+
+def test_it_is_in_the_seasons_language(tmp_path: Path) -> None:
+    assert run(tmp_path, head=HEAD + "locale: fr-FR\n").exit_code == 0
+    page = html.fromstring((tmp_path / "prices.html").read_bytes().decode())
+    assert page.get("lang") == "fr" and page.xpath("string(//h1)") == "Prix"
+    assert cells(tmp_path)[0][0].startswith("11,50")
