@@ -47,6 +47,10 @@ _GRIDS = {
         ("container", "net", "on_hand", "full_each", "price_floor", "price_asked",
          "retail_equivalent"),
     ),
+    "counts": (
+        "counts",
+        ("date", "pack", "counted", "product", "weight", "missing", "missing_weight", "cost"),
+    ),
     "shelf": ("packs", ("product", "container", "net", "on_hand", "date", "best_by", "dryness")),
     "plan": (
         "plan",
@@ -153,6 +157,8 @@ def _card(gather: Gather, row: int, name: str) -> Card:
 
 def _grid(gather: Gather, name: str) -> Grid:
     table, names = _GRIDS[name]
+    if name == "prices" and any(gather.numbers.cells[table]["asked"]):
+        names = (*names, "asked", "asked_to_floor")
     return gather.grid(name, table, names, rows_of(gather, table))
 
 

@@ -82,7 +82,9 @@ def tickets(
         if not isinstance(on_hand, int | float) or on_hand <= 0:
             continue
         key = str(numbers.value("prices", "key", priced))
-        dryness = set(_dryness(numbers, key))
+        shelf = list(_on_shelf(numbers, key))
+        dryness = {str(numbers.value("packs", "dryness", pack) or NOT_SHOWN) for pack in shelf}
+        past = all(numbers.value("packs", "past_best_by", pack) for pack in shelf)
         price = numbers.value("price_list", "price", row)
         if dryness == {DOUBTFUL}:
             left_out.append(
@@ -92,17 +94,17 @@ def tickets(
         elif not isinstance(price, int | float):
             left_out.append(f"{key} has no price: write what you ask after asked:")
         else:
-            made.append(_ticket(season, numbers, row, priced, dryness, unit, money, speech))
+            made.append(_ticket(season, numbers, row, priced, dryness, past, unit, money, speech))
     return sorted(made, key=lambda each: (each.name.casefold(), -each.weight)), left_out
 
 
-def _dryness(numbers: Numbers, key: str) -> Iterator[str]:
-    """What is known of the dryness of the packs of a size that are on the shelf."""
+def _on_shelf(numbers: Numbers, key: str) -> Iterator[int]:
+    """The packs of a size that are on the shelf."""
     cells = numbers.cells["packs"]
     for row, its in enumerate(cells["priced_as"]):
         on_hand = cells["on_hand"][row]
         if str(its).casefold() == key.casefold() and isinstance(on_hand, int | float) and on_hand:
-            yield str(cells["dryness"][row] or NOT_SHOWN)
+            yield row
 
 
 def _ticket(
@@ -111,6 +113,7 @@ def _ticket(
     row: int,
     priced: int,
     dryness: set[str],
+    past: bool,
     unit: str,
     money: Callable[[float], str],
     speech: Speech,
@@ -136,7 +139,7 @@ def _ticket(
         money(price),
         speech("by_unit", price=money(by_unit), unit=said),
         (
-            *warnings_of(numbers, product, worst, speech),
+            *warnings_of(numbers, product, worst, speech, past),
             *allergens_of(season, str(numbers.value("products", "key", product)), speech),
         ),
         net,

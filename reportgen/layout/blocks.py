@@ -77,6 +77,15 @@ class SentencesBlock:
 
 
 @dataclass(frozen=True)
+class InWordsBlock:
+    """How quantities of a table come about: the rule of each in words, and below it what it is."""
+
+    heading: str
+    table: Table
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class ConstantsBlock:
     """Every named constant and unit factor that formulas use, with its source."""
 
@@ -144,6 +153,7 @@ Block = (
     TableBlock
     | ListBlock
     | SentencesBlock
+    | InWordsBlock
     | ConstantsBlock
     | RulesBlock
     | TextBlock

@@ -7,6 +7,7 @@ from reportgen.algebra.tables import Table
 from reportgen.layout.blocks import (
     ChartBlock,
     ConstantsBlock,
+    InWordsBlock,
     LegendBlock,
     ListBlock,
     NewPage,
@@ -98,6 +99,12 @@ def other(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
                 page.bands.append(_row(placed.first + offset, (1, role, line)))
         case SentencesBlock():
             _sentences(context, page, placed)
+        case InWordsBlock():
+            for row, name in zip(range(placed.first, placed.last, 2), block.names, strict=True):
+                found = block.table.definitions[name]
+                label = (1, _LABEL, raised(Phrase.of(found.label)))
+                page.bands.append(_row(row, label, (3, _NOTE, context.words.rule(found))))
+                page.bands.append(_row(row + 1, (3, _NOTE, found.doc)))
         case LegendBlock():
             _legend(context, page, placed)
 

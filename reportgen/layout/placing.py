@@ -15,6 +15,7 @@ from reportgen.layout.blocks import (
     ConstantsBlock,
     Contents,
     Group,
+    InWordsBlock,
     LegendBlock,
     ListBlock,
     NewPage,
@@ -174,6 +175,9 @@ class Layout:
                     next_row = made.first + made.rows + 1
                 case LegendBlock():
                     made = Placed(block, top, top + 1, LEGEND_ROWS + len(sheets))
+                    next_row = made.first + made.rows + 1
+                case InWordsBlock():
+                    made = Placed(block, top, top + 1, 2 * len(block.names))
                     next_row = made.first + made.rows + 1
                 case TextBlock():
                     made = Placed(block, top, top + 1, len(block.lines))

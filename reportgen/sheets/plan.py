@@ -22,7 +22,13 @@ PLAN = Sheet(
                     "To buy",
                     ("prepped_needed", "buy_weight", "buy_used", "container_weight", "buy_count"),
                 ),
-                Group("Runs", ("run_weight", "runs_needed", "machine_time", "begins", "finish")),
+                Group(
+                    "Runs",
+                    (
+                        "run_weight", "runs_needed", "machine_time", "hours_basis", "begins",
+                        "finish",
+                    ),
+                ),
                 Group("Running", ("running_needed", "running_basis")),
             ),
             spare=5,

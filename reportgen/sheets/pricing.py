@@ -1,6 +1,6 @@
 """What to ask for a pack, and what the stall has to sell."""
 
-from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
+from reportgen.layout.blocks import Group, InWordsBlock, ListBlock, Sheet, TableBlock
 from reportgen.trade.tables import asking, channels, price_list, prices, pricing, season, uses
 
 PRICING = Sheet(
@@ -22,6 +22,11 @@ PRICING = Sheet(
                 Group("If it stood alone", ("earned_each", "break_even_count")),
             ),
             spare=8,
+        ),
+        InWordsBlock(
+            "How these come about",
+            prices,
+            ("full_each", "price_floor", "price_asked", "earned_each", "break_even_count"),
         ),
         ListBlock(
             "The whole stall",
@@ -82,10 +87,11 @@ PRICE_LIST = Sheet(
         TableBlock(
             price_list,
             (
-                Group("Which", ("channel", "priced")),
+                Group("Write down", ("channel", "priced")),
                 Group("Price there", ("floor", "price_to_ask", "asked")),
                 Group("On the list", ("price", "unit_price")),
             ),
+            spare=12,
         ),
     ),
 )

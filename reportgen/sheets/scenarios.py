@@ -11,7 +11,7 @@ SCENARIOS = Sheet(
         TableBlock(
             scenarios,
             (
-                Group("Scenario", ("scenario", "product")),
+                Group("Scenario", ("called", "product_called")),
                 Group(
                     "Cost by weight, packed",
                     (

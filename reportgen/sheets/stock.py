@@ -72,7 +72,7 @@ EAT_FIRST = Sheet(
             (
                 Group("Place", ("place",)),
                 Group("On the shelf", ("what", "pack", "container", "net", "on_hand")),
-                Group("Best by", ("best_by", "days_left", "best_by_basis", "pack_dryness")),
+                Group("Best-by day", ("best_by", "days_left", "best_by_basis", "pack_dryness")),
             ),
         ),
         ListBlock(

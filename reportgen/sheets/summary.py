@@ -13,7 +13,7 @@ from reportgen.layout.blocks import (
     TextBlock,
 )
 from reportgen.sheets.cost import BEYOND, RUNNING
-from reportgen.trade.tables import eat_first, products, season
+from reportgen.trade.tables import dryers, eat_first, products, season
 
 CAUTIONS = (
     "Freeze-drying does not make food safe: what was unsafe before is unsafe after.",
@@ -62,7 +62,7 @@ SHEET = Sheet(
             eat_first,
             (
                 Group("On the shelf", ("what", "on_hand", "net"), echo=True),
-                Group("Best by", ("best_by", "days_left"), echo=True),
+                Group("Best-by day", ("best_by", "days_left"), echo=True),
                 Group("Pack", ("pack", "container", "pack_dryness"), echo=True),
             ),
             heading="Eat first",
@@ -78,8 +78,8 @@ SHEET = Sheet(
                 (
                     season,
                     (
-                        "look_at", "look_first", "look_do", "plan_next", "waiting", "runs_open",
-                        "unpacked",
+                        "look_at", "look_first", "look_do", "look_besides", "plan_next",
+                        "waiting", "runs_open", "unpacked",
                     ),
                 ),
             ),
@@ -110,6 +110,7 @@ SHEET = Sheet(
                 ),
             ),
         ),
+        SentencesBlock("Has the dryer paid for itself?", dryers, "payback_said"),
         ListBlock(
             "Money: what came in, what was paid, what is left",
             (

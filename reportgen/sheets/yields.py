@@ -10,7 +10,7 @@ SHEET = Sheet(
     blocks=(
         ChartBlock((
             ChartSpec(
-                "column", "Dried weight from wet, load by load", loads, ("dried_yield",), "key",
+                "column", "Dried weight from wet, load by load", loads, ("yield_drawn",), "key",
                 "dried yield",
             ),
             ChartSpec(

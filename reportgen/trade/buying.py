@@ -119,7 +119,7 @@ def container_weight(buy: Expr, bought_in: Link, container_measured: Expr) -> Ex
 
 @plan.derived(COUNT, label="containers to buy")
 def buy_count(buy_weight: Expr, container_weight: Expr) -> Expr:
-    """Containers to buy."""
+    """As many as hold the weight to buy, rounded up."""
     return round_up(buy_weight / container_weight, 1)
 
 

@@ -78,7 +78,7 @@ def on_hand(pack: Link) -> Expr:
     return pack.on_hand
 
 
-@eat_first.derived(DATE)
+@eat_first.derived(DATE, label="best-by day")
 def best_by(pack: Link) -> Expr:
     """Its best-by day; it presumes that the food is dry and stays sealed."""
     return pack.best_by
@@ -90,7 +90,7 @@ def days_left(pack: Link) -> Expr:
     return pack.days_left
 
 
-@eat_first.derived(TEXT, label="best by whom")
+@eat_first.derived(TEXT, label="best-by day, whose figure")
 def best_by_basis(pack: Link) -> Expr:
     """Whose figure the best-by day is."""
     return pack.best_by_basis

@@ -79,14 +79,14 @@ def keeps(keeps_by_maker: Expr, product: Link) -> Expr:
     return first_known(keeps_by_maker, product.best_by)
 
 
-@packs.derived(DATE)
+@packs.derived(DATE, label="best-by day")
 def best_by(carried_best_by: Expr, date: Expr, keeps: Expr) -> Expr:
     """Packing day and how long it keeps, or as it was last season; it presumes that the food is
     dry and stays sealed."""
     return first_known(carried_best_by, date + keeps)
 
 
-@packs.derived(TEXT, label="best by whom")
+@packs.derived(TEXT, label="best-by day, whose figure")
 def best_by_basis(best_by: Expr, best_by_whose: Expr) -> Expr:
     """Whose figure the best-by day is."""
     return where(known(best_by), best_by_whose, unknown())

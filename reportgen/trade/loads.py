@@ -131,6 +131,12 @@ def cost_ingredients(first_pass: Expr, weight_in: Expr, lot: Link) -> Expr:
     return where(first_pass, weight_in * lot.cost_per_prepped, 0)
 
 
+@loads.derived(SHARE, label="dried yield")
+def yield_drawn(second_pass: Expr, dried_yield: Expr) -> Expr:
+    """Its dried yield as charts show it; not of what went back in, which had little water left."""
+    return where(second_pass, unknown(), dried_yield)
+
+
 @loads.derived(MONEY, label="energy")
 def cost_energy(run: Link, run_share: Expr) -> Expr:
     """The run's energy, shared among its loads by the water each gave up."""

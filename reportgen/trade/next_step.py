@@ -3,10 +3,19 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, first, first_known, join, plain, where
+from reportgen.algebra.functions import (
+    count,
+    first,
+    first_known,
+    join,
+    plain,
+    sentence,
+    unknown,
+    where,
+)
 from reportgen.algebra.tables import COUNT, FLAG, TEXT
 from reportgen.algebra.views import Children, Link
-from reportgen.trade.tables import checks, plan, products, season
+from reportgen.trade.tables import changes, checks, plan, products, scenarios, season
 
 
 @checks.derived(FLAG)
@@ -36,8 +45,21 @@ def look_first(checks: Children) -> Expr:
 
 @season.derived(TEXT, label="what to do about it")
 def look_do(checks: Children) -> Expr:
-    """What to do about it."""
+    """What that check advises."""
     return first_known(first(checks.do, checks.fails_badly), first(checks.do, checks.fails))
+
+
+@season.derived(COUNT)
+def checks_failing(checks: Children) -> Expr:
+    """How many checks fail somewhere."""
+    return count(checks, checks.fails)
+
+
+@season.derived(TEXT, label="and besides")
+def look_besides(checks_failing: Expr) -> Expr:
+    """How many more checks fail, and where they are."""
+    more = sentence("{checks} more, on the sheet Checks", checks=plain(checks_failing - 1))
+    return where(checks_failing > 1, more, unknown())
 
 
 @plan.derived(FLAG, label="not made yet")
@@ -50,6 +72,24 @@ def unmade(count_left: Expr) -> Expr:
 def called(name: Expr) -> Expr:
     """The product's name, for others to read."""
     return name
+
+
+@changes.derived(TEXT, label="name as it is said")
+def called(name: Expr, key: Expr) -> Expr:
+    """The scenario's name, or its id where it has none."""
+    return first_known(name, key)
+
+
+@scenarios.derived(TEXT, label="scenario")
+def called(scenario: Link) -> Expr:
+    """The scenario's name."""
+    return scenario.called
+
+
+@scenarios.derived(TEXT, label="product")
+def product_called(product: Link) -> Expr:
+    """The name of the product that it is about."""
+    return product.called
 
 
 @plan.derived(TEXT, label="buying, in words")

@@ -9,6 +9,8 @@ from reportgen.algebra.functions import (
     known,
     lowest,
     place_of,
+    plain,
+    round_up,
     sentence,
     unknown,
     where,
@@ -103,6 +105,21 @@ def said_of_open(said_of_nothing: Expr, said_of_lacking: Expr, said_of_idle: Exp
 def payback_word(said_of_left: Expr, said_of_open: Expr) -> Expr:
     """The answer in a word, or why there is none."""
     return first_known(said_of_left, said_of_open)
+
+
+@dryers.derived(TEXT)
+def payback_ahead(key: Expr, payback_left: Expr) -> Expr:
+    """How many more runs it takes, where it is on its way."""
+    runs = plain(round_up(payback_left, 1))
+    ahead = sentence("{dryer}: paid for after {runs} more runs", dryer=key, runs=runs)
+    return where(payback_left > 0, ahead, unknown())
+
+
+@dryers.derived(TEXT, label="paid for itself?")
+def payback_said(price: Expr, key: Expr, payback_ahead: Expr, payback_word: Expr) -> Expr:
+    """The answer in a sentence, of a dryer that has a price."""
+    answer = sentence("{dryer}: {answer}", dryer=key, answer=payback_word)
+    return where(known(price), first_known(payback_ahead, answer), unknown())
 
 
 @dryers.derived(TEXT, label="not counted yet")

@@ -90,7 +90,7 @@ def run_time_used(run_time_measured: Expr, run_time: Expr) -> Expr:
 
 @plan.derived(FRESH, label="weight to buy")
 def buy_weight(prepped_needed: Expr, product: Link) -> Expr:
-    """Weight to buy."""
+    """As much as leaves the prepped weight that is needed."""
     return prepped_needed / product.prep_yield_used
 
 
@@ -182,7 +182,7 @@ def running_needed(bulk_running: Expr, packaging_needed: Expr) -> Expr:
 
 @plan.derived(TEXT, label="the running cost rests on")
 def running_basis(bulk_needed: Expr) -> Expr:
-    """What the running cost rests on."""
+    """Whether this season has a cost by weight of it, or only rates and product data speak."""
     return where(
         known(bulk_needed), "this season's cost", "energy and upkeep; no produce price yet"
     )

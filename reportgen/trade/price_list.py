@@ -6,7 +6,6 @@ from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import count, first_known, join, round_up, unknown, where
 from reportgen.algebra.tables import SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
-from reportgen.trade.lists import BUILD_AGAIN
 from reportgen.trade.tables import channels, price_list
 from reportgen.units import DRIED, MONEY
 
@@ -66,7 +65,9 @@ def below_floor(asked: Expr, floor: Expr) -> Expr:
     return asked < floor
 
 
-@channels.check("caution", BUILD_AGAIN, lacking=(price_list,))
+@channels.check(
+    "caution", "Fill in spare rows of the price list with it and each size.", lacking=(price_list,)
+)
 def not_on_list(price_list: Children, prices: Children) -> Expr:
     """A channel whose prices are not on the price list, or not for each size."""
     return count(price_list) < count(prices)

@@ -73,7 +73,7 @@ def cost_ingredients(loads: Children) -> Expr:
 
 @products.derived(MONEY, label="energy")
 def cost_energy(loads: Children) -> Expr:
-    """Energy."""
+    """Its loads' shares of the energy of their runs."""
     return total(loads.cost_energy, loads.finished)
 
 
@@ -115,7 +115,7 @@ def cost_packaging(packs: Children) -> Expr:
 
 @products.derived(MONEY, label="packing time")
 def cost_pack_labor(packs: Children) -> Expr:
-    """Time of packing."""
+    """Hours spent on packing it, at the rate for time."""
     return total(packs.labor_cost, packs.of_season)
 
 

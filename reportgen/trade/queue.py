@@ -15,12 +15,13 @@ from reportgen.algebra.functions import (
     earliest,
     first_known,
     greatest,
+    known,
     latest,
     lowest,
     unknown,
     where,
 )
-from reportgen.algebra.tables import DATE, FLAG
+from reportgen.algebra.tables import DATE, FLAG, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ONE_DAY, ONE_MINUTE
 from reportgen.trade.tables import plan, queue, season
@@ -31,6 +32,13 @@ from reportgen.units import HOUR
 def time_each(product: Link, dryer: Link) -> Expr:
     """Hours of a run, the turnaround after it included."""
     return product.run_time_used + dryer.turnaround
+
+
+@plan.derived(TEXT, label="hours of a run by")
+def hours_basis(product: Link) -> Expr:
+    """Whether this season's runs tell how long a run takes."""
+    measured = known(product.run_time_measured)
+    return where(measured, "your own runs", "rule of thumb, until you have run it")
 
 
 @plan.derived(HOUR)

@@ -89,7 +89,7 @@ def energy_used(runs: Children) -> Expr:
 
 @season.derived(MONEY)
 def energy_cost(runs: Children) -> Expr:
-    """What that energy cost."""
+    """Energy of all runs at the prices of electricity."""
     return total(runs.energy_cost, runs.counted)
 
 
@@ -241,7 +241,7 @@ def saving_missing(products: Children) -> Expr:
 
 @season.derived(MONEY, label="came in")
 def revenue(uses: Children) -> Expr:
-    """What came in, net of tax."""
+    """What buyers paid for all that was sold, net of tax and before fees."""
     return total(uses.revenue)
 
 

@@ -155,8 +155,8 @@ price_list = Table.of(
     "price_list",
     "price of a channel",
     [
-        Input("channel", "text", "The channel.", ref="channels", fixed=True),
-        Input("priced", "text", "The row of prices.", ref="prices", fixed=True),
+        Input("channel", "text", "The channel.", ref="channels"),
+        Input("priced", "text", "The row of prices.", ref="prices"),
     ],
     title="price list",
 )

@@ -87,3 +87,21 @@ def test_a_use_goes_from_one_column_to_the_other(
     typed(at, "uses", values, 1)
     taken(at)
     assert at.texts()[LIST_FILE] == before.replace("for: stall", f"for: {word}")
+
+
+ASKED = "asked:\n  - {product: pear-slices, container: jar, net: 2 oz, price: 9 USD}   # always\n"
+
+
+def test_an_asked_price_comes_home(tmp_path: Path) -> None:
+    at = at_desk(tmp_path, ASKED)
+    typed(at, "asking", {"price": 9.5}, 1)
+    assert taken(at) == ASKED.replace("9 USD", "9.5 USD")
+
+
+def test_a_new_price_from_a_day_on_comes_home(tmp_path: Path) -> None:
+    at = at_desk(tmp_path, ASKED)
+    values = {"product": "pear-slices", "container": "jar", "net": 2.0, "price": 11.0}
+    typed(at, "asking", {**values, "since": 45_931.0})
+    assert taken(at) == ASKED
+    text = at.texts()["batches/2025-10-01.yaml"]
+    assert "asked:" in text and "from: 2025-10-01" in text and "price: 11 USD" in text

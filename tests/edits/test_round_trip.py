@@ -14,7 +14,7 @@ from engines.edit import typed as typed_into
 from seasons import Edit, Season, sample_edits
 from workbook import places
 from workbook.making import in_processes, read
-from workbook.typing_in import DAY, DEFAULT, ORDER, ROWS, typed
+from workbook.typing_in import DAY, DEFAULT, ROWS, typed
 
 from reportgen import program
 from reportgen.edits.safely import write_all
@@ -24,9 +24,7 @@ from reportgen.layout.placing import Layout
 from reportgen.sheets.all import SHEETS, contents
 
 MANY = 40
-BY_PLACE = ("uses", "draws")
-BY_ORDER = ("products.row_place ", "dryers.lacking_first ")
-"""What only says in which order products stand: that in which the files name them."""
+BY_PLACE = ("uses", "draws", "counts")
 FIRST = "checks.first "
 """Which of the rows that fail a check stands first; how many they are is compared besides."""
 
@@ -82,10 +80,11 @@ def journey(job: tuple[Season, Edit, Path]) -> Journey:
     taken = places.figures(done.numbers, grids)
     if edit.kind == "added" and edit.table in BY_PLACE:
         in_order(found[edit.table], taken[edit.table])
+    reordered = done.numbers.cells["products"]["key"] != before.cells["products"]["key"]
     made.wrong = [
         each
-        for each in places.differing(found, taken, ORDER in entered.told)
-        if not each.startswith((*BY_ORDER, FIRST) if edit.kind == "added" else BY_ORDER)
+        for each in places.differing(found, taken, reordered)
+        if not (edit.kind == "added" and each.startswith(FIRST))
     ]
     again = edits(place, done.season, done.numbers, changed, Choice(removals=True))
     open_ = again.difference.of("change", "added", "removed", "renamed", "conflict", "refused")

@@ -8,9 +8,11 @@ from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from click.testing import CliRunner
 from samples.season import ROOT
 
 from reportgen import program
+from reportgen.cli import app
 from reportgen.handout.gather import Gather
 from reportgen.handout.locale_format import LocaleFormat
 from reportgen.handout.season_page import season_page
@@ -148,3 +150,12 @@ def gathered(name: str, locale: str = "") -> Gather:
 def page(name: str, locale: str = "") -> bytes:
     """The page of a season."""
     return render(TEMPLATES, "page.html.j2", season_page(gathered(name, locale)))
+
+
+def prices(name: str) -> bytes:
+    """The price list and shelf tickets of a season."""
+    with TemporaryDirectory() as folder:
+        into = Path(folder) / "prices.html"
+        done = CliRunner().invoke(app, ["prices", str(ROOT / "samples" / name), "-o", str(into)])
+        assert done.exit_code == 0, done.output
+        return into.read_bytes()

@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 
 from handout.browser import PAPERS, WIDTHS, Browser, browser
-from handout.seasons import page
+from handout.seasons import page, prices
 from reportgen.algebra.tables import COUNT, SHARE, Kind
 from reportgen.handout.locale_format import LocaleFormat
 from reportgen.units import MONEY
@@ -23,6 +23,7 @@ HANDOUTS = {
     "page of colline": lambda: page("colline", "fr-FR"),
     "page of nothing": lambda: page("empty"),
     "page of hostile texts": lambda: page("hostile"),
+    "price list of windrow-lane": lambda: prices("windrow-lane"),
 }
 
 

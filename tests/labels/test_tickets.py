@@ -32,12 +32,19 @@ uses: [{date: 2025-09-09, pack: Q, count: 2, for: gift}]
 """
 
 
-def run(tmp_path: Path, *options: str, wet: str = "0.24", head: str = HEAD) -> Result:
+def run(
+    tmp_path: Path,
+    *options: str,
+    wet: str = "0.24",
+    head: str = HEAD,
+    change: tuple[str, str] = ("", ""),
+) -> Result:
     folder = tmp_path / "hill"
     (folder / "recipes").mkdir(parents=True, exist_ok=True)
     for name, recipe in RECIPES.items():
         (folder / "recipes" / f"{name}.yaml").write_text(recipe)
-    (folder / "season.yaml").write_text(head + BATCH.replace("WET", wet))
+    batch = BATCH.replace("WET", wet).replace(*change, 1)
+    (folder / "season.yaml").write_text(head + batch)
     into = tmp_path / "prices.html"
     return CliRunner().invoke(app, ["prices", str(folder), "-o", str(into), "--force", *options])
 
@@ -91,8 +98,15 @@ def test_cautions_stand_as_on_labels(tmp_path: Path) -> None:
     assert "licensed authority has the last word" in text
 
 
-def _ticket(tmp_path: Path, wet: str) -> str:
-    assert run(tmp_path, wet=wet).exit_code == 0
+def test_a_size_that_is_all_past_its_day_says_so(tmp_path: Path) -> None:
+    left = "net: 4 oz, from: [r]}"
+    old = "net: 4 oz, carried: {running: 3 USD, full: 4 USD, best_by: 2025-01-01, dryness: dry}}"
+    assert "PAST ITS BEST-BY DAY" in _ticket(tmp_path, "0.24", (left, old))
+    assert "PAST ITS BEST-BY DAY" not in _ticket(tmp_path, "0.24")
+
+
+def _ticket(tmp_path: Path, wet: str, change: tuple[str, str] = ("", "")) -> str:
+    assert run(tmp_path, wet=wet, change=change).exit_code == 0
     page = html.fromstring((tmp_path / "prices.html").read_bytes().decode())
     return str(page.xpath("//article")[0].text_content())
 

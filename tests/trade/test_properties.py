@@ -452,7 +452,7 @@ SPEAKS_FOR_ALL = {
     ("dryers", name)
     for name in (
         "product_lacking", "product_not_packed", "said_of_lacking", "said_of_open", "payback_word",
-        "payback_without",
+        "payback_said", "payback_without",
     )
 }  # fmt: skip
 SPEAKS_FOR_ALL |= {("lots", "recent"), ("lots", "recent_of"), ("packs", "eat_turn")}
