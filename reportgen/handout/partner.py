@@ -37,19 +37,23 @@ WANTED = _keys(
         ),
         "prices": " ".join(("key", "packed", "running_each", "margin_kept", *names(*PRICES))),
         "lots": "date",
-        "loads": "dryness_verdict evidence dryness_cause",
+        "loads": "dryness_verdict evidence dryness_reason",
         "packs": "date dryness doubtful_sealed dryness_not_shown",
     }
 )
 """What the sheet shows."""
+_DRY = (
+    "dryness_verdict evidence dryness_cause current speaks_against read_moist drifting has_reading "
+    "too_coarse share_allowed active metered_moist"
+)
+"""What the verdict on dryness, its reason and its limit are put together from."""
 _ALWAYS = _keys(
     {
         "products": "carried carried_running carried_full bulk_used bulk_missing crumbs spoiled "
         "kept_taken running_per_packed_u",
         "lots": "purchase_cost travel_cost prepped labor_shared",
-        "loads": "key finished cost_upkeep cost_wear running_estimated dryness_verdict evidence "
-        "dryness_cause run_share wet_by_lot wet_again dry_passed_on dry_between dry_estimated "
-        "gone",
+        "loads": "key finished cost_upkeep cost_wear running_estimated run_share wet_by_lot "
+        f"wet_again dry_passed_on dry_between dry_estimated gone {_DRY}",
         "runs": "energy_used",
         "packs": "taken missing dryness doubtful_origin unshown_origin",
         "season": "overhead_by_weight",
@@ -61,8 +65,8 @@ _SOURCES = _keys({"lots": "source", "offers": "seller"})
 _FIXED = _keys(
     {
         "products": "running_per_packed_u",
-        "loads": "finished running_estimated dryness_verdict evidence dryness_cause wet_by_lot "
-        "wet_again dry_passed_on dry_between dry_estimated gone",
+        "loads": "finished running_estimated wet_by_lot wet_again dry_passed_on dry_between "
+        f"dry_estimated gone {_DRY}",
         "packs": "dryness doubtful_origin unshown_origin",
     }
 )

@@ -13,7 +13,7 @@ from reportgen.handout.season_page import cautions, sentence
 
 _WHERE_ANY = ("carried", "bulk_used")
 """Of those, what is told only where there is some."""
-_LOADS = ("dryness_verdict", "evidence", "dryness_cause")
+_LOADS = ("dryness_verdict", "evidence", "dryness_reason")
 _FEW = 3
 """Loads that are named where the same is said of many."""
 _LEFT_OUT = 5

@@ -47,6 +47,10 @@ _GRIDS = {
         ("container", "net", "on_hand", "full_each", "price_floor", "price_asked",
          "retail_equivalent"),
     ),
+    "counts": (
+        "counts",
+        ("date", "pack", "counted", "product", "weight", "missing", "missing_weight", "cost"),
+    ),
     "shelf": ("packs", ("product", "container", "net", "on_hand", "date", "best_by", "dryness")),
     "plan": (
         "plan",

@@ -21,6 +21,8 @@ Schema = dict[str, Any]
 
 _DIALECT = "https://json-schema.org/draft/2020-12/schema"
 _NUMBER = r"\+?(\.[0-9]+|[0-9]+(\.[0-9]*)?)([eE][-+]?[0-9]+)?"
+_UNIT = r"(fl\.?\s+oz\.?|[A-Za-z¢][A-Za-z0-9-]*)"
+_PER = r"(\s*/\s*|\s+(per|an?)\s+)"
 _CLOCK = dates.CLOCK.replace("[ap]", "[aApP]").replace("m\\", "[mM]\\")
 _SLOTS = {"fresh": "lb", "dried": "oz", "distance": "mile", "money": "USD"}
 _NOTHING: Schema = {"type": "null"}
@@ -184,7 +186,8 @@ def _weights(field: kinds.Weight) -> list[Schema]:
 def _compound(field: Field) -> list[Schema]:
     match field:
         case kinds.LotPrice():
-            return [_text(rf"^{_NUMBER}\s*[A-Z]{{3}}(\s*/\s*[A-Za-z][A-Za-z0-9-]*)?$")]
+            of_what = rf"({_PER}[A-Za-z][A-Za-z0-9-]*|\s+(each|apiece|ea\.?))"
+            return [_text(rf"^{_NUMBER}\s*{_UNIT}{of_what}?$")]
         case kinds.Energy():
             reading = _measure(field.inputs[0].unit)
             return [reading, _object({"from": reading, "to": reading})]
@@ -240,9 +243,9 @@ def _measure(unit: Unit, words: tuple[str, ...] = ()) -> Schema:
     if unit == HOUR:
         pattern = rf"^({_NUMBER}\s*[a-z]+\s*)+$|^[0-9]{{1,4}}:[0-9]{{2}}(:[0-9]{{2}})?$"
     elif all(power > 0 for _, power in unit.powers):
-        pattern = rf"^({_NUMBER}\s*[A-Za-z][A-Za-z0-9-]*\s*)+$"
+        pattern = rf"^({_NUMBER}\s*{_UNIT}\s*)+$"
     else:
-        pattern = rf"^{_NUMBER}\s*[A-Za-z][A-Za-z0-9-]*\s*/\s*[A-Za-z][A-Za-z0-9-]*$"
+        pattern = rf"^{_NUMBER}\s*{_UNIT}{_PER}[A-Za-z][A-Za-z0-9-]*$"
     return {**_text(pattern), "examples": [example]}
 
 

@@ -110,12 +110,13 @@ class Measure:
 
     def _other(self, text: str) -> tuple[int, int]:
         """What is not simply a number and a unit: clock time, several units, or wrong."""
-        text = _FLUID.sub("floz", per(text))
+        written, text = text, _FLUID.sub("floz", per(text))
         if _WITH_UNIT.fullmatch(text):
             return self.exact(text)
         if self.unit.dimension == HOUR.dimension and (clock := _CLOCK.fullmatch(text)):
             return self._clock(text, clock)
-        if _COMPOUND.fullmatch(text) and not re.match(r"0[xXob]", text):
+        product = re.search(r"\dx\s*\d|\d\s+x\s*\d", text)
+        if _COMPOUND.fullmatch(text) and not re.match(r"0[xXob]", text) and not product:
             return self._compound(text)
         if _BARE.fullmatch(text):
             above, below = ratio(text)
@@ -126,7 +127,7 @@ class Measure:
                 self.expected,
                 f"write {short(text)} {self.shown}, if that is the unit",
             )
-        raise self._refusal(text)
+        raise self._refusal(written)
 
     def _clock(self, text: str, clock: re.Match[str]) -> tuple[int, int]:
         hours, minutes, seconds = (int(each or 0) for each in clock.groups())
@@ -144,6 +145,10 @@ class Measure:
         total, last = Fraction(0), Fraction(0)
         pieces = _PIECE.findall(text)
         for index, (number, name) in enumerate(pieces):
+            if name == "m" and self.unit.dimension == HOUR.dimension:
+                raise Refusal(
+                    f"m makes this a length in '{short(text)}'", self.expected, "write min"
+                )
             exact = Fraction(*(self._scales.get(name) or self._scale(name)))
             above, below = ratio(number)
             if (index and (exact >= last or number[0] in "+-")) or (
@@ -173,6 +178,19 @@ class Measure:
                 f"'{short(text)}' has the unit before the number",
                 self.expected,
                 f"write {match.group(2)} {match.group(1)}",
+            )
+        if re.match(rf"{NUMBER}\s*[A-Za-z]+\.", text):
+            plain = re.sub(r"(?<=[A-Za-z])\.", "", text)
+            return Refusal(
+                f"'{short(text)}' has points behind its units",
+                self.expected,
+                f"write {short(plain)}",
+            )
+        if re.fullmatch(rf"{NUMBER}\s*[A-Za-z]+\s*{NUMBER}", text):
+            return Refusal(
+                f"'{short(text)}' ends with a number that has no unit",
+                self.expected,
+                "write each number with its unit, as 3 lb 4 oz or 3 h 20 min",
             )
         if match := _BARE.match(text):
             rest = text[match.end() :].strip()

@@ -14,6 +14,7 @@ from reportgen.read.problem import Refusal
 NUMBER = r"[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?"
 _PARTS = re.compile(r"([-+]?)([0-9]*)(?:\.([0-9]*))?(?:[eE]([-+]?[0-9]+))?")
 
+_NOT_KNOWN = ("?", "??", "-", "--", "n/a", "na", "none", "unknown", "not known", "some", "tbd")
 MOST_DIGITS = 30
 LARGEST_EXPONENT = 15
 LARGEST = 10**12
@@ -87,7 +88,14 @@ def refuse(text: str, expected: str, example: str) -> Refusal:
     if re.search(r"[½¼¾⅓⅔⅛⅜⅝⅞]|\d\s*/\s*\d", text):
         return because("is written with a fraction", "write decimals, as 0.5 for a half")
     if re.search(r"[-+]?\d", text) and re.match(r"\s*[-+~≈<>≤≥]|\s*(ca|about|approx)\b", text):
-        return because("says 'about', which is not read", "write the number alone")
+        return because(
+            "says more than a number",
+            "write the number alone; of a weight, an estimate is written as ~2 oz",
+        )
+    if text.strip().casefold() in _NOT_KNOWN:
+        return because("says that it is not known", "leave the key out: what is unknown stays so")
+    if re.match(r"\s*[^\W\d_]", text) and not re.search(r"\d", text):
+        return because("has no number", f"write it in digits, as {example}")
     return because("does not begin with a number", f"write for instance {example}")
 
 

@@ -20,6 +20,7 @@ PACKED = "how many of which container, as 4 can-10 of 11.0 oz, or 4 can-10 of 11
 
 _BOUGHT = re.compile(r"(?P<what>.+?)(?:\s+(?P<how>at|for)\s+(?P<price>.+?))?\s*")
 _COUNTED = re.compile(rf"(?P<count>{NUMBER})\s+(?P<container>[A-Za-z][A-Za-z0-9-]*)")
+_FIRST = re.compile(rf"(?:[~≈]\s*|about\s+)?{NUMBER}\s*([A-Za-z]+)")
 _EACH = re.compile(r"\s+(?:each|apiece|ea\.?)$")
 _PACKED = re.compile(
     rf"(?P<count>{NUMBER})\s+(?P<container>\S+)(?:\s+of\s+(?P<net>.+?))?"
@@ -63,7 +64,8 @@ def bought(node: Scalar) -> Parts:
             "write the weight, or how many of which container",
         )
     weighed = not counted or _is_weight(container)
-    if weighed and not re.match(rf"(?:[~≈]\s*|about\s+)?{NUMBER}\s*[A-Za-z]", what):
+    first = _FIRST.match(what)
+    if weighed and not (first and _is_weight(first.group(1))):
         raise Refusal(f"'{short(text)}' does not say what was bought", BOUGHT, "write it so")
     if weighed:
         parts: Parts = [("weighed", _piece(node, start, match.end("what")))]
@@ -87,6 +89,7 @@ def bought(node: Scalar) -> Parts:
             )
         parts.append(("price", _piece(node, *at, price)))
     elif weighed and "/" not in price:
+        price = _EACH.sub("", price)
         raise Refusal(
             f"'at {short(price)}' does not say for which weight",
             BOUGHT,

@@ -51,6 +51,9 @@ def kind(unit: Unit) -> tuple[str, str]:
     return "a number with its unit", "1 {}"
 
 
+_COINS = ("dollar", "dollars", "buck", "bucks", "euro", "euros", "pound", "pounds")
+
+
 def unit_of(text: str, wanted: Unit, currency: str, words: tuple[str, ...]) -> Unit:
     """The unit that a text names; ``words`` are plain counts (``run``) and count for nothing.
 
@@ -87,6 +90,17 @@ def _unknown(name: str, text: str, wanted: Unit, currency: str, words: tuple[str
             f"'{short(name)}' is a sign that several currencies share",
             f"the code {currency}",
             f"write {currency} in its place",
+        )
+    word = name.rstrip("0123456789")
+    if word != name and word in SPELLINGS:
+        return Refusal(
+            f"'{short(name)}' ends with a number that has no unit",
+            expected,
+            "write each number with its unit, as 3 lb 4 oz or 3 h 20 min",
+        )
+    if wanted.dimension == MONEY.dimension and name.casefold() in _COINS:
+        return Refusal(
+            f"'{short(name)}' is no currency code", expected, f"write {currency} in its place"
         )
     if not name:
         return Refusal(f"'{short(text)}' ends without a unit", expected, "complete the unit")

@@ -18,7 +18,7 @@ from reportgen.report.basis import Bases
 from reportgen.report.figures import keys
 from reportgen.report.origins import at, record
 from reportgen.report.reads import Cell, Reads, Rows
-from reportgen.report.show import amount, shown
+from reportgen.report.show import shown
 
 FIGURES = (
     ("season", "running_cost"),
@@ -106,7 +106,7 @@ class _Search:
     def _said(self, cell: Cell, doc: str) -> Listed:
         table = cell.table
         value = self._numbers.value(table.name, cell.name, cell.row)
-        told = amount(value, table.kind_of(cell.name), self._season.slots)
+        told = shown(value, table.kind_of(cell.name), self._season.slots)
         key = keys(self._numbers, table)[cell.row]
         what = doc or f"{self._words.label(table, cell.name)}, written as about"
         place = record(self._season, table.name, cell.row)

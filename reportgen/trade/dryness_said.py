@@ -51,8 +51,10 @@ def dryness_cause(
 @loads.derived(TEXT)
 def limit_read(water_activity: Expr, active: Expr, metered_moist: Expr) -> Expr:
     """The limit of the reading; of two, that which it does not keep."""
-    activity = sentence("water activity at most {limit}", limit=plain(ACTIVITY_LIMIT))
-    moisture = sentence("moisture at most {percent} %", percent=plain(HUNDRED * MOIST))
+    activity = sentence("water activity at most {limit}; Beuchat 1981", limit=plain(ACTIVITY_LIMIT))
+    moisture = sentence(
+        "moisture at most {percent} %; extension advice", percent=plain(HUNDRED * MOIST)
+    )
     return where(known(water_activity) & (active | ~metered_moist), activity, moisture)
 
 
@@ -66,21 +68,27 @@ def share_allowed(change_allowed: Expr, weighing_last: Expr) -> Expr:
 def limit_weighed(share_allowed: Expr) -> Expr:
     """The limit of two weighings that can tell."""
     percent = plain(HUNDRED * share_allowed, PERCENT_PLACES)
-    return sentence("two weighings within {percent} %", percent=percent)
+    return sentence("two weighings within {percent} %; common practice", percent=percent)
 
 
 @loads.derived(TEXT)
 def limit_of_weights(too_coarse: Expr, drifting: Expr, limit_weighed: Expr) -> Expr:
     """The limit of weighings: of the scale where it is too coarse."""
-    coarse = sentence("a step of at most {percent} %", percent=plain(HUNDRED * COARSE))
-    usual = sentence("two weighings within {percent} %", percent=plain(HUNDRED * STEADY))
+    coarse = sentence(
+        "a step of at most {percent} %; our convention", percent=plain(HUNDRED * COARSE)
+    )
+    usual = sentence(
+        "two weighings within {percent} %; common practice", percent=plain(HUNDRED * STEADY)
+    )
     return where(too_coarse & ~drifting, coarse, first_known(limit_weighed, usual))
 
 
 @loads.derived(TEXT)
 def limit_against(read_moist: Expr, drifting: Expr, limit_read: Expr, limit_weighed: Expr) -> Expr:
     """The limit that it does not keep."""
-    left = sentence("at most {percent} % water left", percent=plain(HUNDRED * MOIST))
+    left = sentence(
+        "at most {percent} % water left; extension advice", percent=plain(HUNDRED * MOIST)
+    )
     return where(read_moist, limit_read, where(drifting, limit_weighed, left))
 
 

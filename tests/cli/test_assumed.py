@@ -62,15 +62,15 @@ def test_each_assumption_with_its_figure(tmp_path: Path) -> None:
     # and 2, energy 4, upkeep 2 and a tin for 2 all but the tin.
     assert listed(tmp_path / "s", GUESSED) == [
         ": 83.2 % of the running cost rests on estimates",
-        "lot t: 40 lb: weight by the containers' nominal weight",
-        "lot t: 32 lb: prepped weight by the recipe's yield, and not less than what is accounted "
+        "lot t: 40.0 lb: weight by the containers' nominal weight",
+        "lot t: 32.0 lb: prepped weight by the recipe's yield, and not less than what is accounted "
         "for",
-        "lot b: 12 lb: prepped, weighed, written as about",
-        "run r: 16 kWh: energy by the dryer's mean power",
-        "load r/t: 12 oz: its share of what is left of the run's dry weight, by solids",
-        "load r/b: 12 oz: its share of what is left of the run's dry weight, by solids",
-        "pack P: 6 oz: net weight, written as about",
-        "use use-1: 6 oz: all that was left, by the books: nobody weighed it",
+        "lot b: 12.0 lb: prepped, weighed, written as about",
+        "run r: 16.0 kWh: energy by the dryer's mean power",
+        "load r/t: 12.0 oz: its share of what is left of the run's dry weight, by solids",
+        "load r/b: 12.0 oz: its share of what is left of the run's dry weight, by solids",
+        "pack P: 6.0 oz: net weight, written as about",
+        "use use-1: 6.0 oz: all that was left, by the books: nobody weighed it",
     ]
 
 

@@ -62,6 +62,8 @@ packs:
 uses:
   - {date: 2025-09-20, pack: P-1, count: 1, for: stall}     # the first
   - {date: 2025-09-21, product: pear-slices, weight: 1.5 oz, for: crumbs}
+counts:
+  - {date: 2025-09-30, pack: P-1, counted: 3}     # two should be in the cellar
 """
 
 SHORT = """\

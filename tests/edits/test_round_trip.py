@@ -24,7 +24,7 @@ from reportgen.layout.placing import Layout
 from reportgen.sheets.all import SHEETS, contents
 
 MANY = 40
-BY_PLACE = ("uses", "draws")
+BY_PLACE = ("uses", "draws", "counts")
 
 
 @dataclass

@@ -45,6 +45,10 @@ INPUTS = {
         "uses", 2, "weight", LIST_FILE,
         "weight: 1.5 oz", 1.75, "weight: 1.75 oz", "weight: 2 oz",
     ),
+    "a count, without an id": Input(
+        "counts", 1, "counted", LIST_FILE,
+        "counted: 3", 2.0, "counted: 2", "counted: 5",
+    ),
     "a part of a container": Input(
         "parts", 1, "cost", SEASON_FILE,
         "lid: 0.40 USD", 0.45, "lid: 0.45 USD", "lid: 0.5 USD",
@@ -121,7 +125,7 @@ def test_changed_otherwise_is_a_conflict_with_three_sides(at: Desk, one: Input) 
     built, edited, now = (change[side] for side in ("built", "edited", "now"))
     assert edited == one.edited and built != now
     # A use is known by its text: with another text it is another record.
-    assert (now is None) == (one.table == "uses")
+    assert (now is None) == (one.table in ("uses", "counts"))
     said = at.run("compare").output
     assert "as built" in said and "in the workbook" in said and "in the files now" in said
     untouched(at, at.texts())
@@ -133,7 +137,7 @@ def test_theirs_takes_the_workbooks_side(at: Desk, one: Input) -> None:
     at.write(one.file, one.built, one.otherwise)
     before = at.texts()
     done = at.run("take", "--theirs")
-    if one.table == "uses":
+    if one.table in ("uses", "counts"):
         # The record as it was is not there any more, so there is nothing to write into.
         assert done.exit_code == 1 and "not in the season any more" in done.output
         assert at.texts() == before

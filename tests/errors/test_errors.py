@@ -64,7 +64,7 @@ def test_case(path: Path) -> None:
 
 
 def test_there_are_enough_cases() -> None:
-    assert len(CASES) >= 100
+    assert len(CASES) >= 200
 
 
 # What cannot be written down in a text file of a few lines.

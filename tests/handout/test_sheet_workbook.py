@@ -96,7 +96,7 @@ EDITS = {
     "prepped": Edit("windrow-lane", "pear-slices", PEARS, "prepped: 16.6 lb", "prepped: 18.1 lb",
                     {("lots", LOT, "prepped")}, UNSURE),
     "dry": Edit("windrow-lane", "pear-slices", PEARS, "dry: 43.9 oz", "dry: 41.2 oz",
-                {("loads", f"{LOT}-run/{LOT}", "dry")}, UNSURE | {"evidence", "dryness_cause"},
+                {("loads", f"{LOT}-run/{LOT}", "dry")}, UNSURE | {"evidence", "dryness_reason"},
                 ("season", "overhead_by_weight")),
     "net": Edit("windrow-lane", "pear-slices", PEARS, "pouch-1qt of 3.4 oz", "pouch-1qt of 3.1 oz",
                 {("packs", f"{LOT}-pack-2", "net"), ("products", "pear-slices", "kept_taken"),

@@ -39,8 +39,8 @@ def test_doubtful_packs_get_none_and_it_is_said_why(larch: Path) -> None:
     said = done.stderr
     assert (
         "batches/2025-09-05.yaml:27: no label for pack P-wet: it may not be dry (load "
-        "run-2/pears-1: the weight still falls (two weighings within 0.5 %)); do not keep it "
-        "sealed" in said
+        "run-2/pears-1: the weight still falls (two weighings within 0.5 %; common practice)); "
+        "do not keep it sealed" in said
     )
     assert "botulism" in said
     assert "no label for pack P-blank: its net weight is not known; write net" in said

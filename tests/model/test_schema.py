@@ -51,6 +51,20 @@ def test_right_files_are_accepted() -> None:
     assert accepted(batch_schema(), SHORT)
 
 
+@pytest.mark.parametrize(
+    "text",
+    [
+        "lots: [{product: pear-slices, price: 16 USD per flat}]",
+        "lots: [{product: pear-slices, price: 90 cents a lb, weighed: ~20 lb}]",
+        "lots: [{product: pear-slices, count: 2, price: 14 USD each}]",
+        "uses: [{date: 2025-10-03, product: pear-slices, weight: rest, for: household}]",
+        "runs: [{started: 2025-10-03 8 pm, loads: [{lot: a, wet: {gross: [4 lb, 4.1 lb]}}]}]",
+    ],
+)
+def test_what_people_write_is_accepted(text: str) -> None:
+    assert accepted(batch_schema(), text)
+
+
 def test_every_shipped_recipe_is_accepted() -> None:
     files = [each for each in RECIPES.glob("*.yaml") if each.stem != "sources"]
     assert len(files) >= 16

@@ -12,7 +12,7 @@ from reportgen.program import read
 from reportgen.sheets.all import SHEETS
 from samples.season import ROOT
 
-PAPERS = ("README.md", "DEVELOPERS.md", "CHANGELOG.md", "samples/README.md")
+PAPERS = ("README.md", "DEVELOPERS.md", "CHANGELOG.md", "samples/README.md", "docs/how-to.md")
 
 
 def text_of(paper: str) -> str:

@@ -365,21 +365,84 @@ def test_a_price_that_is_missing_hides_no_error(tmp_path: Path) -> None:
 OUNCE = 1 / 35.27396195  # kg: the avoirdupois ounce of 28.349523125 g
 SCALES: list[tuple[float, float, float | None, float | None, str, str]] = [
     # Half a percent of 15 oz is 0.075 oz; a step of 0.1 oz is 0.67 % and may tell.
-    (15.1, 15.0, 0.1, None, "dry", "constant weight (two weighings within 0.67 %)"),
-    (15.1, 15.0, None, 0.1, "dry", "constant weight (two weighings within 0.67 %)"),
-    (15.2, 15.0, 0.1, None, "doubtful", "the weight still falls (two weighings within 0.67 %)"),
+    (
+        15.1,
+        15.0,
+        0.1,
+        None,
+        "dry",
+        "constant weight (two weighings within 0.67 %; common practice)",
+    ),
+    (
+        15.1,
+        15.0,
+        None,
+        0.1,
+        "dry",
+        "constant weight (two weighings within 0.67 %; common practice)",
+    ),
+    (
+        15.2,
+        15.0,
+        0.1,
+        None,
+        "doubtful",
+        "the weight still falls (two weighings within 0.67 %; common practice)",
+    ),
     # Half a percent of 52.1 oz is more than a step.
-    (52.3, 52.1, None, 0.1, "dry", "constant weight (two weighings within 0.5 %)"),
-    (52.6, 52.1, None, 0.1, "doubtful", "the weight still falls (two weighings within 0.5 %)"),
+    (52.3, 52.1, None, 0.1, "dry", "constant weight (two weighings within 0.5 %; common practice)"),
+    (
+        52.6,
+        52.1,
+        None,
+        0.1,
+        "doubtful",
+        "the weight still falls (two weighings within 0.5 %; common practice)",
+    ),
     # A step of an ounce is more than 1 % of 15 oz: it proves nothing, but two steps are seen.
-    (15.0, 15.0, 1.0, None, "not shown", "the scale is too coarse to tell (a step of at most 1 %)"),
-    (16.0, 15.0, None, 1.0, "not shown", "the scale is too coarse to tell (a step of at most 1 %)"),
-    (17.0, 15.0, None, 1.0, "doubtful", "the weight still falls (two weighings within 6.67 %)"),
+    (
+        15.0,
+        15.0,
+        1.0,
+        None,
+        "not shown",
+        "the scale is too coarse to tell (a step of at most 1 %; our convention)",
+    ),
+    (
+        16.0,
+        15.0,
+        None,
+        1.0,
+        "not shown",
+        "the scale is too coarse to tell (a step of at most 1 %; our convention)",
+    ),
+    (
+        17.0,
+        15.0,
+        None,
+        1.0,
+        "doubtful",
+        "the weight still falls (two weighings within 6.67 %; common practice)",
+    ),
     # The scale's own step comes before what was written.
-    (15.1, 15.0, 0.05, 1.0, "doubtful", "the weight still falls (two weighings within 0.5 %)"),
+    (
+        15.1,
+        15.0,
+        0.05,
+        1.0,
+        "doubtful",
+        "the weight still falls (two weighings within 0.5 %; common practice)",
+    ),
     # One percent itself is not too coarse.
-    (10.1, 10.0, 0.1, None, "dry", "constant weight (two weighings within 1 %)"),
-    (9.9, 9.9, 0.1, None, "not shown", "the scale is too coarse to tell (a step of at most 1 %)"),
+    (10.1, 10.0, 0.1, None, "dry", "constant weight (two weighings within 1 %; common practice)"),
+    (
+        9.9,
+        9.9,
+        0.1,
+        None,
+        "not shown",
+        "the scale is too coarse to tell (a step of at most 1 %; our convention)",
+    ),
 ]
 
 
@@ -401,20 +464,36 @@ def test_a_scale_can_only_tell_what_it_shows(
 @pytest.mark.parametrize(
     ("known", "reason"),
     [
-        ({}, "weigh again to constant weight, or measure (two weighings within 0.5 %)"),
-        ({"water_activity": 0.3}, "a reading supports it (water activity at most 0.6)"),
-        ({"water_activity": 0.7}, "a reading says moist (water activity at most 0.6)"),
-        ({"moisture_meter": 0.02}, "a reading supports it (moisture at most 10 %)"),
-        ({"moisture_meter": 0.2}, "a reading says moist (moisture at most 10 %)"),
+        (
+            {},
+            "weigh again to constant weight, or measure "
+            "(two weighings within 0.5 %; common practice)",
+        ),
+        (
+            {"water_activity": 0.3},
+            "a reading supports it (water activity at most 0.6; Beuchat 1981)",
+        ),
+        (
+            {"water_activity": 0.7},
+            "a reading says moist (water activity at most 0.6; Beuchat 1981)",
+        ),
+        (
+            {"moisture_meter": 0.02},
+            "a reading supports it (moisture at most 10 %; extension advice)",
+        ),
+        ({"moisture_meter": 0.2}, "a reading says moist (moisture at most 10 %; extension advice)"),
         (
             {"water_activity": 0.3, "moisture_meter": 0.2},
-            "a reading says moist (moisture at most 10 %)",
+            "a reading says moist (moisture at most 10 %; extension advice)",
         ),
         (
             {"water_activity": 0.7, "moisture_meter": 0.2},
-            "a reading says moist (water activity at most 0.6)",
+            "a reading says moist (water activity at most 0.6; Beuchat 1981)",
         ),
-        ({"dry": 1.4}, "the weights leave too much water (at most 10 % water left)"),
+        (
+            {"dry": 1.4},
+            "the weights leave too much water (at most 10 % water left; extension advice)",
+        ),
     ],
 )
 def test_each_verdict_names_its_limit(known: dict[str, Any], reason: str) -> None:
