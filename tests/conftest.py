@@ -27,9 +27,12 @@ hypothesis.settings.load_profile("repeatable")
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Mark the tests that need an engine or a browser, and those that neither need one nor are slow
-    (``slow`` is said in the file)."""
+    (``slow`` is said in the file). Files with any of the former come first: several processes that
+    take a file at a time then end with short ones, and none is left alone with a long one."""
     for item in items:
         if isinstance(item, pytest.Function) and needs_engine(item):
             item.add_marker(pytest.mark.engine)
         elif not item.get_closest_marker("slow"):
             item.add_marker(pytest.mark.quick)
+    long = {item.path for item in items if not item.get_closest_marker("quick")}
+    items.sort(key=lambda item: item.path not in long)

@@ -28,7 +28,9 @@ def named(contents: Contents, say: Say) -> Contents:
 
 
 def speak(page: Page, say: Say) -> None:
-    """Put every fixed text of a page into a language."""
+    """Put every fixed text of a page into a language; ``str`` leaves them in English."""
+    if say is str:
+        return
 
     def said(text: str) -> str:
         return Phrase.of(text).said(say) if text else text

@@ -28,8 +28,9 @@ BESIDE_A_CASH_BOOK = (
     "Lines marked as reckoned follow from weights, hours, distances and rates, not from receipts.",
     "Machines bought are in none of the lines.",
     "What is eaten at home brings no money in; what it saved stands above.",
-    "Money out is more than what was spent so far by fees, overheads, the stall, paid time and the "
-    "energy and upkeep of runs not done: each has its line. Stall days to come are in neither.",
+    "Money out is more than what was spent so far: fees, overheads, the stall, paid time, and runs "
+    "not done.",
+    "Each of these has its line. Stall days to come are in neither.",
 )
 
 SHEET = Sheet(
@@ -138,11 +139,11 @@ SHEET = Sheet(
                 ),
             ),
         ),
+        NewPage(),
         ListBlock(
             "Can it be relied on?",
             ((season, ("verdict_of_all", "errors", "failing", "lots_open", "plan_open")),),
         ),
-        NewPage(),
         LegendBlock("How to read this workbook"),
     ),
 )  # fmt: skip

@@ -98,6 +98,5 @@ def paid_for_going(money_out_machine: Expr, machine_in_spent: Expr) -> Expr:
 
 @season.derived(MONEY, label="money out beyond spent so far")
 def paid_beyond_spent(money_out: Expr, spent: Expr) -> Expr:
-    """Fees and tax of sales, overheads, the stall, paid time, and energy and upkeep of runs that
-    are not done."""
+    """Fees, tax, overheads, the stall, paid time; energy and upkeep of runs not done."""
     return money_out - spent

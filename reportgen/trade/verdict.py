@@ -78,11 +78,11 @@ def verdict(failing: Expr, severity: Expr) -> Expr:
 
 
 @checks.derived(TEXT, label="as it is said above a list")
-def said(failing: Expr, what: Expr, first: Expr, do: Expr) -> Expr:
+def said(failing: Expr, of: Expr, first: Expr) -> Expr:
     """What stands above a list that lacks what the check found."""
     found = sentence(
-        "{what} Rows: {rows}, the first {first}. {do}",
-        what=what, rows=plain(failing), first=first, do=do,
+        "Of {of} {rows} not in this list as they are now, the first {first}: build again.",
+        of=of, rows=plain(failing), first=first,
     )  # fmt: skip
     return where(failing > 0, found, unknown())
 

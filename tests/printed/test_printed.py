@@ -24,6 +24,7 @@ from reportgen import program
 from reportgen.edits.memory import NAME as MEMORY
 from reportgen.layout.page import Workbook
 from reportgen.layout.paging import paging
+from reportgen.trade import BOOK
 
 SAMPLES = Path(__file__).parents[2] / "samples"
 LEAST, MOST = 60, 100
@@ -107,8 +108,8 @@ def test_what_is_hidden_or_for_auditing_is_no_page_of_the_season(books: list[Pri
     hidden = {s.title for s in openpyxl.load_workbook(lane.path) if s.sheet_state != "visible"}
     assert {"Method", "Constants", "Energy", MEMORY} <= hidden
     assert not hidden & ({*paper.areas(lane.path)} | {*lane.reckoned})
-    assert sum(lane.reckoned.values()) < 75
-    assert "Method" in all_of_colline.reckoned and all_of_colline.reckoned["Method"] <= 28
+    # Asked for, the rules of all quantities are printed small: thirty to a page, at least.
+    assert all_of_colline.reckoned["Method"] <= len(BOOK.order) / 30
     assert MEMORY not in all_of_colline.reckoned
 
 

@@ -179,7 +179,7 @@ def test_the_sheets_say_it_in_red_in_another_engine(tmp_path: Path) -> None:
         for page in book.pages:
             said = lines(page, values)
             assert bool(said) == (page.name in named), (case, page.name, said)
-            assert all(f"the first {named[page.name]}." in each for each in said[:1])
+            assert all(f"the first {named[page.name]}:" in each for each in said[:1])
             assert {*said} <= {*expected}
         opened.enter({place: before.get(place) or None for place in cells})
     red = [c for p in book.pages for c in p.conditions if p.name == "Trace" and c.look == "bad"]

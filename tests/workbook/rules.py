@@ -60,14 +60,15 @@ class Cell(NamedTuple):
     format: str
 
 
-def broken(path: Path) -> list[str]:
-    """Every cell and condition of a workbook that breaks a rule, with the rule."""
-    found = []
+def judged(path: Path) -> tuple[int, list[str]]:
+    """How many formulas a workbook has, and each cell or condition that breaks a rule, with it."""
+    found, formulas = [], 0
     for cell in cells(path):
+        formulas += cell.formula is not None
         found += [f"{cell.place}: {why}" for why in of_cell(cell)]
     for place, formula in conditions(path):
         found += [f"{place}: {why}" for why in of_formula(formula)]
-    return found
+    return formulas, found
 
 
 def of_cell(cell: Cell) -> Iterator[str]:
