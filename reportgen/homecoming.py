@@ -20,7 +20,7 @@ from reportgen.edits.differences import Change, Difference
 from reportgen.edits.effects import Effect, effects
 from reportgen.edits.remarks import remarks
 from reportgen.model.season import Season
-from reportgen.read.folder import find
+from reportgen.read.folder import find, listed
 from reportgen.read.problem import Problem, Refusal
 from reportgen.returned import reading
 from reportgen.trade import BOOK
@@ -123,6 +123,7 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
         seen = compared(book, memory, season, numbers, words, choice.computed)
         return Edits(season, seen[0], memory, seen[1], {}, seen[2], book=seen[3])
     found = sides.compare(book, memory, season, BOOK.tables, words, choice.computed)
+    del book  # its cells take more than all the rest
     found.changes = [_beside(numbers, found, each) for each in found.changes]
     read = files_of(place)
     texts = {name: data.decode("utf-8") for name, data in read.items()}
@@ -172,9 +173,10 @@ def words_of(season: Season) -> dict[str, str]:
 
 
 def files_of(place: Path) -> dict[str, bytes]:
-    """The season's own YAML files, by name, as bytes."""
+    """The season's own YAML files, its recipes among them, by name, as bytes."""
     found, _ = find(place)
     paths = [*found.batches, *([found.season] if found.season is not None else [])]
+    paths += listed(found.recipes) if found.recipes is not None else []
     return {found.name(path): path.read_bytes() for path in sorted(paths, key=found.name)}
 
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from reportgen.edits.differences import KEY, Change, Difference, New
 from reportgen.edits.memory import WRITTEN_AS
 from reportgen.edits.new_records import NewRecords
+from reportgen.edits.own_recipes import FOLDER, TABLES, OwnRecipes
 from reportgen.edits.restructure import Restructurer
 from reportgen.edits.short_rows import Change as Values
 from reportgen.model.records import RECORDS
@@ -45,7 +46,10 @@ class _Application:
         day: float | None,
     ) -> None:  # fmt: skip
         self.season, self.difference = season, difference
-        self.rewriter = Restructurer(season, texts)
+        own = {name: text for name, text in texts.items() if name.startswith(FOLDER)}
+        left = {name: text for name, text in texts.items() if name not in own}
+        self.recipes = OwnRecipes(season, own)
+        self.rewriter = Restructurer(season, left)
         self.new = NewRecords(season, self.rewriter, into, day)
         self.taken = Taken()
 
@@ -78,23 +82,32 @@ class _Application:
                     values[table, at][change.about] = True
                 self.taken.done.append(change)
         for (table, at), inputs in values.items():
-            try:
-                self.rewriter.change(Values(table, at, inputs))
-            except KeyError:
-                for change in self._of(table, at):
-                    self._refuse(change, f"it stands in no file of the season{_where(table)}")
+            why = self._values(table, at, inputs)
+            for change in self._of(table, at) if why else ():
+                self._refuse(change, why)
         for change, new in fresh:
-            why = self.new.add(new)
+            weight = new.table == "nominal_weights"
+            why = self.recipes.add(new.values) if weight else self.new.add(new)
             if why:
                 self._refuse(change, why)
             else:
                 self.taken.done.append(change)
         self.new.write()
-        self.taken.texts = {**self.rewriter.texts(), **self.new.files}
+        self.taken.texts = {**self.rewriter.texts(), **self.recipes.texts(), **self.new.files}
         lines = self.new.lines(self.taken.texts)
         cells = {(new.sheet, new.cell): change for change, new in fresh}
         self.taken.lines = {at: cells[new.sheet, new.cell] for at, new in lines.items()}
         return self.taken
+
+    def _values(self, table: str, at: int, inputs: dict[str, Value]) -> str:
+        """Write a record's new values; what stands in the way, where that cannot be."""
+        if table in TABLES:
+            return self.recipes.change(table, at, inputs)
+        try:
+            self.rewriter.change(Values(table, at, inputs))
+        except KeyError:
+            return "it stands in no file of the season"
+        return ""
 
     def _of(self, table: str, at: int) -> list[Change]:
         return [
@@ -216,9 +229,3 @@ class _Application:
                 total += edited
         values["runs", row]["energy"] = total
         self.taken.done.append(change)
-
-
-def _where(table: str) -> str:
-    """Where what ships with the program is changed."""
-    products = ("products", "nominal_weights")
-    return "; write it in a file of your own in recipes/" if table in products else ""

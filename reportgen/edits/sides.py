@@ -127,8 +127,6 @@ class _Comparison(DaysWork):
         if rows.record.key == "id" and KEY in found.columns:
             key = found.sheet.value(row, found.columns[KEY])
             return self.present.by_key(found.table).get(str(key).casefold())
-        if rows.record.key != "position":
-            return None
         edited: dict[str, Value] = {}
         for name in rows.values:
             if name in found.columns:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import os
 from pathlib import Path
 
@@ -21,6 +20,7 @@ from reportgen.read import files
 from reportgen.read.folder import find
 from reportgen.read.nodes import Node
 from reportgen.read.problem import Problem
+from reportgen.read.uncollected import uncollected
 
 
 def load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
@@ -29,14 +29,8 @@ def load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
     ``shipped`` is the folder of the recipes that come with the program. Never raises for bad
     input; there is no season where a problem is an error.
     """
-    # A large season makes a million small objects and no cycles; looking for some doubles the time.
-    collecting = gc.isenabled()
-    gc.disable()
-    try:
+    with uncollected():
         return _load(path, shipped)
-    finally:
-        if collecting:
-            gc.enable()
 
 
 def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:

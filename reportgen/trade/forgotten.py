@@ -83,9 +83,9 @@ def wet_at_most(wet_in_dryer: Expr, wet_by_dry: Expr) -> Expr:
 
 
 @loads.derived(FLAG)
-def wet_fits(wet_at_most: Expr, dry_written: Expr) -> Expr:
-    """That is a weight, and not below its own dry weight."""
-    not_below = first_known(wet_at_most >= dry_written, ~no())
+def wet_fits(wet_at_most: Expr, dry_exact: Expr) -> Expr:
+    """That is a weight, and not below its own dry weight, be it written as what went back in."""
+    not_below = first_known(wet_at_most >= dry_exact, ~no())
     return first_known(wet_at_most > 0, no()) & not_below
 
 

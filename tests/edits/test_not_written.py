@@ -45,13 +45,82 @@ def test_what_else_a_log_says_is_changed_in_the_log(at: Desk) -> None:
     assert "it is read from the run's log; change it there" in done.output
 
 
-def test_product_data_that_ship_are_refused_with_where_to_write_them(at: Desk) -> None:
-    before = at.texts()
+SHIPPED = "pear-slices"
+
+
+def typed(at: Desk, *names: str) -> dict[str, object]:
     season = read(at.folder).season
     assert season is not None
-    shipped = [key for key in season.tables["products"].keys
-               if not (at.folder / "recipes" / f"{key}.yaml").exists()]  # fmt: skip
-    at.type({at.at.cell("products", shipped[0], "water"): 0.8})
+    rows = season.tables["products"]
+    row = rows.keys.index(SHIPPED)
+    return {name: rows.values[name][row] for name in names}
+
+
+@pytest.fixture
+def pears(tmp_path: Path) -> Desk:
+    return desk(tmp_path)
+
+
+def test_product_data_that_ship_become_the_seasons_own_that_key_alone(pears: Desk) -> None:
+    at, before = pears, pears.texts()
+    was = typed(at, "water_low", "water_high", "prep_yield")
+    at.type({at.at.cell("products", SHIPPED, "water"): 0.835,
+             at.at.cell("products", SHIPPED, "run_time"): "31 h 30 min"})  # fmt: skip
     done = at.run("take")
-    assert done.exit_code == 1 and at.texts() == before
-    assert "write it in a file of your own in recipes/" in done.output
+    assert done.exit_code == 0, done.output
+    own = at.texts()[f"recipes/{SHIPPED}.yaml"]
+    assert at.texts() == {**before, f"recipes/{SHIPPED}.yaml": own}
+    assert [line.partition(":")[0] for line in own.splitlines()] == ["water", "run_time"]
+    assert "value: 83.5 %" in own and own.count("source: own") == 2 and "value: 31.5 h" in own
+    # Beside the value, what the workbook says of it stays; what was not typed is as it shipped.
+    assert typed(at, "water", "run_time", *was) == {"water": 0.835, "run_time": 31.5, **was}
+    assert set(at.kinds()) == {"home"}
+    after = at.texts()
+    assert at.run("take").exit_code == 0 and at.texts() == after
+
+
+def test_the_seasons_own_product_data_are_changed_where_they_stand(pears: Desk) -> None:
+    file = f"recipes/{SHIPPED}.yaml"
+    (pears.folder / "recipes").mkdir()
+    (pears.folder / file).write_text(
+        "# ours\nprep_yield: {value: 80 %, source: practice, note: peeled}   # by hand\n"
+        "target_moisture: 3 %\n"
+    )
+    at = desk(pears.folder.parent / "again", pears.folder)
+    at.type({at.at.cell("products", SHIPPED, "prep_yield"): 0.77,
+             at.at.cell("products", SHIPPED, "target_moisture"): 0.025,
+             at.at.cell("products", SHIPPED, "name"): "Our pears"})  # fmt: skip
+    done = at.run("take")
+    assert done.exit_code == 0, done.output
+    assert at.texts()[file] == (
+        "# ours\nprep_yield: {value: 77 %, source: own, note: peeled}   # by hand\n"
+        "target_moisture: 2.5 %\nname: Our pears\n"
+    )
+    assert set(at.kinds()) == {"home"}
+
+
+def test_what_a_container_weighs_becomes_the_seasons_own(pears: Desk) -> None:
+    at = pears
+    season = read(at.folder).season
+    assert season is not None
+    weights = season.tables["nominal_weights"]
+    key = next(key for key in weights.keys if key.startswith(SHIPPED))
+    at.type({at.at.cell("nominal_weights", key, "weight"): 41.5})
+    done = at.run("take")
+    assert done.exit_code == 0, done.output
+    name = key.partition("/")[2]
+    assert at.texts()[f"recipes/{SHIPPED}.yaml"] == (
+        f"containers: {{{name}: {{value: 41.5 lb, source: own}}}}\n"
+    )
+    assert set(at.kinds()) == {"home"}
+
+
+@pytest.mark.parametrize(("typed_in", "said"), [(None, "cannot be emptied"), (0.99, "between")])
+def test_product_data_that_cannot_be_are_refused(
+    pears: Desk, typed_in: float | None, said: str
+) -> None:
+    before = pears.texts()
+    pears.type({pears.at.cell("products", SHIPPED, "water"): typed_in})
+    done = pears.run("take")
+    assert done.exit_code == 1 and pears.texts() == before
+    assert said in done.output, done.output

@@ -25,6 +25,8 @@ from reportgen.sheets.all import SHEETS, contents
 
 MANY = 40
 BY_PLACE = ("uses", "draws", "counts")
+FIRST = "checks.first "
+"""Which of the rows that fail a check stands first; how many they are is compared besides."""
 
 
 @dataclass
@@ -79,7 +81,11 @@ def journey(job: tuple[Season, Edit, Path]) -> Journey:
     if edit.kind == "added" and edit.table in BY_PLACE:
         in_order(found[edit.table], taken[edit.table])
     reordered = done.numbers.cells["products"]["key"] != before.cells["products"]["key"]
-    made.wrong = [*places.differing(found, taken, reordered)]
+    made.wrong = [
+        each
+        for each in places.differing(found, taken, reordered)
+        if not (edit.kind == "added" and each.startswith(FIRST))
+    ]
     again = edits(place, done.season, done.numbers, changed, Choice(removals=True))
     open_ = again.difference.of("change", "added", "removed", "renamed", "conflict", "refused")
     made.left, made.second = len(open_), again.taken.texts

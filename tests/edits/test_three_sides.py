@@ -514,3 +514,14 @@ def test_a_removal_is_chosen_by_its_cell_or_by_what_it_was_called(at: Desk) -> N
     done = at.run("take", "--removals", "--only", f"{sheet}!pears-2")
     assert done.exit_code == 0, done.output
     assert at.texts() == {**before, LIST_FILE: before[LIST_FILE].replace(PEARS_2, "")}
+
+
+def test_a_load_of_another_lot_is_home_once_it_is_taken(at: Desk) -> None:
+    """It is called after its lot: what was typed is found again under another name."""
+    at.type({at.at.cell("loads", "run-1/pears-1", "lot"): "pears-2",
+             at.at.cell("loads", "run-1/pears-1", "wet"): 8.0})  # fmt: skip
+    assert at.kinds() == ["change", "change"]
+    assert at.run("take").exit_code == 0
+    assert set(at.kinds()) == {"home"}
+    after = at.texts()
+    assert at.run("take").exit_code == 0 and at.texts() == after

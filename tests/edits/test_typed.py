@@ -7,6 +7,7 @@ from pathlib import Path
 
 import openpyxl
 import pytest
+from engines import gnumeric
 
 from edits.desk import LIST_FILE, SHORT_FILE, Desk, desk, write_season
 from reportgen import program
@@ -227,6 +228,17 @@ def test_what_is_refused_is_refused_with_its_cell(
     assert done.exit_code == 1
     assert "!".join(cell) in done.output and said in done.output
     assert at.texts() == before
+
+
+@pytest.mark.parametrize("ending", ["xlsx", "ods"])
+def test_a_yes_is_no_formula_where_a_suite_saves_it_as_one(at: Desk, ending: str) -> None:
+    """LibreOffice saves a truth value in a cell of numbers as =TRUE()."""
+    sheet, ref = at.at.cell("lots", "pears-2", "finished")
+    at.formula(sheet, ref, "TRUE()", 1)
+    if ending == "ods":
+        (at.book,) = gnumeric.saved_again([at.book], at.folder.parent / "saved", "ods")
+    (change,) = at.compare()
+    assert (change["kind"], change["field"], change["edited"]) == ("change", "finished", True)
 
 
 def test_a_time_typed_into_hours(at: Desk) -> None:

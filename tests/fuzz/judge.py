@@ -22,6 +22,7 @@ from fuzz.mutate import VALUES
 from reportgen import program
 from reportgen.algebra.numbers import Numbers
 from reportgen.cli import app
+from reportgen.trade.constants import BALANCE
 from reportgen.units import DRIED, FRESH, MONEY
 
 LONGEST = 5.0
@@ -110,6 +111,14 @@ def _sound(place: Path) -> None:
     numbers = program.read(place).numbers
     assert numbers is not None
     usable = str(numbers.value("season", "verdict_of_all")).startswith(("Can be used", "All"))
+    lots = numbers.cells["lots"]
+    for waiting, prepped, said in zip(
+        lots["waiting"], lots["prepped"], lots["used_above_prepped"], strict=True
+    ):
+        # More loaded than prepped, by more than scales disagree, is a caution: it is said.
+        known = isinstance(waiting, float) and isinstance(prepped, float) and not said
+        if known and waiting < -BALANCE.value * prepped - 1e-6:
+            raise Fault(f"{waiting} waits, and nothing says so")
     for table, columns in numbers.cells.items():
         for name, column in columns.items():
             for value in column:
@@ -125,15 +134,13 @@ def _not_below_zero(numbers: Numbers, table: str, name: str) -> bool:
     found = numbers.book.tables[table]
     kind = found.definitions[name].kind if name in found.definitions else None
     if kind is None or kind.type != "number" or "waiting" in name:
-        # Below zero what waits says that more was loaded than prepped, which is a caution.
-        return False
+        return False  # seen to above
     if kind.unit in (FRESH, DRIED):
         return name in ("wet", "dry", "dried", "loaded", "prepped", "packed", "unpacked")
-    # How much a cost rises with a weight may be of either sign.
+    # How much a cost of theirs rises with a weight may be of either sign.
+    rises = table in ("lots", "loads") and "_by_" in name
     return (
-        "_by_" not in name
-        and bool(_COST.match(name))
-        and kind.unit in (MONEY, MONEY / DRIED, MONEY / FRESH)
+        not rises and bool(_COST.match(name)) and kind.unit in (MONEY, MONEY / DRIED, MONEY / FRESH)
     )
 
 

@@ -39,7 +39,7 @@ def fill(season: Reckoning) -> None:
         if len(load["back"]) == 1 and not known(load["back"][0]["wet"]):
             load["back"][0]["wet"] = load["dry"]
             load["back"][0]["wet_guessed"] = known(load["dry"])
-    wets = {key: _by_lot(season, load) for key, load in loads.items()}
+    wets = {key: _by_lot(season, load, exact[key]) for key, load in loads.items()}
     dries = {key: _by_packs(season, load, exact) for key, load in loads.items()}
     for key, load in loads.items():
         for name, found in (("wet", wets[key]), ("dry", dries[key])):
@@ -86,7 +86,7 @@ def _by_hours(season: Reckoning, load: Row) -> None:
         load["dry"], load["dry_guessed"] = load["wet_written"] - lost, True
 
 
-def _by_lot(season: Reckoning, load: Row) -> float:
+def _by_lot(season: Reckoning, load: Row, exact: float) -> float:
     """What is left of the lot, evenly among its loads without a wet weight."""
     if load["again"]:
         return NAN
@@ -104,7 +104,7 @@ def _by_lot(season: Reckoning, load: Row) -> float:
     by_dry = div(load["dry_written"] * (1 - target), 1 - _water(season, load))
     if known(each):
         each = min(x for x in (each, limit, by_dry) if known(x))
-    return each if each > 0 and not load["dry_written"] > each else NAN
+    return each if each > 0 and not exact > each else NAN
 
 
 def _by_packs(season: Reckoning, load: Row, exact: dict[str, float]) -> float:

@@ -5,6 +5,7 @@ Weights are in grams, costs by weight in money by gram, until they are shown.
 
 from __future__ import annotations
 
+import datetime
 import math
 import statistics
 from collections import defaultdict
@@ -51,12 +52,18 @@ class Reckoning:
         self.head = files["season.yaml"]
         self.recipes = recipes
         rates = self.head.get("rates", {})
-        self.rates = {key: money(rates.get(key)) for key in ("electricity", "labor", "travel")}
+        self.rates = {key: money(rates.get(key)) for key in ("labor", "travel")}
+        price = rates.get("electricity")
+        self.periods = price if isinstance(price, list) else []
+        self.rates["electricity"] = NAN if self.periods else money(price)
         self.records: dict[str, list[Row]] = defaultdict(list)
         for path in sorted(files):
             for table in TABLES:
                 for record in files[path].get(table, []):
                     self.records[table].append({"file": path, **record})
+        for lot in self.records["lots"]:
+            if "price" in lot:
+                lot["price"] = lot["price"].replace(" per ", "/")
         self.dryers = {each["id"]: each for each in self.head.get("dryers", [])}
         self.containers = {each["id"]: each for each in self.head.get("containers", [])}
         pricing = self.head.get("pricing", {})
@@ -237,7 +244,7 @@ class Reckoning:
                 "turnaround": given(dryer, "turnaround", 0.0),
                 "measured": energy is not None,
                 "start": moment(record.get("started")), "end": self.end(record),
-                "energy_used": used, "energy_cost": used * self.rates["electricity"],
+                "energy_used": used, "energy_cost": used * self._energy_price(record, hours),
                 "upkeep_cost": self.upkeep(dryer),
                 "wear_cost": div(lost_in_life(dryer), given(dryer, "life")),
                 "water_removed": water, "specific_energy": borne(used, water) * 1e3,
@@ -331,6 +338,7 @@ class Reckoning:
             row["cost_pack_labor"] = sum(at(p["labor"], self.rates["labor"]) for p in own)
             row["packed"] = sum(p["count"] * p["net"] for p in own)
             bulk = [u for u in self.records["uses"] if u.get("product") == product]
+            self._rests(product, row["dried"], bulk)
             used = sum(number(u["weight"]) for u in bulk)
             crumbs = sum(number(u["weight"]) for u in bulk if u["for"] == "crumbs")
             spoiled = sum(
@@ -352,6 +360,51 @@ class Reckoning:
             row["full_cost"] = row["running_cost"] + beyond + row["cost_pack_labor"]
             row["running_bulk"] = borne(paid + running, row["bulk"])
             row["full_bulk"] = borne(paid + beyond + full, row["bulk"])
+
+    def _energy_price(self, run: Row, hours: float) -> float:
+        """The one price; by time of use the mean over the run's hours, stretch by stretch."""
+        if not self.periods:
+            return self.rates["electricity"]
+        at, left, paid = moment(run.get("started")), hours / 24, 0.0
+        if not known(at + left):
+            return NAN
+        clocks = {number(p[end]) / 24 for p in self.periods for end in ("from", "to") if end in p}
+        edges = sorted(clocks | {1.0})
+        while left > 1e-12:
+            day, clock = divmod(at + 1e-9, 1)
+            stretch = min(left, next(edge for edge in edges if edge > clock) - (at - day))
+            working = datetime.date.fromordinal(int(day)).weekday() < 5
+            price = next(
+                p["price"]
+                for p in self.periods
+                if (working or "days" not in p)
+                and ("from" not in p or number(p["from"]) <= clock * 24 < number(p["to"]))
+            )
+            paid += money(price) * stretch
+            at, left = at + stretch, left - stretch
+        return div(paid, hours / 24)
+
+    def _rests(self, product: str, dried: float, bulk: list[Row]) -> None:
+        """What uses took that took all that was left: the day's balance by the books."""
+        carried = [c for c in self.head.get("carried_over", []) if c["product"] == product]
+        moves = [(-math.inf, number(c["dried"])) for c in carried]
+        for load in self.loads_of("product", product):
+            if load["finished"]:
+                moves.append((self.runs[load["run"]]["end"], load["gained"]))
+        for record in self.records["packs"]:
+            if record["product"] == product and "carried" not in record:
+                taken = given(record, "count", 1.0) * given(record, "net")
+                moves.append((moment(record.get("date")), -taken))
+        weighed = [use for use in bulk if use["weight"] != "rest"]
+        moves += [(moment(use.get("date")), -number(use["weight"])) for use in weighed]
+        taken_before = 0.0
+        for use in sorted((u for u in bulk if u["weight"] == "rest"), key=lambda u: u["date"]):
+            day = moment(use["date"])
+            unsure = any(not known(when) or not known(weight) for when, weight in moves)
+            there = sum(weight for when, weight in moves if when < day + 1)
+            took = NAN if unsure else max(there - taken_before, 0.0)
+            taken_before += took
+            use["weight"] = f"{took:.12f} g" if known(took) else None
 
     def _estimated(self, load: Row) -> float:
         """The part of a load's running cost whose basis is not measured. Driving on a trip that is

@@ -14,6 +14,7 @@ from typing import Any
 import pytest
 import yaml
 from seasons import PRODUCTS, Season, sample_seasons
+from seasons.as_written import as_people_write
 from seasons.forgotten import with_forgotten_weights
 from seasons.product_data import with_product_data
 
@@ -155,6 +156,7 @@ def made(n: int) -> Season:
     season = with_forgotten_weights(Random(n), season) if n % 2 else season
     if n % 3 == 0:
         _dear_shops(season)
+    season = as_people_write(Random(n), season) if n % 4 > 1 else season
     return with_product_data(Random(n), season)
 
 
@@ -189,6 +191,25 @@ def test_the_program_says_what_the_contract_says(tmp_path: Path, n: int) -> None
     done = read(made(n).write(tmp_path))
     assert done.numbers is not None, done.problems
     assert differences(made(n), done.numbers, n) == []
+
+
+def test_the_seasons_are_written_as_people_write() -> None:
+    met: Counter[str] = Counter()
+    for n in range(MANY):
+        season = made(n)
+        prices = [lot.get("price", "") for lot in season.records("lots")]
+        loads = [load for run in season.records("runs") for load in run.get("loads", [])]
+        rates = season.head["rates"].get("electricity")
+        uses = zip(season.records("uses"), reckoned(n)["uses"].values(), strict=True)
+        met["prices per"] += any(" per " in price for price in prices)
+        met["cents"] += "cents" in str(rates)
+        met["by time of use"] += isinstance(rates, list)
+        met["gross and tare"] += any(isinstance(load.get("wet"), dict) for load in loads)
+        met["a run weighed together"] += any("dry" in run for run in season.records("runs"))
+        met["all that was left"] += sum(
+            use.get("weight") == "rest" and not math.isnan(row["cost_out"]) for use, row in uses
+        )
+    assert len(met) == 6 and all(many >= 5 for many in met.values()), met
 
 
 def test_each_quantity_is_known_in_some_seasons() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime
 import math
 import re
+from decimal import Decimal
 from typing import Any
 
 NAN = math.nan
@@ -29,6 +30,9 @@ def number(text: Any) -> float:
         return NAN
     if isinstance(text, list):
         return sum(map(number, text))
+    if isinstance(text, dict):
+        (gross, unit), (tare, _) = text["gross"].split(), text["tare"].split()
+        return number(f"{Decimal(gross) - Decimal(tare)} {unit}")
     if clock := re.fullmatch(r"(\d+):(\d\d)", text):
         return int(clock[1]) + int(clock[2]) / 60
     parts = re.findall(r"([\d.]+)\s*([A-Za-z%][A-Za-z0-9/]*)?", text)
@@ -41,8 +45,8 @@ def money(text: str | None) -> float:
     """An amount of money, whole or by a unit: by gram, hour, kilometre, kWh, container."""
     if text is None:
         return NAN
-    amount, _, unit = text.partition("/")
-    value = float(amount.split()[0])
+    amount, _, unit = text.replace(" per ", "/").partition("/")
+    value = float(amount.split()[0]) / (100 if "cents" in amount else 1)
     return value / SIZE[unit] if unit in SIZE else value
 
 

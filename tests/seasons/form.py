@@ -62,6 +62,15 @@ class Season:
     def copied(self) -> Season:
         return Season(copy.deepcopy(self.files))
 
+    def records(self, table: str) -> list[dict[str, Any]]:
+        """The records of a list, of all files but product data of the season's own."""
+        return [
+            each
+            for path in sorted(self.files)
+            if not path.startswith("recipes/")
+            for each in self.files[path].get(table, [])
+        ]
+
     def texts(self) -> dict[str, str]:
         """Every file's YAML, by path."""
         return {path: yaml(content) for path, content in self.files.items()}

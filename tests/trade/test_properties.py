@@ -16,6 +16,7 @@ from typing import Any
 
 import pytest
 from seasons import Season, sample_seasons
+from seasons.as_written import as_people_write
 
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.model.season import slots_of
@@ -39,7 +40,11 @@ def numbers_of(season: Season) -> Numbers:
 def made() -> list[tuple[Season, Numbers]]:
     small = sample_seasons(SEASONS, 11)
     medium = sample_seasons(SEASONS // 3, 12, "medium")
-    return [(season, numbers_of(season)) for season in (*small, *medium)]
+    told = [
+        as_people_write(Random(n), season, about=True)
+        for n, season in enumerate(sample_seasons(SEASONS // 3, 13, "medium"))
+    ]
+    return [(season, numbers_of(season)) for season in (*small, *medium, *told)]
 
 
 def column(numbers: Numbers, table: str, name: str) -> list[Any]:

@@ -401,3 +401,18 @@ def test_each_weighing_counts(tmp_path: Path) -> None:
     assert [found("loads", "weighed_dry", key) for key in ("r/t", "r/b", "s/t")] == [2, 2, 2]
     dry = (ufloat(12, u) - ufloat(2, u)) * found("loads", "cost_by_dry", "r/t")
     assert found("loads", "dry_u_squared", "r/t") == pytest.approx(dry.std_dev**2, rel=1e-12)
+
+
+def test_a_forgotten_wet_weight_is_not_below_what_went_back_in(tmp_path: Path) -> None:
+    """Ten of twelve pounds are written on one load; 2 lb are left for one that came out at 3 lb."""
+    text = """
+    lots: [{id: t, product: turnip-cubes, price: 12 USD, prepped: 12 lb}]
+    runs:
+      - {id: q, duration: 20 h, energy: 8 kWh, loads: [{lot: t, wet: 10 lb, dry: 18 oz}]}
+      - {id: r, duration: 20 h, energy: 8 kWh, loads: [{lot: t}]}
+      - {id: s, duration: 10 h, energy: 4 kWh, loads: [{again: r/t, wet: WET, dry: 3.4 oz}]}
+    """
+    found = season(tmp_path, text.replace("WET", "3 lb"))
+    assert found.of("loads", "r/t", "wet_at_most", "dry_exact", "weight_in") == [2, 48, None]
+    found = season(tmp_path, text.replace("WET", "1 lb"))
+    assert found.of("loads", "r/t", "weight_in", "weight_out") == [2, 16]

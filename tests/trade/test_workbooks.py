@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from pathlib import Path
+from random import Random
 
 from engines import audit, iron
 from engines.cells import cells
 from engines.compare import differences
 from seasons import Season, sample_seasons, tiny
+from seasons.as_written import as_people_write
 
 from reportgen.program import build
 
@@ -22,13 +24,16 @@ def built(season: Season, folder: Path) -> Path:
 
 
 def test_both_engines_agree_with_the_caches(tmp_path: Path) -> None:
-    seasons = [tiny(), *sample_seasons(2, 5, "medium")]
+    plain, other = sample_seasons(2, 5, "medium")
+    seasons = [tiny(), plain, as_people_write(Random(5), other, about=True)]
     paths = [built(season, tmp_path / str(n)) for n, season in enumerate(seasons)]
     assert audit.faults(paths, tmp_path / "out") == {}
 
 
 def test_the_faster_engine_agrees_on_more(tmp_path: Path) -> None:
-    for n, season in enumerate(sample_seasons(6, 6)):
+    told = (as_people_write(Random(n), each, about=True)
+            for n, each in enumerate(sample_seasons(3, 13, "medium")))  # fmt: skip
+    for n, season in enumerate([*sample_seasons(4, 6), *told]):
         path = built(season, tmp_path / str(n))
         contents = cells(path)
         assert sum(cell.formula is not None for cell in contents.values()) > 1000
