@@ -100,6 +100,8 @@ def typed(before: Numbers, after: Numbers, edit: Edit | None, places: Mapping[st
             result.told.append(DAY)
         elif name in following:
             result.told.append(ROWS)
+            if each.row >= grid.rows:
+                continue  # a list without spare rows is longer after another build only
         elif edit and (WRITTEN.get(name, name), each.key) != (edit.table, edit.new_key):
             raise AssertionError(f"{edit}: {name} {each.key} {each.name} became {value!r}, too")
         elif value is not None and (edit is None or edit.kind == "blank"):
