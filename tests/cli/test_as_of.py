@@ -8,6 +8,8 @@ import pytest
 
 from cli.seasons import ROOT, SEASON, run, season
 
+pytestmark = pytest.mark.slow
+
 COMMANDS = ("check", "figures", "build", "page", "labels")
 LANE = ROOT / "samples" / "windrow-lane"
 

@@ -6,9 +6,12 @@ import shutil
 from pathlib import Path
 
 import openpyxl
+import pytest
 from cli.seasons import ROOT, run
 from engines import gnumeric
 from openpyxl.comments import Comment
+
+pytestmark = pytest.mark.slow
 
 
 def built(tmp_path: Path) -> tuple[Path, Path]:

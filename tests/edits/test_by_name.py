@@ -8,6 +8,8 @@ import pytest
 
 from edits.desk import LIST_FILE, SEASON_FILE, SETTINGS, Desk, desk, write_season
 
+pytestmark = pytest.mark.slow
+
 BLOCK = "channels:\n  stall: {fees: 3 %}   # the card reader\n  cafe:\n    tax: 10 %\n"
 FLOW = "channels: {stall: {fees: 3 %}, cafe: {tax: 10 %}}\n"
 

@@ -20,6 +20,8 @@ from engines.cells import Value
 
 from edits.desk import LIST_FILE, Desk, desk
 
+pytestmark = pytest.mark.slow
+
 TESTS = Path(__file__).parents[1]
 SECONDS, MEGABYTES = 5.0, 300
 """Of the processor, since the machine may be busy with other things; and of memory."""

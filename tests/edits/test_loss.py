@@ -18,6 +18,8 @@ import pytest
 from edits.desk import LIST_FILE, SEASON_FILE, SHORT_FILE, Desk, desk
 from reportgen.edits import safely
 
+pytestmark = pytest.mark.slow
+
 _WRITES = """\
 import json, os, sys
 from pathlib import Path

@@ -12,6 +12,8 @@ from openpyxl.utils import get_column_letter
 from edits.desk import SETTINGS, Desk, desk
 from reportgen import program
 
+pytestmark = pytest.mark.slow
+
 DAY = 45919.0
 """2025-09-19."""
 WHOLE: dict[str, Value] = {

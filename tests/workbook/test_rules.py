@@ -13,10 +13,8 @@ from workbook.kinds import LARGE, NAMES_OF_KINDS, workbook
 from workbook.rules import Cell, judged, of_cell, of_formula
 
 
-@pytest.mark.parametrize(
-    "kind",
-    [pytest.param(n, marks=pytest.mark.slow) if n == LARGE else n for n in NAMES_OF_KINDS],
-)
+@pytest.mark.slow
+@pytest.mark.parametrize("kind", NAMES_OF_KINDS)
 def test_every_formula_and_cell_keeps_the_rules(kind: str) -> None:
     formulas, broken = judged(workbook(kind))
     assert broken[:20] == []
