@@ -30,18 +30,19 @@ def explain(
     """Show where a number comes from, down to the file and line of each input.
 
     SEASON is the folder with season.yaml, or a single file that holds everything. TABLE.QUANTITY
-    is a name as `reportgen figures SEASON --json` shows it, and ROW the key of a row, or the number
-    of a row without an id of its own, as of the plan; without ROW the rule is shown with the value
-    of every row.
+    is a name as `reportgen figures SEASON --json` shows it, or a heading as it stands on a sheet or
+    page; ROW is the key of a row, or the number of a row without an id of its own, as of the plan;
+    without ROW the rule is shown with the value of every row.
 
     \b
     For example:
       reportgen explain my-season products.running_per_packed apple-rings
       reportgen explain my-season season.saving
+      reportgen explain my-season "saved so far" apple-rings
     """
     found, numbers = season_of(season, as_of=as_of)
     warn_of_errors(season, numbers)
-    table, name = _named(numbers, quantity)
+    table, name = _named(numbers, quantity, row, found.locale)
 
     from reportgen.report.explain import Explainer
     from reportgen.report.figures import keys
@@ -52,20 +53,25 @@ def explain(
     if row is None and not table.single:
         click.echo("\n".join(explainer.column(table, name)))
         if rows:
-            click.echo(f"\nName a row to see where its number comes from: {quantity} {rows[0]}")
+            one = f"{table.name}.{name} {rows[0]}"
+            click.echo(f"\nName a row to see where its number comes from: {one}")
         return
     number = _row(table, rows, row or table.name)
     click.echo("\n".join(explainer.cell(Cell(table, name, number))))
 
 
-def _named(numbers: Numbers, quantity: str) -> tuple[Table, str]:
-    """The table and the column that were asked for."""
+def _named(numbers: Numbers, quantity: str, row: str | None, locale: str) -> tuple[Table, str]:
+    """The table and the column that were asked for, by name or by heading."""
     first, _, name = quantity.partition(".")
     tables = numbers.book.tables
+    if not name or first not in tables:
+        by_heading = _by_heading(numbers, quantity, row, locale)
+        if by_heading is not None:
+            return by_heading
     if not name:
         raise click.BadParameter(
             f"'{quantity}' names no quantity; expected a table and a quantity with a point "
-            "between, as products.running_per_packed",
+            "between, as products.running_per_packed, or a heading as it stands on a sheet",
             param_hint="TABLE.QUANTITY",
         )
     if first not in tables:
@@ -75,6 +81,27 @@ def _named(numbers: Numbers, quantity: str) -> tuple[Table, str]:
     if name not in known:
         raise _unknown(f"quantity of {first}", name, sorted(known), "TABLE.QUANTITY")
     return table, name
+
+
+def _by_heading(
+    numbers: Numbers, heading: str, row: str | None, locale: str
+) -> tuple[Table, str] | None:
+    """The quantity with a heading; of several that of the row, else it is asked which."""
+    from reportgen.program import texts
+    from reportgen.report.figures import keys
+    from reportgen.report.headings import called
+
+    found = called(numbers, heading, texts(locale).say)
+    if row is not None and len(found) > 1:
+        having = [(t, n) for t, n in found if row.casefold() in map(str.casefold, keys(numbers, t))]
+        found = having or found
+    if len(found) > 1:
+        names = ", ".join(f"{table.name}.{name}" for table, name in found)
+        raise click.BadParameter(
+            f"'{heading}' is the heading of several; write one of {names}",
+            param_hint="TABLE.QUANTITY",
+        )
+    return found[0] if found else None
 
 
 def _row(table: Table, rows: list[str], row: str) -> int:

@@ -36,7 +36,7 @@ def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | N
         return None
     if spec.curves:
         return _curves(context, sheet, spec, row, height)
-    labels = [str(v) for v in cells[spec.labels]]
+    labels = ["" if v is None else str(v) for v in cells[spec.labels]]
     label_spot = context.layout.read_at(spec.table.name, spec.labels, sheet)
     series = []
     for name in spec.names:
@@ -56,6 +56,7 @@ def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | N
             values=joined("{a}, {b}", [_said(s.name_value, s.value_values[n]) for s in series]),
         )
         for n, label in enumerate(labels[:12])
+        if label
     ]
     return Chart(
         spec.kind,

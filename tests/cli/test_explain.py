@@ -175,3 +175,31 @@ def test_every_quantity_of_every_row_can_be_explained(tmp_path: Path) -> None:
 def test_no_kind_of_rule_ends_the_way_down(asked: tuple[str, ...], reached: str) -> None:
     found = "\n".join(lines(SAMPLE, *asked))
     assert reached in found, found
+
+
+def test_a_heading_is_understood_as_people_see_it(tmp_path: Path) -> None:
+    place = season(tmp_path)
+    by_name = lines(place, "products.running_bulk", "pear-slices")
+    for heading in (
+        "running cost in bulk",
+        "Running cost  in bulk",
+        "products: running cost in bulk",
+    ):
+        assert lines(place, heading, "pear-slices") == by_name
+    # Produce is a part of the cost of loads, products and the season: the row tells which.
+    assert lines(place, "produce", "run-1/pears-1") == lines(
+        place, "loads.cost_ingredients", "run-1/pears-1"
+    )
+    told = run("explain", place, "produce")
+    assert told.exit_code == 2
+    assert "is the heading of several; write one of " in told.output
+    assert "products.cost_ingredients" in told.output
+
+
+def test_a_heading_in_the_language_of_the_season(tmp_path: Path) -> None:
+    place = season(tmp_path)
+    settings = place / "season.yaml"
+    text = settings.read_text(encoding="utf-8")
+    settings.write_text(text.replace("units:", "locale: fr-FR\nunits:"), encoding="utf-8")
+    by_name = lines(place, "products.saving_taken", "pear-slices")
+    assert lines(place, "épargné jusqu'ici", "pear-slices") == by_name

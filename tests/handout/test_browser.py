@@ -54,6 +54,19 @@ def test_it_fits_every_width_in_silence_and_asks_for_nothing(
         ]
 
 
+def test_on_a_phone_a_table_that_goes_on_says_so(chromium: Browser, handout: Path) -> None:
+    for width in (360, 390):
+        chromium.open(handout, width)
+        silent = chromium.ask(
+            """[...document.querySelectorAll('.scroll')].filter(each => {
+              const hint = each.previousElementSibling;
+              const said = hint && hint.matches('.sideways') && hint.offsetHeight > 0;
+              return (each.scrollWidth > each.clientWidth + 1) !== !!said;
+            }).map(each => each.getAttribute('aria-labelledby') + ' ' + each.scrollWidth)"""
+        )
+        assert silent == [], width
+
+
 @pytest.mark.parametrize(
     ("width", "theme", "open_all"), [(360, "dark", True), (1280, "light", False)]
 )
