@@ -87,7 +87,8 @@ PRICE_LIST = Sheet(
         TableBlock(
             price_list,
             (
-                Group("Write down", ("channel", "priced")),
+                Group("Write down", ("channel", "place")),
+                Group("Size", ("size",)),
                 Group("Price there", ("floor", "price_to_ask", "asked")),
                 Group("On the list", ("price", "unit_price")),
             ),

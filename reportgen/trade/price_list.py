@@ -3,17 +3,44 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, first_known, join, round_up, unknown, where
-from reportgen.algebra.tables import SHARE, TEXT
+from reportgen.algebra.functions import (
+    count,
+    find,
+    first_known,
+    join,
+    place_of,
+    round_up,
+    unknown,
+    where,
+)
+from reportgen.algebra.tables import COUNT, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
-from reportgen.trade.tables import channels, price_list
+from reportgen.trade.tables import channels, price_list, prices
 from reportgen.units import DRIED, MONEY
 
 
+@prices.derived(COUNT)
+def row_place(prices: Children, key: Expr) -> Expr:
+    """Where it stands among the prices."""
+    return place_of(prices.key, key)
+
+
+@price_list.link(prices)
+def priced(prices: Children, place: Expr) -> Expr:
+    """The price whose place it is."""
+    return find(prices.row_place, place)
+
+
 @price_list.derived(TEXT, label="price of a channel")
-def key(channel: Link, priced: Link) -> Expr:
-    """Channel, product, container and net weight."""
-    return join(channel, "/", priced)
+def key(channel: Link, place: Expr) -> Expr:
+    """Channel and row of prices."""
+    return join(channel, "/", place)
+
+
+@price_list.derived(TEXT)
+def size(priced: Link) -> Expr:
+    """Product, container and net weight."""
+    return join(priced)
 
 
 @price_list.derived(MONEY, label="floor price there")

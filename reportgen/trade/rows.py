@@ -49,12 +49,9 @@ def _prices(tables: Tables) -> Cells:
 
 
 def _price_list(tables: Tables) -> Cells:
-    priced = [
-        f"{product}/{container}/{as_text(net)}"
-        for product, container, net in zip(*_prices(tables).values(), strict=True)
-    ]
-    pairs = [(channel, each) for channel in tables["channels"]["key"] for each in priced]
-    return {"channel": [c for c, _ in pairs], "priced": [p for _, p in pairs]}
+    sizes = len(_prices(tables)["net"])
+    pairs = [(c, n) for c in tables["channels"]["key"] for n in range(1, sizes + 1)]
+    return {"channel": [c for c, _ in pairs], "place": [n for _, n in pairs]}
 
 
 def _scenarios(tables: Tables) -> Cells:

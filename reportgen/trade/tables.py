@@ -156,7 +156,8 @@ price_list = Table.of(
     "price of a channel",
     [
         Input("channel", "text", "The channel.", ref="channels"),
-        Input("priced", "text", "The row of prices.", ref="prices"),
+        # By place: the text of a number is not the same in all suites and languages.
+        Input("place", "number", "Which row of prices, from 1.", whole=True, head="row of prices"),
     ],
     title="price list",
 )

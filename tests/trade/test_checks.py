@@ -358,7 +358,7 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"asking": SIZE},
     ),
     "channels-not-on-list": (
-        {"asking": SIZE, "price_list": {"channel": "stall", "priced": "food/tin/0.3"}},
+        {"asking": SIZE, "price_list": {"channel": "stall", "place": 1}},
         {"asking": SIZE},
     ),
     "price-list-below-floor": (

@@ -44,8 +44,9 @@ def of(table: str, key: str, *names: str) -> list[Any]:
 
 def test_each_size_has_a_row_in_each_channel() -> None:
     assert FOUND.numbers.cells["price_list"]["key"] == [
-        f"{channel}/food/tin/{net}" for channel in ("stall", "cafe", "dear") for net in (10, 4)
+        f"{channel}/{row}" for channel in ("stall", "cafe", "dear") for row in (1, 2)
     ]
+    assert of("price_list", "cafe/2", "size") == ["food/tin/4"]
     assert of("channels", "cafe", "not_on_list") == [False]
 
 
@@ -56,13 +57,13 @@ NAMES = ("floor", "for_cost", "for_cost_left", "price_to_ask", "asked", "price",
     ("key", "values"),
     [
         # 1 / 1.25 is 0.8 without tax, 0.7 after fees; four fifths of 0.8 less 0.1 is 0.54.
-        ("stall/food/tin/10", [9 / 0.7, 0.54, 0.54, 16.75, 20, 20, 2.0]),
-        ("stall/food/tin/4", [4 / 0.7, 0.54, 0.54, 7.5, None, 7.5, 1.875]),
+        ("stall/1", [9 / 0.7, 0.54, 0.54, 16.75, 20, 20, 2.0]),
+        ("stall/2", [4 / 0.7, 0.54, 0.54, 7.5, None, 7.5, 1.875]),
         # No tax: 0.95 after fees, 0.75 for the cost; 40 % off 20 is 12.
-        ("cafe/food/tin/10", [9 / 0.95, 0.75, 0.75, 12, 12, 12, 1.2]),
-        ("cafe/food/tin/4", [4 / 0.95, 0.75, 0.75, 5.5, None, 5.5, 1.375]),
+        ("cafe/1", [9 / 0.95, 0.75, 0.75, 12, 12, 12, 1.2]),
+        ("cafe/2", [4 / 0.95, 0.75, 0.75, 5.5, None, 5.5, 1.375]),
         # Fees of 85 % and a margin of 20 % are more than all.
-        ("dear/food/tin/4", [4 / 0.15, -0.05, None, None, None, None, None]),
+        ("dear/2", [4 / 0.15, -0.05, None, None, None, None, None]),
     ],
 )
 def test_by_hand(key: str, values: list[float | None]) -> None:

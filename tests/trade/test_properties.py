@@ -369,7 +369,7 @@ def in_units(season: Season, fresh: str, dried: str) -> Season:
     return copy
 
 
-KEYS_WITH_NET = {("prices", "key"), ("price_list", "key")}
+KEYS_WITH_NET = {("prices", "key"), ("price_list", "size"), ("price_list", "priced")}
 NET_IN_WORDS = {"priced_as", "place", "asked_place", "said_of_cost", "headline"}
 """Texts that name a net weight or a cost by weight, and so its unit."""
 
