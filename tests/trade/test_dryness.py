@@ -72,6 +72,13 @@ TABLE: list[tuple[dict[str, Any], str, str, str | None]] = [
 ]
 
 
+def test_a_load_shown_to_be_dry_tells_how_much_water_was_in_it() -> None:
+    again = {"again": "load-2", "wet": None, "water_activity": 0.24}
+    found = figures({"water_activity": 0.24}, {}, again, {"dry": 1.4})
+    told = [found("loads", "tells_water", f"load-{n}") for n in (1, 2, 3, 4)]
+    assert told == [True, False, False, False]
+
+
 @pytest.mark.parametrize(("known", "evidence", "verdict", "reason"), TABLE)
 def test_evidence_and_verdict(
     known: dict[str, Any], evidence: str, verdict: str, reason: str | None
