@@ -7,7 +7,7 @@ from xml.etree.ElementTree import Element
 from reportgen.returned.archive import Archive, attribute, refuse
 from reportgen.returned.cells import Cell, Sheet, Workbook, is_formula, named_cell
 from reportgen.returned.days import number_of, span_of
-from reportgen.returned.xlsx import MOST_CELLS
+from reportgen.returned.xlsx import MOST_CELLS, MOST_ROWS
 
 _CELLS = ("table-cell", "covered-table-cell")
 MOST_REPEATED = 10_000
@@ -21,7 +21,7 @@ def read(archive: Archive) -> Workbook:
     row = column = 0
     cells: list[tuple[int, Cell]] = []
     lines: list[str] = []
-    aside, left = 0, MOST_CELLS
+    aside, left, rows = 0, MOST_CELLS, 0
     open_: dict[str, str | None] = {}
     for event, element in archive.elements("content.xml", whole="p"):
         tag = element.tag
@@ -31,7 +31,7 @@ def read(archive: Archive) -> Workbook:
             continue
         if event == "start":
             if tag == "table":
-                sheet, row = Sheet(attribute(element, "name") or ""), 0
+                sheet, row, rows = Sheet(attribute(element, "name") or ""), 0, 0
                 found.sheets.append(sheet)
             elif tag == "table-row":
                 column, cells = 0, []
@@ -56,6 +56,9 @@ def read(archive: Archive) -> Workbook:
             times = _times(attribute(element, "number-rows-repeated"))
             if cells and times > MOST_REPEATED:
                 raise refuse("one row stands for more rows than any table has")
+            rows += times if cells else 0
+            if rows > MOST_ROWS:
+                raise refuse(f"a sheet has more than {MOST_ROWS:,} rows")
             left -= len(cells) * times
             if left < 0:
                 raise refuse(f"it has more than {MOST_CELLS:,} cells")

@@ -14,6 +14,8 @@ from reportgen.returned.days import number_of
 from reportgen.units.days import day_number
 
 MOST_CELLS = 20_000_000
+MOST_ROWS = 250_000
+"""Of one sheet, those that hold something; 25,000 runs make a third of it."""
 _FROM_1904 = day_number(date(1904, 1, 1))
 """What a day's number lacks in a workbook whose calendar begins in 1904."""
 _REFERENCE = re.compile(r"([A-Z]{1,3})([1-9][0-9]{0,6})")
@@ -147,7 +149,7 @@ def _cells(
     archive: Archive, part: str, shared: list[str], shown: list[Shown], shift: int, most: int
 ) -> dict[tuple[int, int], Cell]:
     found: dict[tuple[int, int], Cell] = {}
-    row = column = 0
+    row = column = last = rows = 0
     texts: list[str] = []
     value: str | None = None
     formula = False
@@ -181,6 +183,10 @@ def _cells(
             if cell is not None:
                 if len(found) == most:
                     raise refuse(f"it has more than {MOST_CELLS:,} cells")
+                if row != last:
+                    rows, last = rows + 1, row
+                    if rows > MOST_ROWS:
+                        raise refuse(f"a sheet has more than {MOST_ROWS:,} rows")
                 found[row, column] = cell
         elif tag == "sheetData":
             break
