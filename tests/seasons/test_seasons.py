@@ -8,9 +8,11 @@ from random import Random
 
 import pytest
 from hypothesis import given, settings
+from workbook.typing_in import WRITTEN
 
 from reportgen.model.load import load
 from reportgen.model.season import Season as Read
+from reportgen.trade import BOOK
 from seasons import PRODUCTS, Edit, Season, edited_seasons, make, sample_edits, sample_seasons, tiny
 from seasons import leaves as inputs
 from seasons.edits import KINDS
@@ -64,9 +66,10 @@ def touched(edit: Edit) -> set[tuple[str, str]]:
 
 
 def owners(edit: Edit) -> set[str]:
-    """Columns that come with a new row, or with another key: its owner, plain defaults."""
+    """Columns that come with a new row, or with another key: all of its own."""
     whole = edit.kind == "added" or edit.new_key != edit.key
-    return set(inputs.FIELDS[edit.table]) | {"run", "again", "form"} if whole else set()
+    named = {written: name for name, written in WRITTEN.items()}
+    return {*BOOK.tables[named.get(edit.table, edit.table)].inputs} if whole else set()
 
 
 def test_edits_of_every_kind_and_table_are_made() -> None:

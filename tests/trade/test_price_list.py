@@ -9,41 +9,52 @@ from published.figures import Figures
 
 DAY = 46_000.0
 SIZE = {"product": "food", "container": "tin", "net": 10.0}
-FOUND = Figures(
-    "lb",
-    "oz",
-    season=[{"as_of": DAY}],
-    products=[{"key": "food"}],
-    containers=[{"key": "tin"}],
-    packs=[
-        {"key": "P", **SIZE, "count": 9, "carried_running": 6.0, "carried_full": 9.0},
-        {"key": "Q", **SIZE, "net": 4.0, "count": 2, "carried_running": 3.0, "carried_full": 4.0},
-    ],
-    asking=[
-        SIZE | {"price": 20.0, "since": DAY - 5},
-        SIZE | {"price": 18.0},
-        SIZE | {"price": 25.0, "since": DAY + 3},
-    ],
-    pricing=[{"margin": 0.2, "fees": 0.1, "price_step": 0.25}],
-    channels=[
-        {"key": "stall", "of_stall": True, "tax": 0.25},
-        {"key": "cafe", "fees": 0.05, "discount": 0.4},
-        {"key": "dear", "fees": 0.85},
-    ],
-    uses=[
-        {"pack": "P", "channel": "cafe", "count": 2, "date": DAY - 6},
-        {"pack": "P", "channel": "stall", "count": 3, "date": DAY - 5, "total": 25.0},
-        {"pack": "P", "purpose": "gift", "date": DAY},
-    ],
-)
+
+
+def found() -> Figures:
+    return Figures(
+        "lb",
+        "oz",
+        season=[{"as_of": DAY}],
+        products=[{"key": "food"}],
+        containers=[{"key": "tin"}],
+        packs=[
+            {"key": "P", **SIZE, "count": 9, "carried_running": 6.0, "carried_full": 9.0},
+            {
+                "key": "Q",
+                **SIZE,
+                "net": 4.0,
+                "count": 2,
+                "carried_running": 3.0,
+                "carried_full": 4.0,
+            },
+        ],
+        asking=[
+            SIZE | {"price": 20.0, "since": DAY - 5},
+            SIZE | {"price": 18.0},
+            SIZE | {"price": 25.0, "since": DAY + 3},
+        ],
+        pricing=[{"margin": 0.2, "fees": 0.1, "price_step": 0.25}],
+        channels=[
+            {"key": "stall", "of_stall": True, "tax": 0.25},
+            {"key": "cafe", "fees": 0.05, "discount": 0.4},
+            {"key": "dear", "fees": 0.85},
+        ],
+        uses=[
+            {"pack": "P", "channel": "cafe", "count": 2, "date": DAY - 6},
+            {"pack": "P", "channel": "stall", "count": 3, "date": DAY - 5, "total": 25.0},
+            {"pack": "P", "purpose": "gift", "date": DAY},
+        ],
+    )
 
 
 def of(table: str, key: str, *names: str) -> list[Any]:
-    return [FOUND(table, name, key) for name in names]
+    figures = found()
+    return [figures(table, name, key) for name in names]
 
 
 def test_each_size_has_a_row_in_each_channel() -> None:
-    assert FOUND.numbers.cells["price_list"]["key"] == [
+    assert found().numbers.cells["price_list"]["key"] == [
         f"{channel}/{row}" for channel in ("stall", "cafe", "dear") for row in (1, 2)
     ]
     assert of("price_list", "cafe/2", "size") == ["food/tin/4"]
@@ -77,10 +88,10 @@ def test_the_stalls_shares() -> None:
         [0.1, 0.8, 0.7]
     )
     shares = ("stall_net", "stall_fees", "stall_left", "stall_for_cost")
-    assert [FOUND("season", name) for name in shares] == pytest.approx([0.8, 0.1, 0.7, 0.54])
-    assert FOUND("prices", "net_asked", "food/tin/10") == pytest.approx(16.75 * 0.8)
-    assert FOUND("prices", "running_packed", "food/tin/10") == 6
-    assert FOUND("prices", "full_packed", "food/tin/4") == 4
+    assert [found()("season", name) for name in shares] == pytest.approx([0.8, 0.1, 0.7, 0.54])
+    assert found()("prices", "net_asked", "food/tin/10") == pytest.approx(16.75 * 0.8)
+    assert found()("prices", "running_packed", "food/tin/10") == 6
+    assert found()("prices", "full_packed", "food/tin/4") == 4
 
 
 def test_prices_are_numbered_by_their_first_days() -> None:
@@ -110,4 +121,4 @@ def test_what_a_sale_took() -> None:
     names = ("revenue", "tax_in_it", "fees", "got")
     assert of("uses", "2", *names) == pytest.approx([20, 5, 2.5, 17.5])
     assert of("uses", "3", *names) == [0, 0, 0, None]
-    assert FOUND("season", "sales_out") == pytest.approx(5 + 2.5 + 21.6 * 0.05)
+    assert found()("season", "sales_out") == pytest.approx(5 + 2.5 + 21.6 * 0.05)
