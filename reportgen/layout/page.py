@@ -195,7 +195,8 @@ class Page:
 
     def width(self, column: int) -> float:
         """Digits that a column takes on paper."""
-        return 0.0 if column in self.folded else self.widths.get(column, USUAL_WIDTH)
+        out_of_sight = column in self.folded or column in self.unseen
+        return 0.0 if out_of_sight else self.widths.get(column, USUAL_WIDTH)
 
 
 @dataclass

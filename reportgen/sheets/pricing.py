@@ -45,7 +45,7 @@ PRICING = Sheet(
 
 CHANNELS = Sheet(
     name="Channels",
-    purpose="Where packs are sold, and what of a price is taken there. Add a row for another one.",
+    purpose="Where packs are sold, and what is taken of a price. Add a row for another.",
     tab="record",
     used_by=tuple((channels, name) for name in ("fees", "tax", "discount")),
     blocks=(

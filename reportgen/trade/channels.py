@@ -54,8 +54,8 @@ def stall_left(stall_net: Expr, stall_fees: Expr) -> Expr:
 
 @season.derived(SHARE, label="for the full cost, of a price at the stall")
 def stall_for_cost(pricing: SingleRow, stall_net: Expr, stall_fees: Expr) -> Expr:
-    """Share of the price as paid at the stall that may go to the full cost, where the margin is
-    left after tax and fees."""
+    """Share of the price as paid at the stall that may go to the full cost, after tax, fees and
+    margin."""
     return (1 - pricing.margin) * stall_net - stall_fees
 
 

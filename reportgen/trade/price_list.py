@@ -51,8 +51,7 @@ def floor(priced: Link, channel: Link) -> Expr:
 
 @price_list.derived(SHARE, label="for the full cost, of a price there")
 def for_cost(channel: Link, pricing: SingleRow) -> Expr:
-    """Share of the price as paid there that may go to the full cost, where the margin is left
-    after tax and fees."""
+    """Share of the price as paid there that may go to the full cost, after tax, fees and margin."""
     return (1 - pricing.margin) * channel.net_share - channel.fees_taken
 
 

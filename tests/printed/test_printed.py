@@ -27,6 +27,7 @@ from reportgen.layout.paging import paging
 from reportgen.trade import BOOK
 
 SAMPLES = Path(__file__).parents[2] / "samples"
+SELLING = ("Worth drying", "Price list", "Asked", "Channels")
 LEAST, MOST = 60, 100
 """Percent: what is printed is neither blown up nor too small to be read."""
 
@@ -108,6 +109,11 @@ def test_what_is_hidden_or_for_auditing_is_no_page_of_the_season(books: list[Pri
     hidden = {s.title for s in openpyxl.load_workbook(lane.path) if s.sheet_state != "visible"}
     assert {"Method", "Constants", "Energy", MEMORY} <= hidden
     assert not hidden & ({*paper.areas(lane.path)} | {*lane.reckoned})
+    # Letter, the longer of both papers: what to dry and what to ask has four short sheets
+    # (the price list takes two pages, the others one each); the season's others stay below 75.
+    selling = sum(lane.reckoned[name] for name in SELLING)
+    assert selling <= len(SELLING) + 1
+    assert sum(lane.reckoned.values()) - selling < 75
     # Asked for, the rules of all quantities are printed small: thirty to a page, at least.
     assert all_of_colline.reckoned["Method"] <= len(BOOK.order) / 30
     assert MEMORY not in all_of_colline.reckoned
