@@ -25,8 +25,6 @@ from reportgen.sheets.all import SHEETS, contents
 
 MANY = 40
 BY_PLACE = ("uses", "draws", "counts")
-FIRST = "checks.first "
-"""Which of the rows that fail a check stands first; how many they are is compared besides."""
 
 
 @dataclass
@@ -80,12 +78,10 @@ def journey(job: tuple[Season, Edit, Path]) -> Journey:
     taken = places.figures(done.numbers, grids)
     if edit.kind == "added" and edit.table in BY_PLACE:
         in_order(found[edit.table], taken[edit.table])
-    reordered = done.numbers.cells["products"]["key"] != before.cells["products"]["key"]
-    made.wrong = [
-        each
-        for each in places.differing(found, taken, reordered)
-        if not (edit.kind == "added" and each.startswith(FIRST))
-    ]
+    # A new row stands at the end of its table, and in the file where it belongs.
+    products = [each.cells["products"]["key"] for each in (before, done.numbers)]
+    reordered = edit.kind == "added" or products[0] != products[1]
+    made.wrong = [*places.differing(found, taken, reordered)]
     again = edits(place, done.season, done.numbers, changed, Choice(removals=True))
     open_ = again.difference.of("change", "added", "removed", "renamed", "conflict", "refused")
     made.left, made.second = len(open_), again.taken.texts

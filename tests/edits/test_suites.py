@@ -103,7 +103,7 @@ def as_it_was(at: Desk, book: Workbook, rng: random.Random) -> None:
 LAID_OUT: list[Callable[[Desk, Workbook, random.Random], None]] = [
     as_it_was, sorted_rows, moved_columns, renamed_sheets,
 ]  # fmt: skip
-SETS = 12
+SETS = 4
 AT_ONCE = 6
 """Workbooks that a suite saves in one call: more may take longer than a call is given."""
 
