@@ -77,7 +77,7 @@ def journey(job: tuple[Season, Edit, Path]) -> Journey:
     found = places.read_back(values, grids)
     taken = places.figures(done.numbers, grids)
     if edit.kind == "added" and edit.table in BY_PLACE:
-        in_order(found[edit.table], taken[edit.table])
+        in_order(edit.table, found[edit.table], taken[edit.table])
     # A new row stands at the end of its table, and in the file where it belongs.
     products = [each.cells["products"]["key"] for each in (before, done.numbers)]
     reordered = edit.kind == "added" or products[0] != products[1]
@@ -88,7 +88,9 @@ def journey(job: tuple[Season, Edit, Path]) -> Journey:
     return made
 
 
-def in_order(found: dict[str, dict[str, Value]], taken: dict[str, dict[str, Value]]) -> None:
+def in_order(
+    table: str, found: dict[str, dict[str, Value]], taken: dict[str, dict[str, Value]]
+) -> None:
     """Rows that go by their place, in the order of those that they are compared with: a new record
     may stand in a file of its own, which is read before others."""
     left = list(found.values())
@@ -96,7 +98,11 @@ def in_order(found: dict[str, dict[str, Value]], taken: dict[str, dict[str, Valu
         alike = [
             each
             for each in left
-            if all(same(value, each[name], 1e-9, 1e-9) for name, value in row.items())
+            if all(
+                same(value, each[name], 1e-9, 1e-9)
+                for name, value in row.items()
+                if (table, name) not in places.PLACES
+            )
         ]
         if alike:
             left.remove(alike[0])

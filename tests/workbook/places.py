@@ -101,8 +101,11 @@ PLACES = {
     ("loads", "unpacked_place"),
     ("dryers", "lacking_first"),
     ("dryers", "unpacked_first"),
+    ("uses", "stall_day_place"),
+    ("uses", "first_at_stall"),
 }
-"""The number of a row: it hangs on the order of the rows, too. (What is found by it does not.)"""
+"""The number of a row, and whether it is a day's first: they hang on the order of the rows, too.
+(What is found by them, or how many they are, does not.)"""
 
 
 def differing(found: Figures, expected: Figures, reordered: bool = False) -> Iterator[str]:
