@@ -88,8 +88,8 @@ def test_the_first_sheet_lists_what_is_hidden_and_does_not_lead_there() -> None:
 @pytest.mark.parametrize("name", KINDS)
 def test_only_what_has_neither_a_row_nor_a_filled_input_is_hidden(name: str) -> None:
     """Told from the finished page: nobody's inputs are filled, and no check fails there. Channels
-    that need not be named are no inputs of anybody, nor are the sizes that packs make."""
-    sizes = KINDS[name].numbers.cells.get("prices", {}).get("key", [])
+    that need not be named are no inputs of anybody, nor are the numbers of the sizes."""
+    sizes = range(1, len(KINDS[name].numbers.cells.get("prices", {}).get("key", [])) + 1)
     for page in made(KINDS[name]).pages:
         if not page.hidden:
             continue

@@ -158,15 +158,15 @@ FAULTS = (
     Fault(
         "trade, prices: a markup for a margin",
         "reportgen/trade/prices.py",
-        "full_each / (1 - pricing.margin - pricing.fees)",
-        "full_each * (1 + pricing.margin + pricing.fees)",
+        "round_up(full_each / season.stall_for_cost, ",
+        "round_up(full_each * (1 + pricing.margin), ",
         "tests/trade/test_prices.py",
     ),
     Fault(
         "trade, prices: fees put on, not taken off",
         "reportgen/trade/prices.py",
-        "return full_each / (1 - pricing.fees)",
-        "return full_each * (1 - pricing.fees)",
+        "return full_each / season.stall_left",
+        "return full_each * season.stall_left",
         "tests/trade/test_prices.py",
     ),
     Fault(
@@ -305,8 +305,8 @@ FAULTS = (
     Fault(
         "trade, trace: a lot's packs left out",
         "reportgen/trade/rows.py",
-        "found = dict.fromkeys((lot, pack) for pack, _, lot in _steps(tables))",
-        "found = {lot: (lot, pack) for pack, _, lot in _steps(tables)}.values()",
+        "found = dict.fromkeys((lot, pack) for pack, _, _, lot in _steps(tables))",
+        "found = {lot: (lot, pack) for pack, _, _, lot in _steps(tables)}.values()",
         "tests/trade/test_keeping.py",
     ),
     Fault(

@@ -24,16 +24,19 @@ from reportgen.layout.placing import Layout
 from reportgen.model.season import Season
 from reportgen.sheets.all import contents
 from reportgen.trade import BOOK
+from reportgen.trade.tables import price_list
 from reportgen.write.workbook import render
 
 SPARE = 2
+A_SIZE_MORE = 10
+"""A new size has a price in each channel."""
 _PLAIN = Style("formula", sheets_csv.DIGITS)
 _CALCULATED = ("key", "input", "given", "formula", "check", "text")
 
 
 def _spare(table: Table) -> int:
     fixed = any(isinstance(each.tree, PerRow) for each in table.definitions.values())
-    return 0 if fixed else SPARE
+    return 0 if fixed else A_SIZE_MORE if table is price_list else SPARE
 
 
 _TABLES = [table for table in BOOK.tables.values() if not table.single]
