@@ -18,6 +18,7 @@ DAY = "the day the season is judged on is found while reading"
 DEFAULT = "what a key left out means is found while reading"
 ORDER = "products stand in the order in which files name them"
 ROWS = "which rows follow from other records is found while reading"
+LONGER = "a list has no spare row for what follows: the workbook says to build again"
 
 
 WRITTEN = {"changes": "scenarios", "asking": "asked"}
@@ -101,7 +102,8 @@ def typed(before: Numbers, after: Numbers, edit: Edit | None, places: Mapping[st
         elif name in following:
             result.told.append(ROWS)
             if each.row >= grid.rows:
-                continue  # a list without spare rows is longer after another build only
+                result.told.append(LONGER)
+                continue
         elif edit and (WRITTEN.get(name, name), each.key) != (edit.table, edit.new_key):
             raise AssertionError(f"{edit}: {name} {each.key} {each.name} became {value!r}, too")
         elif value is not None and (edit is None or edit.kind == "blank"):
