@@ -98,7 +98,7 @@ def type_in(job: tuple[Season, Edit, Path]) -> tuple[str, list[str]]:
 
 
 def test_an_edit_on_the_programs_own_sheets_is_an_edit_of_the_season(tmp_path: Path) -> None:
-    """Few, for such workbooks take long; the 300 go through two sheets."""
+    """Few, for such workbooks take long; many more go through two sheets."""
     engines_are_here(tmp_path)
     made_up = sample_edits(16, 41)
     assert len({edit.kind for _, edit in made_up}) > 4
