@@ -226,7 +226,7 @@ def until(
             (max(at - num(first or 0), 0.0) - max(at - num(last or 0), 0.0)) * num(each)
             for first, last, each in whole
         )
-        return sum(lengths, 0.0)
+        return fsum(lengths)
 
     return below
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import fsum
+
 from reportgen.model.batches import PURPOSES
 from reportgen.model.draft import Draft, Gathering
 from reportgen.units import DRIED, FRESH, factor
@@ -88,7 +90,7 @@ def _lot(gathering: Gathering, lot: Draft) -> None:
         )
     prepped = lot.number("prepped_weighed")
     gone = {name: lot.number(name) or 0.0 for name in ("lost", "set_aside")}
-    if prepped is not None and sum(gone.values()) > prepped * (1 + 1e-9):
+    if prepped is not None and fsum(gone.values()) > prepped * (1 + 1e-9):
         worst = max(gone, key=lambda name: gone[name])
         both = " and ".join(name for name, weight in gone.items() if weight)
         gathering.problem(
