@@ -190,12 +190,17 @@ def before(
     """What an aggregate makes of those rows whose column is below a number, or ``blank``."""
 
     def earlier(i: int, rows: Sequence[int]) -> Value:
-        if (limit := bound(i)) is None:
-            return None
-        below = (blank if (v := column[r]) is None else num(v) < num(limit) for r in rows)
-        return fold([r for r, taken in zip(rows, below, strict=True) if taken])
+        limit = bound(i)
+        return None if limit is None else fold(below(column, limit, blank, rows))
 
     return earlier
+
+
+def below(column: Sequence[Value], limit: Value, blank: bool, rows: Iterable[int]) -> list[int]:
+    """Those of the rows whose column is below a number, or ``blank``; none where it is unknown."""
+    if limit is None:
+        return []
+    return [r for r in rows if (blank if (v := column[r]) is None else num(v) < num(limit))]
 
 
 def ahead(column: Sequence[Value], order: Sequence[Value], groups: Iterable[Sequence[int]]) -> Rule:

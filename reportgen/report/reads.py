@@ -23,7 +23,7 @@ from reportgen.algebra.nodes import (
     Until,
 )
 from reportgen.algebra.numbers import Numbers, Value
-from reportgen.algebra.operations import folded, num
+from reportgen.algebra.operations import below, folded, num
 from reportgen.algebra.tables import Table
 
 
@@ -88,11 +88,7 @@ class Reads:
             flags.append(expr.name)
         if expr.under is not None and expr.bound is not None:
             days, limit = numbers.cells[expr.child.name][expr.under], self.value(expr.bound, row)
-            blank = expr.under in expr.child.inputs
-            known = [each for each in found if limit is not None]
-            found = [
-                n for n in known if (num(days[n]) < num(limit) if days[n] is not None else blank)
-            ]
+            found = below(days, limit, expr.under in expr.child.inputs, found)
         columns = [numbers.cells[expr.child.name][name] for name in flags]
         return [each for each in found if all(column[each] for column in columns)]
 

@@ -34,6 +34,18 @@ def left_share(net_share: Expr, fees_taken: Expr) -> Expr:
     return net_share - fees_taken
 
 
+@channels.derived(SHARE, label="for the full cost, of a price there")
+def for_cost(net_share: Expr, fees_taken: Expr, pricing: SingleRow) -> Expr:
+    """Share of the price as paid there that may go to the full cost, after tax, fees and margin."""
+    return (1 - pricing.margin) * net_share - fees_taken
+
+
+@channels.derived(SHARE, label="the same, where there is any")
+def for_cost_left(for_cost: Expr) -> Expr:
+    """The same; unknown where nothing may."""
+    return where(for_cost > 0, for_cost, unknown())
+
+
 @season.derived(SHARE, label="price without tax, at the stall")
 def stall_net(channels: Children) -> Expr:
     """Share of the price as paid at the stall that is not tax."""
@@ -47,16 +59,16 @@ def stall_fees(channels: Children) -> Expr:
 
 
 @season.derived(SHARE, label="left of a price, at the stall")
-def stall_left(stall_net: Expr, stall_fees: Expr) -> Expr:
+def stall_left(channels: Children) -> Expr:
     """Share of the price as paid at the stall that is left after tax and fees."""
-    return stall_net - stall_fees
+    return total(channels.left_share, channels.of_stall)
 
 
 @season.derived(SHARE, label="for the full cost, of a price at the stall")
-def stall_for_cost(pricing: SingleRow, stall_net: Expr, stall_fees: Expr) -> Expr:
+def stall_for_cost(channels: Children) -> Expr:
     """Share of the price as paid at the stall that may go to the full cost, after tax, fees and
     margin."""
-    return (1 - pricing.margin) * stall_net - stall_fees
+    return total(channels.for_cost, channels.of_stall)
 
 
 @uses.derived(FLAG)

@@ -10,10 +10,8 @@ from reportgen.algebra.functions import (
     join,
     place_of,
     round_up,
-    unknown,
-    where,
 )
-from reportgen.algebra.tables import COUNT, SHARE, TEXT
+from reportgen.algebra.tables import COUNT, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.tables import channels, price_list, prices
 from reportgen.units import DRIED, MONEY
@@ -49,22 +47,10 @@ def floor(priced: Link, channel: Link) -> Expr:
     return priced.full_each / channel.left_share
 
 
-@price_list.derived(SHARE, label="for the full cost, of a price there")
-def for_cost(channel: Link, pricing: SingleRow) -> Expr:
-    """Share of the price as paid there that may go to the full cost, after tax, fees and margin."""
-    return (1 - pricing.margin) * channel.net_share - channel.fees_taken
-
-
-@price_list.derived(SHARE, label="the same, where there is any")
-def for_cost_left(for_cost: Expr) -> Expr:
-    """The same; unknown where nothing may."""
-    return where(for_cost > 0, for_cost, unknown())
-
-
 @price_list.derived(MONEY, label="price to ask there")
-def price_to_ask(priced: Link, for_cost_left: Expr, pricing: SingleRow) -> Expr:
+def price_to_ask(priced: Link, channel: Link, pricing: SingleRow) -> Expr:
     """The price that leaves the margin after tax and fees there, rounded up to the step."""
-    return round_up(priced.full_each / for_cost_left, pricing.price_step)
+    return round_up(priced.full_each / channel.for_cost_left, pricing.price_step)
 
 
 @price_list.derived(MONEY, label="we ask there")

@@ -61,26 +61,33 @@ def test_each_size_has_a_row_in_each_channel() -> None:
     assert of("channels", "cafe", "not_on_list") == [False]
 
 
-NAMES = ("floor", "for_cost", "for_cost_left", "price_to_ask", "asked", "price", "unit_price")
+NAMES = ("floor", "price_to_ask", "asked", "price", "unit_price")
 
 
 @pytest.mark.parametrize(
     ("key", "values"),
     [
         # 1 / 1.25 is 0.8 without tax, 0.7 after fees; four fifths of 0.8 less 0.1 is 0.54.
-        ("stall/1", [9 / 0.7, 0.54, 0.54, 16.75, 20, 20, 2.0]),
-        ("stall/2", [4 / 0.7, 0.54, 0.54, 7.5, None, 7.5, 1.875]),
+        ("stall/1", [9 / 0.7, 16.75, 20, 20, 2.0]),
+        ("stall/2", [4 / 0.7, 7.5, None, 7.5, 1.875]),
         # No tax: 0.95 after fees, 0.75 for the cost; 40 % off 20 is 12.
-        ("cafe/1", [9 / 0.95, 0.75, 0.75, 12, 12, 12, 1.2]),
-        ("cafe/2", [4 / 0.95, 0.75, 0.75, 5.5, None, 5.5, 1.375]),
+        ("cafe/1", [9 / 0.95, 12, 12, 12, 1.2]),
+        ("cafe/2", [4 / 0.95, 5.5, None, 5.5, 1.375]),
         # Fees of 85 % and a margin of 20 % are more than all.
-        ("dear/2", [4 / 0.15, -0.05, None, None, None, None, None]),
+        ("dear/2", [4 / 0.15, None, None, None, None]),
     ],
 )
 def test_by_hand(key: str, values: list[float | None]) -> None:
     assert of("price_list", key, *NAMES) == [
         None if each is None else pytest.approx(each) for each in values
     ]
+
+
+def test_what_of_a_price_may_go_to_the_full_cost() -> None:
+    found_in = {key: of("channels", key, "for_cost", "for_cost_left") for key in ("stall", "cafe")}
+    assert found_in["stall"] == pytest.approx([0.54, 0.54])
+    assert found_in["cafe"] == pytest.approx([0.75, 0.75])
+    assert of("channels", "dear", "for_cost", "for_cost_left") == [pytest.approx(-0.05), None]
 
 
 def test_the_stalls_shares() -> None:
