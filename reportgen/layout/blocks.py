@@ -21,6 +21,8 @@ class Group:
     """The columns stand elsewhere and are only repeated here."""
     printed: bool = True
     """They are on the printed sheet; the others are for the screen."""
+    quiet: bool = False
+    """They are folded, too, where all that they show is 0: of use to few."""
     mirrored: frozenset[str] = frozenset()
     """Of them, those that stand further right on this sheet and are only repeated here: which,
     ``columns.py`` finds out."""

@@ -81,5 +81,7 @@ def empty(group: Group, table: Table, numbers: Numbers) -> bool:
     """Whether nobody filled these columns, and nothing is known that they would show."""
     cells = numbers.cells[table.name]
     return all(
-        value is None or value == "" for name in group.names for value in cells.get(name, (0,))
+        value is None or value == "" or (group.quiet and value == 0)
+        for name in group.names
+        for value in cells.get(name, (0,))
     )

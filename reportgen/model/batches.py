@@ -169,7 +169,7 @@ packs = Record(
             counted=True,
             head="net weight",
         ),
-        Refs("from", "The runs it came from.", table="runs", rows="draws"),
+        Refs("from", "The runs, or the mixes, it came from.", table="runs", rows="draws"),
         Quantity("labor", "Time spent packing.", HOUR, zero=True, head="time"),
         Nested(
             "carried",
@@ -192,10 +192,11 @@ packs = Record(
 
 draws = Record(
     "draws",
-    "Which runs a pack came from.",
+    "Which runs, or which mixes, a pack came from.",
     (
         Ref("pack", "The pack.", table="packs", required=True),
-        Ref("run", "A run it came from.", table="runs", required=True),
+        Ref("run", "A run it came from.", table="runs"),
+        Ref("mix", "A mix it came from, in place of a run.", table="mixes"),
     ),
     key="position",
     owner="packs",

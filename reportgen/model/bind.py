@@ -168,7 +168,7 @@ class Binder:
 
     def _refs(self, field: Refs) -> Reader:
         record = RECORDS[field.rows]
-        column = record.inputs[-1]
+        column = next(each for each in record.inputs if each.ref == field.table)
         one = of_text(text_, column, self.gathering)
 
         def read(node: Node, draft: Draft) -> None:

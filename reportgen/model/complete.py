@@ -13,8 +13,12 @@ from reportgen.read.file_names import base_of
 from reportgen.read.nodes import Implied, Mapping
 from reportgen.read.problem import Refusal
 
-_ENDINGS = {"lots": "", "runs": "-run", "packs": "-pack-1", "offers": "-offer", "trips": "-trip"}
+_ENDINGS = {"lots": "", "runs": "-run", "packs": "-pack-1", "offers": "-offer",
+            "trips": "-trip", "mixes": "-mix"}  # fmt: skip
 """What an id made from a file's name ends with, as in the short form."""
+
+OF_PACKS_OR_BULK = ("uses", "mix_parts")
+"""Records that take from a pack, of which they count, or by weight from something else."""
 
 CHANNELS = ("stall", "co-op")
 """Channels that are there without being named."""
@@ -30,6 +34,7 @@ def complete(gathering: Gathering) -> None:
     take_off_trays(gathering)
     _plan(gathering)
     _lots_of_loads(gathering)
+    _mixes_of_packs(gathering)
     _days_of_packs(gathering)
     _plain_defaults(gathering)
     _load_keys(gathering)
@@ -121,6 +126,15 @@ def _lots_of_loads(gathering: Gathering) -> None:
             )
 
 
+def _mixes_of_packs(gathering: Gathering) -> None:
+    """What a pack names as its origin is a mix where it is the id of one."""
+    mixes = {mix.key for mix in gathering.of("mixes") if mix.key}
+    for draw in gathering.of("draws"):
+        if draw.text("run") in mixes:
+            draw.values["mix"] = draw.values.pop("run")
+            draw.origins["mix"] = draw.origins.pop("run")
+
+
 def _days_of_packs(gathering: Gathering) -> None:
     """Packs of the short form are taken to be of the day on which its run ended."""
     runs = {run.key: run for run in gathering.of("runs") if run.key}
@@ -146,7 +160,8 @@ def _plain_defaults(gathering: Gathering) -> None:
             name = field.input_name
             value = field.default if isinstance(field.default, str) else float(field.default)
             for draft in drafts:
-                if not draft.has(name) and not (table == "uses" and not draft.has("pack")):
+                of_bulk = table in OF_PACKS_OR_BULK and not draft.has("pack")
+                if not draft.has(name) and not of_bulk:
                     draft.default(name, value, "left out")
 
 

@@ -8,9 +8,10 @@ from collections.abc import Callable
 from pathlib import Path, PurePosixPath
 from typing import Any
 
+from reportgen.algebra.inputs import Input
 from reportgen.model import kinds
 from reportgen.model.draft import Draft, Gathering, shape_problem
-from reportgen.model.fields import Days, Field, LogFile, Word
+from reportgen.model.fields import Days, Field, LogFile, Several, Word
 from reportgen.model.keys import mapping_of
 from reportgen.model.readers import Reader, days, of_text, parser, text_
 from reportgen.model.season import Value
@@ -82,6 +83,8 @@ def price(field: kinds.LotPrice, gathering: Gathering) -> Reader:
     return read
 
 
+NONE = "none"
+"""What an empty list of words reads as."""
 _WORD = Word("container", "").inputs[0]
 _EACH = re.compile(r"\s+(?:each|apiece|ea\.?)\s*$")
 _MORE = re.compile(rf"({NUMBER}\s*[A-Z]{{3}})\s+\D+")
@@ -116,7 +119,23 @@ def energy(field: kinds.Energy, gathering: Gathering) -> Reader:
 
 def dryness(field: kinds.Dryness, gathering: Gathering) -> Reader:
     """Weighings in their order, and what meters showed."""
-    before, last, step, activity, moisture = field.inputs
+    *weighed, activity, moisture = field.inputs
+    readers: dict[str, Reader] = {
+        "water_activity": of_text(Measure(activity.unit).read, activity, gathering),
+        "moisture_meter": of_text(share, moisture, gathering),
+    }
+    if weighed:
+        readers = {"weights": _weighings(weighed, gathering), **readers}
+
+    def read(node: Node, draft: Draft) -> None:
+        mapping_of(node, draft, readers, "dryness", gathering)
+
+    return read
+
+
+def _weighings(inputs: list[Input], gathering: Gathering) -> Reader:
+    """The last two weighings, and the coarser last digit of the two."""
+    before, last, step = inputs
     weigh = Measure(last.unit, gathering.slots).read
     read_last = of_text(weigh, last, gathering)
     read_before = of_text(weigh, before, gathering)
@@ -136,14 +155,18 @@ def dryness(field: kinds.Dryness, gathering: Gathering) -> Reader:
             draft.values[step.name] = max(steps)
             draft.origins[step.name] = draft.origins[last.name]
 
-    readers = {
-        "weights": weights,
-        "water_activity": of_text(Measure(activity.unit).read, activity, gathering),
-        "moisture_meter": of_text(share, moisture, gathering),
-    }
+    return weights
+
+
+def several(field: Several, gathering: Gathering) -> Reader:
+    """Words in a list, or in one text."""
+    one = of_text(text_, field.inputs[0], gathering)
 
     def read(node: Node, draft: Draft) -> None:
-        mapping_of(node, draft, readers, "dryness", gathering)
+        if isinstance(node, Sequence) and all(isinstance(each, Scalar) for each in node.items):
+            words = [each.text for each in node.items if isinstance(each, Scalar)]
+            node = Scalar(", ".join(words) or NONE, node.file, node.line, node.column)
+        one(node, draft)
 
     return read
 
@@ -261,5 +284,6 @@ MAKERS: dict[type[Field], Callable[[Any, Gathering], Reader]] = {
     kinds.Weight: weight,
     kinds.TrayWeight: tray_weight,
     Days: day_names,
+    Several: several,
 }
 """The kinds of field that have a reader of their own; all others are one value, or records."""

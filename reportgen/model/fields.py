@@ -141,6 +141,11 @@ class Word(Text):
 
 
 @dataclass(frozen=True)
+class Several(Text):
+    """Words in one text, parted by commas; in YAML a list, too: an empty one is the word *none*."""
+
+
+@dataclass(frozen=True)
 class Clock(Text):
     """A clock time: ``16:00``, up to ``24:00``."""
 
@@ -253,4 +258,7 @@ _ONE = {
     "absorbers": "absorber size",
     "run_energy": "energy of a period",
     "asked": "asked price",
+    "mixes": "mix",
+    "mix_parts": "part of a mix",
+    "bought_parts": "bought part",
 }

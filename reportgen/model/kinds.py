@@ -95,7 +95,13 @@ class Energy(Field):
 class Dryness(Field):
     """``{weights: [52.6 oz, 52.1 oz], water_activity: 0.24, moisture_meter: 2.1 %}``."""
 
+    weighings: bool = field(default=True, kw_only=True)
+    """It may be weighed until its weight no longer falls; else meters alone can tell."""
+
     def _inputs(self) -> tuple[Input, ...]:
+        return (*(self._weighed() if self.weighings else ()), *self._read())
+
+    def _weighed(self) -> tuple[Input, ...]:
         return (
             Input("weighing_before", "number", "Last weighing but one.", DRIED, least=0),
             Input("weighing_last", "number", "Last weighing.", DRIED, least=0),
@@ -108,6 +114,10 @@ class Dryness(Field):
                 above=True,
                 head="last digit written",
             ),
+        )
+
+    def _read(self) -> tuple[Input, ...]:
+        return (
             Input(
                 "water_activity",
                 "number",

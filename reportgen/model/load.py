@@ -10,6 +10,7 @@ from reportgen.model.complete import complete
 from reportgen.model.draft import Gathering
 from reportgen.model.file_rows import bind_file, is_short, rows_of
 from reportgen.model.limits import check_limits
+from reportgen.model.mixing_limits import check_mixes
 from reportgen.model.power_log.by_period import measure
 from reportgen.model.recipes import Recipes, products_in_order
 from reportgen.model.records import RECORDS
@@ -71,6 +72,7 @@ def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
     check_references(gathering, recipes)
     check_nominal(gathering)
     check_limits(gathering)
+    check_mixes(gathering)
     measure(gathering)
     season = _season(head, binder, recipes)
     season.short_files = sum(map(is_short, nodes.values()))

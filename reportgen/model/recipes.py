@@ -123,7 +123,17 @@ def _without(held: Node, given: Node) -> Node:
 def products_in_order(gathering: Gathering) -> dict[str, tuple[Draft, Origin]]:
     """Every product that a record names, in order of first naming, and the record that does."""
     named: dict[str, tuple[Draft, Origin]] = {}
-    for table in ("lots", "packs", "offers", "plan", "carried_over", "uses", "counts"):
+    for table in (
+        "lots",
+        "packs",
+        "offers",
+        "plan",
+        "carried_over",
+        "uses",
+        "counts",
+        "mixes",
+        "mix_parts",
+    ):
         for draft in gathering.of(table):
             product = draft.text("product")
             if product and product not in named:

@@ -17,6 +17,7 @@ from reportgen.model.batches import (
     uses,
 )
 from reportgen.model.fields import Field, Record, Text
+from reportgen.model.mixing import bought_parts, mix_parts, mixes
 from reportgen.model.outlook import carried_over, plan, scenarios
 from reportgen.model.power_log.records import power, run_energy
 from reportgen.model.product_data import nominal_weights, recipes
@@ -65,8 +66,8 @@ RECORDS: dict[str, Record] = {
         season, rates, periods, pricing, channels, scale, place, maker,
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
-        trips, lots, runs, run_energy, power, loads, packs, draws, uses, counts, asked,
-        offers, scenarios, plan,
+        trips, lots, runs, run_energy, power, loads, mixes, mix_parts, bought_parts, packs, draws,
+        uses, counts, asked, offers, scenarios, plan,
     )
 }  # fmt: skip
 
@@ -77,7 +78,7 @@ ONLY_SEASON: tuple[str, ...] = (
 """The records of ``season.yaml`` that a batch file may not hold."""
 
 BATCH: tuple[str, ...] = (
-    "lots", "runs", "packs", "uses", "counts", "asked", "offers", "trips",
+    "lots", "runs", "mixes", "packs", "uses", "counts", "asked", "offers", "trips",
 )  # fmt: skip
 """The lists that any file of a season may hold."""
 
@@ -92,5 +93,6 @@ SHORT = Keys(
 
 OWNER_COLUMN: dict[str, str] = {
     "loads": "run", "upkeep": "dryer", "parts": "container", "nominal_weights": "product",
+    "mix_parts": "into", "bought_parts": "into",
 }  # fmt: skip
 """Records written inside another: the column that names their owner."""

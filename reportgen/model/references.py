@@ -11,7 +11,7 @@ from reportgen.model.records import RECORDS
 from reportgen.read.near import near, one_of, short
 from reportgen.read.problem import Place
 
-_TOGETHER = ("lots", "runs", "packs", "offers")
+_TOGETHER = ("lots", "runs", "mixes", "packs", "offers")
 """Tables whose ids are unique among them all, so that a label or a note can name one alone."""
 
 
@@ -71,14 +71,18 @@ def check_references(gathering: Gathering, recipes: Recipes) -> None:
             if column.ref is None or (gathering.unsure and column.ref != "products"):
                 continue
             there = known[column.ref]
+            or_mixes = record.name == "draws" and column.ref == "runs" and bool(known["mixes"])
             for draft in gathering.of(record.name):
                 value = draft.values.get(column.name)
                 if value is None or value in there:
                     continue
+                place = draft.place_of(column.name)
                 if column.ref == "channels":
-                    _no_channel(gathering, draft.place_of(column.name), str(value), there)
+                    _no_channel(gathering, place, str(value), there)
+                elif or_mixes:
+                    _missing(gathering, place, "runs", str(value), there | known["mixes"], "mixes")
                 else:
-                    _missing(gathering, draft.place_of(column.name), column.ref, str(value), there)
+                    _missing(gathering, place, column.ref, str(value), there)
 
 
 def _no_channel(gathering: Gathering, place: Place, value: str, there: set[str]) -> None:
@@ -92,17 +96,21 @@ def _no_channel(gathering: Gathering, place: Place, value: str, there: set[str])
     )
 
 
-def _missing(gathering: Gathering, place: Place, table: str, value: str, there: set[str]) -> None:
-    if any("id" in draft.broken for draft in gathering.of(table)):
+def _missing(
+    gathering: Gathering, place: Place, table: str, value: str, there: set[str], also: str = ""
+) -> None:
+    """An id that no record of a table has, nor of another that may stand in its place."""
+    tables = [table, *([also] if also else [])]
+    if any("id" in draft.broken for each in tables for draft in gathering.of(each)):
         return
-    one = RECORDS[table].one
+    one = " or ".join(RECORDS[each].one for each in tables)
     match = near(value, sorted(there))
     if match:
         do = f"did you mean {match}?"
     elif table == "products":
         do = f"choose one of the recipes, or add recipes/{short(value)}.yaml to the season"
     else:
-        do = f"add it to {table}, or name another"
+        do = f"add it to {' or '.join(tables)}, or name another"
     gathering.problem(
         place,
         f"there is no {one} '{short(value)}'",

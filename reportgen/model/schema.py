@@ -151,7 +151,7 @@ def _forms(field: Field) -> list[Schema]:
             return [_text(ids.PATTERN)]
         case kind.Clock():
             return [_text(rf"^({_CLOCK})$")]
-        case kind.Days():
+        case kind.Days() | kind.Several():
             return [{"type": "string"}, _list({"type": "string"})]
         case kind.Day():
             time = rf"([ T]+({_CLOCK}))?" if field.clock else ""
@@ -193,15 +193,12 @@ def _compound(field: Field) -> list[Schema]:
             return [reading, _object({"from": reading, "to": reading})]
         case kinds.Dryness():
             weight = _measure(field.inputs[0].unit)
-            return [
-                _object(
-                    {
-                        "weights": _any_of(weight, _list(weight)),
-                        "water_activity": {"type": ["number", "string"]},
-                        "moisture_meter": _text(rf"^{_NUMBER}\s*%$"),
-                    }
-                )
-            ]
+            weights = {"weights": _any_of(weight, _list(weight))} if field.weighings else {}
+            readings = {
+                "water_activity": {"type": ["number", "string"]},
+                "moisture_meter": _text(rf"^{_NUMBER}\s*%$"),
+            }
+            return [_object({**weights, **readings})]
         case kinds.Purpose():
             return [{"enum": list(field.words)}, _text(ids.PATTERN)]
         case kinds.CostChange():

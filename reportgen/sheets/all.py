@@ -15,6 +15,7 @@ from reportgen.sheets import (
     how_sure,
     kept,
     lots,
+    mixes,
     notebook,
     packs,
     plan,
@@ -53,6 +54,9 @@ SHEETS = (
     runs.RUNS,
     energy.SHEET,
     runs.LOADS,
+    mixes.MIXES,
+    mixes.MIXED_FROM,
+    mixes.BOUGHT_FOR,
     packs.PACKS,
     packs.PACKED_FROM,
     packs.ABSORBERS,
@@ -78,7 +82,8 @@ _VERDICTS: dict[str, Look] = {"error": "bad", "caution": "caution", "ok": "good"
 Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 
 MARKED = frozenset((
-    "lots", "trips", "runs", "loads", "packs", "draws", "uses", "counts", "offers", "periods",
+    "lots", "trips", "runs", "loads", "mixes", "mix_parts", "bought_parts", "packs", "draws",
+    "uses", "counts", "offers", "periods",
     "overheads", "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts",
     "absorbers", "products", "nominal_weights", "run_energy", "channels",
     "asking", "notebook",

@@ -29,6 +29,10 @@ SHEET = Sheet(
                     "Beyond the running cost",
                     (*BEYOND, "full_cost"),
                 ),
+                Group("Through mixes", (
+                    "mixes_running", "running_to_mixes", "mixes_full", "cost_to_mixes",
+                    "bulk_mixed", "opened",
+                ), quiet=True),
                 Group("In bulk", ("bulk", "running_bulk", "full_bulk")),
                 Group("Packed", ("packed", "packed_good", "unpacked")),
                 Group(

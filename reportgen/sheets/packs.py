@@ -20,6 +20,7 @@ PACKS = Sheet(
                 Group("Worked out", (
                     "dried_content", "running_each", "full_each", "on_hand",
                 )),
+                Group("Went into mixes", ("opened",), quiet=True),
                 Group("Keeping", (
                     "dryness", "best_by", "best_by_basis", "days_left", "water_to_add", "oxygen",
                     "absorber_share",
@@ -33,12 +34,16 @@ PACKS = Sheet(
 
 PACKED_FROM = Sheet(
     name="Packed from",
-    purpose="Which runs each pack came from. Add a row for each run that went into a pack.",
+    purpose="Which runs, or mixes, each pack came from. Add a row for each that went into a pack.",
     tab="record",
     blocks=(
         TableBlock(
             draws,
-            (Group("Write down", ("pack", "run")), Group("Worked out", ("pack_dryness",))),
+            (
+                Group("Write down", ("pack", "run")),
+                Group("Or the mix", ("mix",)),
+                Group("Worked out", ("pack_dryness",)),
+            ),
             spare=15,
         ),
     ),

@@ -54,6 +54,7 @@ RESTS = Sheet(
             (
                 Group("Taken", ("taken",)),
                 Group("Into bulk, or out of it", ("load", "pack", "other", "day", "weight")),
+                Group("Into a mix", ("part",)),
                 Group("Up to that day", ("moved",)),
             ),
         ),

@@ -15,6 +15,7 @@ TRACE = Sheet(
             trace,
             (
                 Group("Pack", ("pack", "packed", "on_hand", "pack_dryness")),
+                Group("Through a mix", ("mix", "part_called")),
                 Group("Came from", ("load", "run", "lot", "bought", "source")),
             ),
         ),

@@ -4,6 +4,7 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``tariff.py``, ``energy.py``, ``unweighed.py``,
 ``forgotten.py``, ``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``, ``packs.py``,
+``mixing.py``, ``mixing_costs.py``, ``mixing_opened.py``, ``mixing_keeps.py``,
 ``rest.py``, ``counting.py``, ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``,
 ``offers.py``, ``products.py``, ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``,
 ``asking.py``, ``channels.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``queue.py``,
@@ -39,6 +40,10 @@ from reportgen.trade import (
     lists,
     loads,
     lots,
+    mixing,
+    mixing_costs,
+    mixing_keeps,
+    mixing_opened,
     money,
     moved,
     next_step,
@@ -72,11 +77,11 @@ from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
-    dryness_said, packs, rest, counting, sealing, keeping, eat_first, trace, offers, products,
-    weighings, moved, spreads, uncertainty, asking, channels, prices, scenarios, drivers, queue,
-    to_make, plan, buying, learned, kept, worth_drying, payback, payback_said, days, headline,
-    season, notebook, money, cash_book, lists, price_list, verdict,
-    next_step,
+    dryness_said, packs, mixing, mixing_costs, mixing_opened, mixing_keeps, rest, counting,
+    sealing, keeping, eat_first, trace, offers, products, weighings, moved, spreads,
+    uncertainty, asking, channels, prices, scenarios, drivers, queue, to_make, plan, buying,
+    learned, kept, worth_drying, payback, payback_said, days, headline, season, notebook, money,
+    cash_book, lists, price_list, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 

@@ -22,7 +22,7 @@ from reportgen.algebra.functions import (
 from reportgen.algebra.tables import COUNT, DATE, FLAG, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ONE_DAY, ONE_MINUTE
-from reportgen.trade.tables import counts, loads, packs, products, season
+from reportgen.trade.tables import counts, loads, mix_parts, packs, products, season
 from reportgen.units import DRIED, MONEY
 
 
@@ -92,10 +92,28 @@ def taken_by(uses: Children, pack: Link, day_over: Expr) -> Expr:
     return total(same(uses.pack, pack).date.before(day_over).containers)
 
 
+@mix_parts.derived(DATE, label="day of the mix")
+def date(made: Link) -> Expr:
+    """The day the mix was made."""
+    return made.date
+
+
+@mix_parts.derived(DATE)
+def went_in(date: Expr) -> Expr:
+    """The same; where that is not known, before all."""
+    return first_known(date, 0)
+
+
 @counts.derived(COUNT)
-def should_be(pack: Link, taken_by: Expr) -> Expr:
+def opened_by(mix_parts: Children, pack: Link, day_over: Expr) -> Expr:
+    """Containers that were opened for mixes up to and with that day."""
+    return total(same(mix_parts.pack, pack).went_in.before(day_over).opened)
+
+
+@counts.derived(COUNT)
+def should_be(pack: Link, taken_by: Expr, opened_by: Expr) -> Expr:
     """Containers there would be, had nothing gone missing before."""
-    return pack.filled - taken_by
+    return pack.filled - taken_by - opened_by
 
 
 @counts.derived(COUNT)
@@ -154,11 +172,23 @@ def bulk_used_by(uses: Children, product: Link, day_over: Expr) -> Expr:
 
 
 @counts.derived(DRIED)
+def mixed_by(mix_parts: Children, product: Link, day_over: Expr) -> Expr:
+    """Bulk that went into mixes by then."""
+    return total(same(mix_parts.product, product).went_in.before(day_over).bulk_weight)
+
+
+@counts.derived(DRIED)
 def bulk_should_be(
-    product: Link, dried_by: Expr, put_back_by: Expr, packed_by: Expr, bulk_used_by: Expr
+    product: Link,
+    dried_by: Expr,
+    put_back_by: Expr,
+    packed_by: Expr,
+    bulk_used_by: Expr,
+    mixed_by: Expr,
 ) -> Expr:
     """Bulk there would be, had nothing gone missing before."""
-    return product.carried + dried_by - put_back_by - packed_by - bulk_used_by
+    taken = packed_by + bulk_used_by + mixed_by
+    return product.carried + dried_by - put_back_by - taken
 
 
 @counts.derived(DRIED)

@@ -19,9 +19,9 @@ from reportgen.algebra.functions import (
     where,
 )
 from reportgen.algebra.tables import COUNT, DATE, FLAG, TEXT
-from reportgen.algebra.views import Children, Link
+from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ONE_DAY, ONE_MINUTE
-from reportgen.trade.tables import draws, loads, packs, runs, season, uses
+from reportgen.trade.tables import draws, loads, mix_parts, mixes, packs, runs, season, uses
 
 
 @season.derived(DATE)
@@ -43,6 +43,12 @@ def last_pack(packs: Children) -> Expr:
 
 
 @season.derived(DATE)
+def last_mix(mixes: Children) -> Expr:
+    """The last mix."""
+    return latest(mixes.date)
+
+
+@season.derived(DATE)
 def last_use(uses: Children) -> Expr:
     """The last use."""
     return latest(uses.date)
@@ -56,10 +62,15 @@ def last_count(counts: Children) -> Expr:
 
 @season.derived(FLAG)
 def some_day(
-    last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr, last_count: Expr
+    last_lot: Expr,
+    last_run: Expr,
+    last_mix: Expr,
+    last_pack: Expr,
+    last_use: Expr,
+    last_count: Expr,
 ) -> Expr:
     """Some day of the season is recorded."""
-    made = known(last_lot) | known(last_run) | known(last_pack)
+    made = known(last_lot) | known(last_run) | known(last_mix) | known(last_pack)
     return made | known(last_use) | known(last_count)
 
 
@@ -68,12 +79,13 @@ def last_day(
     some_day: Expr,
     last_lot: Expr,
     last_run: Expr,
+    last_mix: Expr,
     last_pack: Expr,
     last_use: Expr,
     last_count: Expr,
 ) -> Expr:
     """The season's last recorded day."""
-    of = (last_lot, last_run, last_pack, last_use, last_count)
+    of = (last_lot, last_run, last_mix, last_pack, last_use, last_count)
     return where(some_day, greatest(*(first_known(each, 0) for each in of)), unknown())
 
 
@@ -93,6 +105,37 @@ def packed_early(pack: Link, run: Link) -> Expr:
 def runs_later(draws: Children) -> Expr:
     """Runs it names that ended on a later day."""
     return count(draws, draws.packed_early)
+
+
+@draws.derived(FLAG)
+def filled_early(pack: Link, mix: Link) -> Expr:
+    """The pack's day is before that of the mix."""
+    return first_known(mix.date - pack.date >= ONE_DAY, no())
+
+
+@packs.derived(COUNT)
+def mixes_later(draws: Children) -> Expr:
+    """Mixes it names that were made on a later day."""
+    return count(draws, draws.filled_early)
+
+
+@packs.check("caution", "Correct the pack's date, that of the mix, or the mixes after from.")
+def packed_before_mix(mixes_later: Expr) -> Expr:
+    """A pack filled before the mix was made that it came from."""
+    return mixes_later > 0
+
+
+@mix_parts.check("caution", "Correct the date of the mix, or of what went in.", names="made")
+def opened_before_packed(date: Expr, pack: Link, mix: Link) -> Expr:
+    """A mix made before the day on which a pack, or another mix, of it was."""
+    pack_later = first_known(pack.date - date >= ONE_DAY, no())
+    return pack_later | first_known(mix.date - date >= ONE_DAY, no())
+
+
+@mixes.check("caution", "Correct the date, or wait until it has come.")
+def mixed_to_come(date: Expr, season: SingleRow) -> Expr:
+    """Dated after the day this was judged on."""
+    return date > season.as_of
 
 
 @packs.check("caution", "Correct the pack's date, the run's times, or the runs after from.")

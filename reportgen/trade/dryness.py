@@ -22,7 +22,7 @@ from reportgen.trade.constants import (
     MOIST,
     STEADY,
 )
-from reportgen.trade.tables import loads
+from reportgen.trade.tables import bought_parts, loads, mixes
 from reportgen.units import DRIED
 
 
@@ -107,24 +107,32 @@ def dry_not_last_weighing(dry: Expr, weighing_last: Expr, step: Expr) -> Expr:
     return size(dry - weighing_last) > first_known(step, 0)
 
 
+@bought_parts.derived(FLAG)
+@mixes.derived(FLAG)
 @loads.derived(FLAG)
 def has_reading(water_activity: Expr, moisture_meter: Expr) -> Expr:
     """A meter was used."""
     return known(water_activity) | known(moisture_meter)
 
 
+@bought_parts.derived(FLAG)
+@mixes.derived(FLAG)
 @loads.derived(FLAG)
 def active(water_activity: Expr) -> Expr:
     """Water activity above what keeps microbes from growing."""
     return first_known(water_activity > ACTIVITY_LIMIT, no())
 
 
+@bought_parts.derived(FLAG)
+@mixes.derived(FLAG)
 @loads.derived(FLAG)
 def metered_moist(moisture_meter: Expr) -> Expr:
     """The moisture meter says too moist."""
     return first_known(moisture_meter > MOIST, no())
 
 
+@bought_parts.derived(FLAG)
+@mixes.derived(FLAG)
 @loads.derived(FLAG)
 def read_moist(active: Expr, metered_moist: Expr) -> Expr:
     """A reading says that it is not dry."""

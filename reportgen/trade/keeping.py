@@ -62,9 +62,9 @@ def water_to_add(fresh_equivalent: Expr, net: Expr) -> Expr:
 
 
 @packs.derived(FLAG)
-def sealed_well(dryness: Expr, container: Link, oxygen_here: Expr) -> Expr:
-    """Shown to be dry, and sealed with enough absorber."""
-    return (dryness == "dry") & (container.absorber >= oxygen_here)
+def sealed_well(from_mix: Expr, dryness: Expr, container: Link, oxygen_here: Expr) -> Expr:
+    """Shown to be dry, of no mix, and sealed with enough absorber."""
+    return ~from_mix & (dryness == "dry") & (container.absorber >= oxygen_here)
 
 
 @packs.derived(YEAR, label="keeps, by the container's maker")
@@ -80,10 +80,12 @@ def keeps(keeps_by_maker: Expr, product: Link) -> Expr:
 
 
 @packs.derived(DATE, label="best-by day")
-def best_by(carried_best_by: Expr, date: Expr, keeps: Expr) -> Expr:
-    """Packing day and how long it keeps, or as it was last season; it presumes that the food is
-    dry and stays sealed."""
-    return first_known(carried_best_by, date + keeps)
+def best_by(
+    from_mix: Expr, best_by_mixed: Expr, carried_best_by: Expr, date: Expr, keeps: Expr
+) -> Expr:
+    """Packing day and how long it keeps, or as it was last season; of a mix the earliest of its
+    parts. It presumes that the food is dry and stays sealed."""
+    return where(from_mix, best_by_mixed, first_known(carried_best_by, date + keeps))
 
 
 @packs.derived(TEXT, label="best-by day, whose figure")
@@ -93,9 +95,10 @@ def best_by_basis(best_by: Expr, best_by_whose: Expr) -> Expr:
 
 
 @packs.derived(TEXT)
-def best_by_whose(carried_best_by: Expr, keeps_by_maker: Expr) -> Expr:
+def best_by_whose(carried_best_by: Expr, keeps_by_maker: Expr, from_mix: Expr) -> Expr:
     """Whose figure it would be."""
-    of_season = where(known(keeps_by_maker), "the maker's own figure", "product data")
+    by_data = where(from_mix, "the earliest of its parts", "product data")
+    of_season = where(known(keeps_by_maker), "the maker's own figure", by_data)
     return where(known(carried_best_by), "as last season", of_season)
 
 

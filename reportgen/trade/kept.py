@@ -18,8 +18,8 @@ BY_DRIED = MONEY / DRIED
 
 @uses.derived(FLAG, label="sold, of this season")
 def sold_of_season(sold: Expr, of_bulk: Expr, pack: Link) -> Expr:
-    """Sold from packs of this season."""
-    return where(of_bulk, no(), sold & pack.of_season)
+    """Sold from packs of this season that are of no mix."""
+    return where(of_bulk, no(), sold & pack.of_runs)
 
 
 @uses.derived(FLAG, label="went to others")
@@ -36,8 +36,8 @@ def eaten_or_given(purpose: Expr) -> Expr:
 
 @uses.derived(FLAG, label="kept")
 def kept(eaten_or_given: Expr, of_bulk: Expr, pack: Link) -> Expr:
-    """Eaten at home or given away, of this season's packs or from bulk."""
-    return where(of_bulk, eaten_or_given, eaten_or_given & pack.of_season)
+    """Eaten at home or given away, of this season's packs of no mix, or from bulk."""
+    return where(of_bulk, eaten_or_given, eaten_or_given & pack.of_runs)
 
 
 @packs.derived(DRIED, label="weight on the shelf")
@@ -67,7 +67,7 @@ def kept_taken(uses: Children) -> Expr:
 @products.derived(DRIED, label="on the shelf")
 def kept_on_hand(packs: Children) -> Expr:
     """Weight of this season's packs on the shelf; bulk stays out."""
-    return total(packs.weight_on_hand, packs.of_season)
+    return total(packs.weight_on_hand, packs.of_runs)
 
 
 @products.derived(DRIED, label="kept")

@@ -8,8 +8,8 @@ change; the sheet that shows the list says so above it.
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, known, same
-from reportgen.algebra.tables import COUNT
+from reportgen.algebra.functions import count, known, no, same, where
+from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import AT_A_GLANCE
 from reportgen.trade.tables import (
@@ -17,6 +17,7 @@ from reportgen.trade.tables import (
     changes,
     draws,
     eat_first,
+    mixes,
     packs,
     plan,
     products,
@@ -32,9 +33,15 @@ BUILD_AGAIN = "Take the edits home and build again: it then follows."
 
 
 @draws.derived(COUNT, label="loads to trace")
-def loads_behind(loads: Children, run_place: Expr) -> Expr:
-    """Loads of its product in the run."""
-    return count(same(loads.run_place, run_place))
+def loads_behind(of_mix: Expr, mix: Link, loads: Children, run_place: Expr) -> Expr:
+    """Loads of its product in the run; of a mix its parts, each of which has a row at least."""
+    return where(of_mix, mix.parts_named, count(same(loads.run_place, run_place)))
+
+
+@mixes.derived(COUNT)
+def parts_named(mix_parts: Children, bought_parts: Children) -> Expr:
+    """How many parts it has, bought ones included."""
+    return count(mix_parts) + count(bought_parts)
 
 
 @draws.check("caution", BUILD_AGAIN, names="pack", lacking=(trace, recall))
@@ -50,9 +57,16 @@ def not_traced_back(carried_from: Expr, trace: Children) -> Expr:
 
 
 @trace.check("caution", BUILD_AGAIN, names="pack", lacking=(trace, recall))
-def traced_otherwise(draw: Link, load: Link, pack: Expr) -> Expr:
+def traced_otherwise(draw: Link, load: Link, pack: Expr, of_part: Expr) -> Expr:
     """The trace leads a pack to a load that is no longer behind it."""
-    return (draw.pack != pack) | (draw.run_product != load.run_product)
+    moved = where(of_part, no(), draw.run_product != load.run_product)
+    return (draw.pack != pack) | moved
+
+
+@trace.derived(FLAG)
+def of_part(part: Expr, item: Expr) -> Expr:
+    """It leads through a mix."""
+    return ~(part == "") | ~(item == "")
 
 
 @trace.check("caution", BUILD_AGAIN, names="pack", lacking=(recall,))
@@ -62,9 +76,10 @@ def recalled_otherwise(recalled: Link, lot: Link) -> Expr:
 
 
 @products.derived(COUNT)
-def bulk_moves(loads: Children, packs: Children, uses: Children) -> Expr:
-    """Records that may have moved its bulk: loads, packs, uses of bulk."""
-    return count(loads) + count(packs) + count(uses, uses.of_bulk)
+def bulk_moves(loads: Children, packs: Children, uses: Children, mix_parts: Children) -> Expr:
+    """Records that may have moved its bulk: loads, packs, uses of bulk, parts of mixes."""
+    taken = count(uses, uses.of_bulk) + count(mix_parts, mix_parts.of_bulk)
+    return count(loads) + count(packs) + taken
 
 
 @uses.check("caution", BUILD_AGAIN, lacking=(rest_steps,))

@@ -32,6 +32,12 @@ def money_purchases(purchase_cost: Expr) -> Expr:
     return purchase_cost
 
 
+@season.derived(MONEY, label="bought for mixes")
+def money_bought(cost_bought: Expr) -> Expr:
+    """What was bought and went into mixes as it was, at the prices written; by receipts."""
+    return cost_bought
+
+
 @season.derived(MONEY, label="energy")
 def money_energy(energy_cost: Expr) -> Expr:
     """Energy of the runs, metered or estimated, at the rate: reckoned; the bill holds the house,
@@ -90,10 +96,15 @@ def run_labor_all(runs: Children) -> Expr:
 
 @season.derived(MONEY, label="time paid")
 def money_labor(
-    rates: SingleRow, labor_cost: Expr, run_labor_all: Expr, cost_pack_labor: Expr
+    rates: SingleRow,
+    labor_cost: Expr,
+    run_labor_all: Expr,
+    cost_pack_labor: Expr,
+    mix_labor_cost: Expr,
 ) -> Expr:
-    """Time of lots, runs and packing at the rate, where labor_paid says so: reckoned."""
-    return where(rates.labor_paid, labor_cost + run_labor_all + cost_pack_labor, 0)
+    """Time of lots, runs, mixes and packing at the rate, where labor_paid says so: reckoned."""
+    hours = labor_cost + run_labor_all + cost_pack_labor + mix_labor_cost
+    return where(rates.labor_paid, hours, 0)
 
 
 @season.derived(MONEY, label="money out")
@@ -103,9 +114,11 @@ def money_out(money_out_produce: Expr, money_out_machine: Expr, money_out_beside
 
 
 @season.derived(MONEY, label="paid for produce and packs")
-def money_out_produce(money_purchases: Expr, money_driving: Expr, money_packaging: Expr) -> Expr:
+def money_out_produce(
+    money_purchases: Expr, money_bought: Expr, money_driving: Expr, money_packaging: Expr
+) -> Expr:
     """Paid for what is in the packs, and for the packs: purchases, driving, packaging."""
-    return money_purchases + money_driving + money_packaging
+    return money_purchases + money_bought + money_driving + money_packaging
 
 
 @season.derived(MONEY, label="paid to run the dryers")

@@ -43,35 +43,51 @@ def running_of_season(net: Expr, product: Link, container: Link) -> Expr:
 
 
 @packs.derived(MONEY, label="full cost of one, this season")
-def full_of_season(
-    net: Expr, product: Link, container: Link, labor_cost: Expr, count: Expr
-) -> Expr:
+def full_of_season(net: Expr, product: Link, container: Link, labor_each: Expr) -> Expr:
     """Full cost of one: the bulk in it, its packaging, and its share of the packing time."""
-    return net * product.full_bulk + container.packaging_each + labor_cost / count
+    return net * product.full_bulk + container.packaging_each + labor_each
 
 
-@packs.derived(MONEY, label="running cost of one")
-def running_each(of_season: Expr, running_of_season: Expr, carried_running: Expr) -> Expr:
-    """Running cost of one; what was carried over keeps its own."""
+@packs.derived(MONEY, label="packing time of one")
+def labor_each(labor_cost: Expr, count: Expr) -> Expr:
+    """Packing time of one, at the rate."""
+    return labor_cost / count
+
+
+@packs.derived(MONEY, label="running cost of one, of no mix")
+def running_unmixed(of_season: Expr, running_of_season: Expr, carried_running: Expr) -> Expr:
+    """Running cost of one that is of no mix; what was carried over keeps its own."""
     return where(of_season, running_of_season, carried_running)
 
 
-@packs.derived(MONEY, label="full cost of one")
-def full_each(of_season: Expr, full_of_season: Expr, carried_full: Expr) -> Expr:
-    """Full cost of one; what was carried over keeps its own."""
+@packs.derived(MONEY, label="full cost of one, of no mix")
+def full_unmixed(of_season: Expr, full_of_season: Expr, carried_full: Expr) -> Expr:
+    """Full cost of one that is of no mix; what was carried over keeps its own."""
     return where(of_season, full_of_season, carried_full)
+
+
+@packs.derived(MONEY, label="running cost of one")
+def running_each(from_mix: Expr, running_mixed: Expr, running_unmixed: Expr) -> Expr:
+    """Running cost of one: of a mix, by what the mix cost."""
+    return where(from_mix, running_mixed, running_unmixed)
+
+
+@packs.derived(MONEY, label="full cost of one")
+def full_each(from_mix: Expr, full_mixed: Expr, full_unmixed: Expr) -> Expr:
+    """Full cost of one: of a mix, by what the mix cost."""
+    return where(from_mix, full_mixed, full_unmixed)
 
 
 @packs.derived(COUNT)
 def taken(uses: Children) -> Expr:
-    """How many have been used."""
+    """How many have been used, those opened for mixes apart."""
     return total(uses.containers)
 
 
 @packs.derived(COUNT)
-def on_hand(count: Expr, taken: Expr, missing: Expr) -> Expr:
+def on_hand(intact: Expr, taken: Expr, missing: Expr) -> Expr:
     """How many are on the shelf."""
-    return count - taken - missing
+    return intact - taken - missing
 
 
 @packs.derived(FRESH)
@@ -81,9 +97,9 @@ def fresh_equivalent(net: Expr, product: Link) -> Expr:
 
 
 @packs.derived(COUNT)
-def runs_named(draws: Children) -> Expr:
+def runs_named(draws: Children, mixes_named: Expr) -> Expr:
     """How many runs it names as its origin."""
-    return count(draws)
+    return count(draws) - mixes_named
 
 
 @packs.check("error", "Correct the uses, the count or a count of the shelf.")
@@ -99,9 +115,9 @@ def net_missing(net: Expr) -> Expr:
 
 
 @packs.check("caution", "Write the runs after from, so that a lot can be traced to its packs.")
-def origin_missing(runs_named: Expr, of_season: Expr) -> Expr:
+def origin_missing(runs_named: Expr, of_runs: Expr) -> Expr:
     """A pack that names no run: it cannot be traced."""
-    return (runs_named <= 0) & of_season
+    return (runs_named <= 0) & of_runs
 
 
 @packs.check("caution", "Write the day it was packed: until then nobody knows how long it keeps.")
@@ -123,9 +139,9 @@ def only_run(pack: Link) -> Expr:
 
 
 @draws.derived(DRIED)
-def run_gave(run: Link) -> Expr:
+def run_gave(of_mix: Expr, run: Link) -> Expr:
     """What the run gave."""
-    return run.dried_out
+    return where(of_mix, 0, run.dried_out)
 
 
 @packs.derived(DRIED)
@@ -172,8 +188,8 @@ def crumbs(of_bulk: Expr, purpose: Expr) -> Expr:
 
 @uses.derived(FLAG)
 def spoiled(pack: Link, purpose: Expr) -> Expr:
-    """A pack of this season that spoiled."""
-    return (purpose == "spoiled") & pack.of_season
+    """A pack of this season, of no mix, that spoiled."""
+    return (purpose == "spoiled") & pack.of_runs
 
 
 @uses.derived(DRIED)

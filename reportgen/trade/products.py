@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import known, total, unknown, where
+from reportgen.algebra.functions import count, known, total, unknown, where
 from reportgen.algebra.tables import FLAG, SHARE
 from reportgen.algebra.views import Children, SingleRow
 from reportgen.trade.constants import BALANCE
@@ -120,27 +120,40 @@ def cost_pack_labor(packs: Children) -> Expr:
 
 
 @products.derived(MONEY)
-def running_cost(cost_bulk_running: Expr, cost_packaging: Expr) -> Expr:
-    """Produce, driving, energy, upkeep and packaging: no time, no wear."""
+def running_made(cost_bulk_running: Expr, cost_packaging: Expr) -> Expr:
+    """Running cost of drying and packing it, mixes apart."""
     return cost_bulk_running + cost_packaging
 
 
 @products.derived(MONEY)
-def full_cost(
-    running_cost: Expr,
+def running_cost(running_made: Expr, running_by_mixes: Expr) -> Expr:
+    """Produce, driving, energy, upkeep and packaging: no time, no wear. What went into mixes stands
+    there."""
+    return running_made + running_by_mixes
+
+
+@products.derived(MONEY)
+def full_made(
+    running_made: Expr,
     cost_wear: Expr,
     cost_labor: Expr,
     cost_pack_labor: Expr,
     cost_overhead: Expr,
 ) -> Expr:
+    """Full cost of drying and packing it, mixes apart."""
+    return running_made + cost_wear + cost_labor + cost_pack_labor + cost_overhead
+
+
+@products.derived(MONEY)
+def full_cost(full_made: Expr, full_by_mixes: Expr) -> Expr:
     """Running cost, and wear, time and overhead."""
-    return running_cost + cost_wear + cost_labor + cost_pack_labor + cost_overhead
+    return full_made + full_by_mixes
 
 
 @products.derived(DRIED)
 def packed(packs: Children) -> Expr:
-    """Weight packed this season."""
-    return total(packs.dried_content, packs.of_season)
+    """Weight packed this season, from what was dried."""
+    return total(packs.dried_content, packs.of_runs)
 
 
 @products.derived(DRIED, label="used without being packed")
@@ -162,9 +175,16 @@ def spoiled(uses: Children) -> Expr:
 
 
 @products.derived(DRIED, label="in bulk, not packed")
-def unpacked(dried: Expr, carried: Expr, packed: Expr, bulk_used: Expr, bulk_missing: Expr) -> Expr:
+def unpacked(
+    dried: Expr,
+    carried: Expr,
+    packed: Expr,
+    bulk_used: Expr,
+    bulk_missing: Expr,
+    bulk_mixed: Expr,
+) -> Expr:
     """Bulk still to be packed."""
-    return dried + carried - packed - bulk_used - bulk_missing
+    return dried + carried - packed - bulk_used - bulk_missing - bulk_mixed
 
 
 @products.derived(FLAG)
@@ -174,9 +194,9 @@ def left_in_bulk(unpacked: Expr, dried: Expr, carried: Expr) -> Expr:
 
 
 @products.derived(DRIED, label="packed, not spoiled")
-def packed_good(packed: Expr, spoiled: Expr) -> Expr:
-    """Weight packed, less what spoiled."""
-    return packed - spoiled
+def packed_good(packed_intact: Expr, spoiled: Expr) -> Expr:
+    """Weight packed, less what spoiled and what was opened for mixes."""
+    return packed_intact - spoiled
 
 
 @products.derived(DRIED, label="packed weight that bears the cost")
@@ -233,22 +253,22 @@ def full_bulk(
 
 @products.derived(MONEY / DRIED, label="running cost by weight")
 def running_per_packed(
-    running_bulk: Expr, packed: Expr, cost_packaging: Expr, packed_bearing: Expr
+    running_bulk: Expr, packed_intact: Expr, packaging_intact: Expr, packed_bearing: Expr
 ) -> Expr:
     """Running cost by weight as packed; what spoiled is borne by the rest."""
-    return (running_bulk * packed + cost_packaging) / packed_bearing
+    return (running_bulk * packed_intact + packaging_intact) / packed_bearing
 
 
 @products.derived(MONEY / DRIED, label="full cost by weight")
 def full_per_packed(
     full_bulk: Expr,
-    packed: Expr,
-    cost_packaging: Expr,
-    cost_pack_labor: Expr,
+    packed_intact: Expr,
+    packaging_intact: Expr,
+    pack_labor_intact: Expr,
     packed_bearing: Expr,
 ) -> Expr:
     """Full cost by weight as packed."""
-    return (full_bulk * packed + cost_packaging + cost_pack_labor) / packed_bearing
+    return (full_bulk * packed_intact + packaging_intact + pack_labor_intact) / packed_bearing
 
 
 @products.derived(SHARE, label="running cost, of shops' median")
@@ -270,9 +290,9 @@ def running_estimated(loads: Children) -> Expr:
 
 
 @products.derived(SHARE, label="rests on estimates")
-def estimated_share(running_estimated: Expr, running_cost: Expr) -> Expr:
-    """Share of the running cost that rests on estimates."""
-    return running_estimated / running_cost
+def estimated_share(mixes: Children, running_estimated: Expr, running_made: Expr) -> Expr:
+    """Share of the running cost that rests on estimates; of what mixes make, as its parts do."""
+    return where(count(mixes) > 0, unknown(), running_estimated / running_made)
 
 
 @products.check("error", "Correct the weights that went back in and came out.")

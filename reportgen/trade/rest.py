@@ -47,9 +47,9 @@ def gave(finished: Expr, weight_out: Expr, put_back: Expr) -> Expr:
 
 
 @packs.derived(DRIED)
-def from_bulk(of_season: Expr, dried_content: Expr) -> Expr:
+def from_bulk(of_runs: Expr, dried_content: Expr) -> Expr:
     """What it took from the bulk of the season."""
-    return where(of_season, dried_content, 0)
+    return where(of_runs, dried_content, 0)
 
 
 @uses.derived(DRIED)
@@ -65,22 +65,40 @@ def use(taken: Expr) -> Expr:
 
 
 @rest_steps.derived(TEXT, label="product")
-def of_product(load: Link, pack: Link, other: Link) -> Expr:
+def of_product(load: Link, pack: Link, of_rest: Expr) -> Expr:
     """The product that it moved."""
-    return where(load != "", load.product, where(pack != "", pack.product, other.of_product))
+    return where(load != "", load.product, where(pack != "", pack.product, of_rest))
+
+
+@rest_steps.derived(TEXT)
+def of_rest(part: Link, other: Link) -> Expr:
+    """The product that a mix or another use took."""
+    return where(part != "", part.of_product, other.of_product)
 
 
 @rest_steps.derived(DATE)
-def day(load: Link, pack: Link, other: Link) -> Expr:
-    """When the load came out, the pack was filled, or the other use was."""
-    return where(load != "", load.run_end, where(pack != "", pack.date, other.date))
+def day(load: Link, pack: Link, day_taken: Expr) -> Expr:
+    """When the load came out, the pack was filled, the mix was made, or the other use was."""
+    return where(load != "", load.run_end, where(pack != "", pack.date, day_taken))
+
+
+@rest_steps.derived(DATE)
+def day_taken(part: Link, other: Link) -> Expr:
+    """When the mix was made, or the other use was."""
+    return where(part != "", part.date, other.date)
 
 
 @rest_steps.derived(DRIED, label="into bulk, or out of it")
-def weight(load: Link, pack: Link, other: Link) -> Expr:
+def weight(load: Link, pack: Link, taken_from: Expr) -> Expr:
     """What it added to the bulk; below 0: what it took."""
-    taken = where(pack != "", 0 - pack.from_bulk, 0 - other.bulk_weighed)
+    taken = where(pack != "", 0 - pack.from_bulk, 0 - taken_from)
     return where(load != "", load.gave, taken)
+
+
+@rest_steps.derived(DRIED)
+def taken_from(part: Link, other: Link) -> Expr:
+    """What a mix or another use took from the bulk."""
+    return where(part != "", part.bulk_weight, other.bulk_weighed)
 
 
 @rest_steps.derived(FLAG)

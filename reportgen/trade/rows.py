@@ -3,7 +3,7 @@ are. Which rows, not what is in them: that is worked out by definitions."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.numbers import Cells
@@ -13,12 +13,11 @@ from reportgen.model.notebook import PLACES
 from reportgen.model.tariff import windows_of
 from reportgen.trade.constants import AT_A_GLANCE
 from reportgen.trade.drivers import DRIVERS
+from reportgen.trade.trace_rows import Tables, load_key, records, steps
 from reportgen.trade.verdict import typed_inputs
 
 _CHANGE = 0.10
 """The share by which each driver is changed until someone types another."""
-
-Tables = Mapping[str, Cells]
 
 
 def follow(book: Book, tables: Tables) -> dict[str, Cells]:
@@ -27,18 +26,13 @@ def follow(book: Book, tables: Tables) -> dict[str, Cells]:
     return {**found, **of_book(book)}
 
 
-def _records(cells: Cells) -> Iterator[dict[str, Value]]:
-    for values in zip(*cells.values(), strict=True):
-        yield dict(zip(cells, values, strict=True))
-
-
 def _positions(what: str, count: int) -> list[Value]:
     return [placed(what, n) for n in range(1, count + 1)]
 
 
 def _prices(tables: Tables) -> Cells:
     rows: dict[tuple[str, ...], tuple[Value, ...]] = {}
-    sized = (each for name in ("packs", "asking", "plan") for each in _records(tables[name]))
+    sized = (each for name in ("packs", "asking", "plan") for each in records(tables[name]))
     for each in sized:
         product, container, net = each["product"], each["container"], each["net"]
         if product and container and net is not None:
@@ -68,45 +62,19 @@ def _absorber_needs(tables: Tables) -> Cells:
     }
 
 
-def _steps(tables: Tables) -> list[tuple[Value, Value, Value, Value]]:
-    """Each pack, by the runs it names, with the loads of its product in them, and their lots."""
-    product_of = dict(zip(tables["lots"]["key"], tables["lots"]["product"], strict=True))
-    packs = dict(zip(tables["packs"]["key"], tables["packs"]["product"], strict=True))
-    in_run: dict[Value, list[tuple[str, Value]]] = {}
-    for load in _records(tables["loads"]):
-        in_run.setdefault(load["run"], []).append((_load_key(load), load["lot"]))
-    return [
-        (draw["pack"], draw["key"], key, lot)
-        for draw in _records(tables["draws"])
-        for key, lot in in_run.get(draw["run"], [])
-        if lot in product_of and product_of[lot] == packs.get(draw["pack"])
-    ]
-
-
-def _load_key(load: Mapping[str, Value]) -> str:
-    return str(load["id"] or f"{load['run']}/{load['lot']}")
-
-
-def _from_last_season(tables: Tables) -> list[tuple[Value, Value, Value, Value]]:
-    """Packs whose runs and lots are in an earlier season: no load of this one is behind them."""
-    packs = zip(tables["packs"]["key"], tables["packs"]["carried_from"], strict=True)
-    return [(pack, None, None, None) for pack, came in packs if came]
-
-
 def _trace(tables: Tables) -> Cells:
-    steps = [*_steps(tables), *_from_last_season(tables)]
+    found = steps(tables)
     return {
-        "key": _positions("trace", len(steps)),
-        "pack": [pack for pack, _, _, _ in steps],
-        "draw": [draw for _, draw, _, _ in steps],
-        "load": [load for _, _, load, _ in steps],
-        "recalled": [lot and f"{lot}/{pack}" for pack, _, _, lot in steps],
-    }
+        "key": _positions("trace", len(found)),
+        **{name: [getattr(step, name) for step in found]
+           for name in ("pack", "draw", "part", "item", "load")},
+        "recalled": [step.lot and f"{step.lot}/{step.pack}" for step in found],
+    }  # fmt: skip
 
 
 def _recall(tables: Tables) -> Cells:
     """The same, lot by lot, each pack once."""
-    found = dict.fromkeys((lot, pack) for pack, _, _, lot in _steps(tables))
+    found = dict.fromkeys((step.lot, step.pack) for step in steps(tables) if step.lot)
     order = {lot: n for n, lot in enumerate(tables["lots"]["key"])}
     pairs = sorted(found, key=lambda pair: order[pair[0]])
     return {"lot": [lot for lot, _ in pairs], "pack": [pack for _, pack in pairs]}
@@ -116,26 +84,31 @@ def _rest_steps(tables: Tables) -> Cells:
     """For each use that took all that was left, what may have moved the bulk of its product: its
     loads, its packs and its uses, itself among them."""
     product_of = dict(zip(tables["lots"]["key"], tables["lots"]["product"], strict=True))
-    moves: dict[Value, list[tuple[Value, Value, Value]]] = {}
-    for load in _records(tables["loads"]):
-        moves.setdefault(product_of.get(load["lot"]), []).append((_load_key(load), None, None))
-    for pack in _records(tables["packs"]):
-        moves.setdefault(pack["product"], []).append((None, pack["key"], None))
-    for use in _records(tables["uses"]):
+    moves: dict[Value, list[tuple[Value, Value, Value, Value]]] = {}
+    for load in records(tables["loads"]):
+        move = (load_key(load), None, None, None)
+        moves.setdefault(product_of.get(load["lot"]), []).append(move)
+    for pack in records(tables["packs"]):
+        moves.setdefault(pack["product"], []).append((None, pack["key"], None, None))
+    for part in records(tables["mix_parts"]):
+        if part["product"]:
+            moves.setdefault(part["product"], []).append((None, None, part["key"], None))
+    for use in records(tables["uses"]):
         if use["product"]:
-            moves.setdefault(use["product"], []).append((None, None, use["key"]))
+            moves.setdefault(use["product"], []).append((None, None, None, use["key"]))
     steps = [
         (use["key"], *move)
-        for use in _records(tables["uses"])
+        for use in records(tables["uses"])
         if use["rest"]
         for move in moves[use["product"]]
     ]
     return {
         "key": _positions("rest", len(steps)),
-        "taken": [taken for taken, _, _, _ in steps],
-        "load": [load for _, load, _, _ in steps],
-        "pack": [pack for _, _, pack, _ in steps],
-        "other": [other for _, _, _, other in steps],
+        "taken": [taken for taken, *_ in steps],
+        "load": [load for _, load, _, _, _ in steps],
+        "pack": [pack for _, _, pack, _, _ in steps],
+        "part": [part for _, _, _, part, _ in steps],
+        "other": [other for *_, other in steps],
     }
 
 
@@ -172,7 +145,7 @@ def _worth_drying(tables: Tables) -> Cells:
 
 def _windows(tables: Tables) -> Cells:
     """The stretches of a week, from Saturday 0:00, in which one period of the tariff holds."""
-    written = list(_records(tables["periods"]))
+    written = list(records(tables["periods"]))
     found = windows_of([_texts(each, "key", "from_clock", "to_clock", "days") for each in written])
     periods = {period["key"]: period for period in written}
     rows = [periods[key] for key, _, _ in found]

@@ -14,10 +14,14 @@ _BESIDE = {
     DRYNESS: {
         "loads": "moisture_left moisture_left_low moisture_left_high by_weight evidence "
         "dryness_verdict dryness_reason dryness_open dryness_cause dryness_pending dryness_limit",
-        "packs": "dryness dryness_known doubtful_origin dryness_of_loads",
+        "packs": "dryness dryness_known doubtful_origin dryness_of_loads dryness_of_mixes "
+        "dryness_unmixed first_dryness",
         "prices": "doubtful",
         "plan": "doubtful",
         "draws": "doubtful_loads pack_dryness",
+        "mixes": "dryness first_dryness",
+        "mix_parts": "dryness own_dryness mixed_dryness bulk_dryness doubtful_loads",
+        "bought_parts": "dryness",
         **dict.fromkeys(
             ("absorber_needs", "uses", "counts", "trace", "recall", "eat_first"), "pack_dryness"
         ),
@@ -27,7 +31,10 @@ _BESIDE = {
         "absorber_needs": "count_needed",
     },
     KEEPING: {
-        "packs": "best_by best_by_basis eat_turn keeps_by_maker keeps days_left",
+        "packs": "best_by best_by_basis eat_turn keeps_by_maker keeps days_left best_by_opened "
+        "best_by_mixed mix_days first_days",
+        "mixes": "best_by days_left first_days",
+        "mix_parts": "best_by own_best_by days_left own_days mixed_days",
         "eat_first": "best_by best_by_basis days_left",
         "season": "shelf_without_day",
     },

@@ -96,8 +96,8 @@ def hours(loads: Children) -> Expr:
 
 @products.derived(HOUR)
 def pack_hours(packs: Children) -> Expr:
-    """Time of packing."""
-    return total(packs.labor, packs.of_season)
+    """Time of packing what was dried."""
+    return total(packs.labor, packs.of_runs)
 
 
 @packs.derived(VOLUME)
@@ -109,7 +109,7 @@ def volume_all(count: Expr, container: Link) -> Expr:
 @products.derived(VOLUME)
 def packed_volume(packs: Children) -> Expr:
     """Inside volume of its packs."""
-    return total(packs.volume_all, packs.of_season)
+    return total(packs.volume_all, packs.of_runs)
 
 
 @products.derived(DRIED / VOLUME)
@@ -189,7 +189,7 @@ def labor(labor_paid: Expr, scenario: Link) -> Expr:
 @scenarios.derived(MONEY)
 def pack_labor_paid(scenario: Link, product: Link) -> Expr:
     """Time of packing, at the scenario's rate where it has one."""
-    return first_known(product.pack_hours * scenario.labor_rate, product.cost_pack_labor)
+    return first_known(product.hours_intact * scenario.labor_rate, product.pack_labor_intact)
 
 
 @scenarios.derived(MONEY, label="packing time")
@@ -213,13 +213,13 @@ def container_net(scenario: Link, product: Link, container_volume: Expr) -> Expr
 @scenarios.derived(MONEY)
 def container_packaging(container: Link, product: Link, container_net: Expr) -> Expr:
     """Packaging of all that was packed, in the scenario's container."""
-    return container.packaging_each * product.packed / container_net
+    return container.packaging_each * product.packed_intact / container_net
 
 
 @scenarios.derived(MONEY)
 def packaging_paid(container: Link, product: Link, container_packaging: Expr) -> Expr:
     """Packaging: in the scenario's container where it has one, else as it is."""
-    return where(container == "", product.cost_packaging, container_packaging)
+    return where(container == "", product.packaging_intact, container_packaging)
 
 
 @scenarios.derived(MONEY)
@@ -251,7 +251,7 @@ def bulk_full(
 @scenarios.derived(SHARE)
 def packed_share(product: Link) -> Expr:
     """Share of the bulk that was packed."""
-    return product.packed / product.bulk
+    return product.packed_intact / product.bulk
 
 
 @scenarios.derived(MONEY / DRIED, label="running cost by weight")

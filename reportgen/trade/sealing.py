@@ -49,24 +49,24 @@ def run_place(loads: Children, run_product: Expr) -> Expr:
 
 
 @draws.derived(COUNT)
-def doubtful_loads(loads: Children, run_place: Expr) -> Expr:
+def doubtful_loads(of_mix: Expr, loads: Children, run_place: Expr) -> Expr:
     """Loads of its product in the run that may not be dry."""
     rows = same(loads.run_place, run_place)
-    return count(rows, rows.doubtful)
+    return where(of_mix, 0, count(rows, rows.doubtful))
 
 
 @draws.derived(COUNT)
-def unshown_loads(loads: Children, run_place: Expr) -> Expr:
+def unshown_loads(of_mix: Expr, loads: Children, run_place: Expr) -> Expr:
     """Loads of its product in the run that are not shown to be dry."""
     rows = same(loads.run_place, run_place)
-    return count(rows, rows.not_shown)
+    return where(of_mix, 0, count(rows, rows.not_shown))
 
 
 @draws.derived(COUNT)
-def dry_loads(loads: Children, run_place: Expr) -> Expr:
+def dry_loads(of_mix: Expr, loads: Children, run_place: Expr) -> Expr:
     """Loads of its product in the run that are shown to be dry."""
     rows = same(loads.run_place, run_place)
-    return count(rows, rows.dry_enough)
+    return where(of_mix, 0, count(rows, rows.dry_enough))
 
 
 @draws.check("caution", "Correct the runs after from, or the pack's product.")
@@ -100,11 +100,17 @@ def dryness_known(unshown_origin: Expr, dry_origin: Expr, runs_named: Expr) -> E
     return where(runs_named > 0, shown, "origin not named")
 
 
-@packs.derived(TEXT, label="dry?")
-def dryness(carried_dryness: Expr, dryness_of_loads: Expr) -> Expr:
-    """Dry, not shown, doubtful, or origin not named: the worst of the loads behind it; of what is
-    left from last season, what was shown then."""
+@packs.derived(TEXT)
+def dryness_unmixed(carried_dryness: Expr, dryness_of_loads: Expr) -> Expr:
+    """How dry one is that is of no mix; of what is left from last season, what was shown then."""
     return first_known(carried_dryness, dryness_of_loads)
+
+
+@packs.derived(TEXT, label="dry?")
+def dryness(from_mix: Expr, dryness_of_mixes: Expr, dryness_unmixed: Expr) -> Expr:
+    """Dry, not shown, doubtful, or origin not named: the worst of the loads, or of the mixes,
+    behind it; of what is left from last season, what was shown then."""
+    return where(from_mix, dryness_of_mixes, dryness_unmixed)
 
 
 @packs.derived(TEXT)

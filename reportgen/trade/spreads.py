@@ -86,9 +86,9 @@ def spread_unknown(finished: Expr, guessed: Expr) -> Expr:
 
 
 @packs.derived(FLAG)
-def spread_unknown(net: Expr, of_season: Expr) -> Expr:
+def spread_unknown(net: Expr, of_runs: Expr) -> Expr:
     """Its net weight is written as about."""
-    return on_estimates(net) & of_season
+    return on_estimates(net) & of_runs
 
 
 @products.derived(MONEY, source=_GUM)

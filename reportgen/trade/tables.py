@@ -16,6 +16,8 @@ _OWNERS = {
     "parts": ("container", "containers"),
     "nominal_weights": ("product", "products"),
     "draws": ("pack", "packs"),
+    "mix_parts": ("into", "mixes"),
+    "bought_parts": ("into", "mixes"),
 }
 """Records that are written inside another: the column that names their owner, and its table."""
 
@@ -83,8 +85,11 @@ runs = _table("runs", "run")
 loads = _table("loads", "load")
 run_energy = _table("run_energy", "run's period", "energy by period")
 power = _table("power", "point", "power over time")
+mixes = _table("mixes", "mix")
+mix_parts = _table("mix_parts", "part", "parts of mixes")
+bought_parts = _table("bought_parts", "bought part", "bought parts of mixes")
 packs = _table("packs", "pack")
-draws = _table("draws", "draw", "draws of packs on runs")
+draws = _table("draws", "draw", "draws of packs on runs and mixes")
 uses = _table("uses", "use")
 counts = _table("counts", "count", "counts of the shelf")
 asking = _table("asked", "asked price", "asked prices", name="asking")
@@ -183,8 +188,10 @@ trace = Table.of(
     "step",
     [
         Input("pack", "text", "The pack.", ref="packs", fixed=True),
-        Input("draw", "text", "The run that the pack names.", ref="draws", fixed=True),
-        Input("load", "text", "A load of that run.", ref="loads", fixed=True),
+        Input("draw", "text", "The run or mix that the pack names.", ref="draws", fixed=True),
+        Input("part", "text", "What of our own went into the mix.", ref="mix_parts", fixed=True),
+        Input("item", "text", "What was bought for it.", ref="bought_parts", fixed=True),
+        Input("load", "text", "A load of the run, or behind the part.", ref="loads", fixed=True),
         Input("recalled", "text", "Its row among the packs of each lot.", ref="recall", fixed=True),
     ],
     title="trace",
@@ -205,6 +212,7 @@ rest_steps = Table.of(
         Input("taken", "text", "The use that took all that was left.", fixed=True),
         Input("load", "text", "A load of the product.", ref="loads", fixed=True),
         Input("pack", "text", "A pack of it.", ref="packs", fixed=True),
+        Input("part", "text", "What of it went into a mix.", ref="mix_parts", fixed=True),
         Input("other", "text", "Another use of it.", ref="uses", fixed=True),
     ],
     title="what was left in bulk",
@@ -253,8 +261,8 @@ eat_first = Table.of(
 TABLES: Sequence[Table] = (
     rates, pricing, channels, scale, place, maker, periods, windows,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
-    products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
-    counts, asking, offers, notebook,
+    products, nominal_weights, trips, lots, runs, run_energy, power, loads, mixes, mix_parts,
+    bought_parts, packs, draws, uses, counts, asking, offers, notebook,
     changes, plan, season, checks, typed,
     prices, price_list, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers,
     ranking, worth_drying,

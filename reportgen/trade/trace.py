@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, join
+from reportgen.algebra.functions import first_known, join, where
 from reportgen.algebra.tables import COUNT, DATE, TEXT
 from reportgen.algebra.views import Link
-from reportgen.trade.tables import lots, recall, runs, trace
+from reportgen.trade.tables import lots, mix_parts, mixes, recall, runs, trace
 
 
 @trace.link(lots)
@@ -28,9 +28,33 @@ def source(lot: Link) -> Expr:
 
 
 @trace.derived(TEXT)
-def source(lot: Link, pack: Link) -> Expr:
+def source(lot: Link, part: Link, pack: Link) -> Expr:
     """Where the lot came from; of a pack left from last season, its runs and lots then."""
-    return first_known(lot.source, pack.carried_from)
+    return first_known(lot.source, part.carried_from, pack.carried_from)
+
+
+@mix_parts.derived(TEXT)
+def carried_from(pack: Link) -> Expr:
+    """Where an opened pack came from that was left from last season."""
+    return pack.carried_from
+
+
+@trace.link(mixes)
+def mix(part: Link, item: Link) -> Expr:
+    """The mix that it went into first."""
+    return where(item == "", part.into, item.into)
+
+
+@mix_parts.derived(TEXT, label="part")
+def called(of_product: Link) -> Expr:
+    """The name of the product that went in."""
+    return of_product.called
+
+
+@trace.derived(TEXT, label="part of the mix")
+def part_called(part: Link, item: Link) -> Expr:
+    """What went into the mix: a product, or what was bought."""
+    return where(item == "", part.called, item.item)
 
 
 @recall.derived(DATE)

@@ -76,9 +76,9 @@ def recipe_u(recipe_u_squared: Expr, bulk_paid: Expr) -> Expr:
 
 
 @products.derived(BY_DRIED)
-def bulk_in_packed(running_bulk: Expr, packed: Expr, packed_bearing: Expr) -> Expr:
+def bulk_in_packed(running_bulk: Expr, packed_intact: Expr, packed_bearing: Expr) -> Expr:
     """The bulk's part of the cost by packed weight."""
-    return running_bulk * packed / packed_bearing
+    return running_bulk * packed_intact / packed_bearing
 
 
 @products.derived(FINE, source=_GUM, label="weighing produce")
@@ -120,7 +120,7 @@ def cost_of_good(running_per_packed: Expr, packed_good: Expr) -> Expr:
 @products.derived(SQUARE_MONEY, source=_GUM)
 def net_u_squared(packs: Children) -> Expr:
     """Squares of what weighing the packs adds to what the good ones cost."""
-    return total(packs.net_u_squared, packs.of_season)
+    return total(packs.net_u_squared, packs.of_runs)
 
 
 @products.derived(SHARE, source=_GUM)

@@ -56,9 +56,10 @@ def parts_not_total(
     cost_energy: Expr,
     cost_upkeep: Expr,
     cost_packaging: Expr,
+    cost_bought: Expr,
 ) -> Expr:
     """The cost parts do not add up to the running cost."""
-    parts = cost_ingredients + cost_energy + cost_upkeep + cost_packaging
+    parts = cost_ingredients + cost_energy + cost_upkeep + cost_packaging + cost_bought
     return first_known(size(running_cost - parts) > ROUNDING, no())
 
 

@@ -216,10 +216,10 @@ def spoiled_count(uses: Children) -> Expr:
 
 
 @packs.derived(MONEY, source=_GUM)
-def net_u(count: Expr, product: Link, spoiled_count: Expr, scale: SingleRow) -> Expr:
+def net_u(intact: Expr, product: Link, spoiled_count: Expr, scale: SingleRow) -> Expr:
     """What weighing the net of one, which counts for all of them, adds to what good ones cost."""
-    kept = (count - spoiled_count) * product.running_per_packed
-    return (kept - count * product.running_bulk) * scale.weighing
+    kept = (intact - spoiled_count) * product.running_per_packed
+    return (kept - intact * product.running_bulk) * scale.weighing
 
 
 @packs.derived(SQUARE_MONEY, source=_GUM)

@@ -1,0 +1,336 @@
+"""Mixes: what went in and came out, and what the parts cost that were not mixed before.
+
+A mix may hold other mixes, or packs of them, that hold none themselves: two deep. No column reads
+itself, so what a mix costs without such parts is a set of columns of its own, the ``first`` ones;
+``mixing_costs.py`` adds the parts that were mixed before. What comes out of a mix is costed by
+itself and enters no product's average.
+"""
+
+from __future__ import annotations
+
+from reportgen.algebra.expr import Expr
+from reportgen.algebra.functions import (
+    count,
+    estimate,
+    first_known,
+    known,
+    no,
+    same,
+    total,
+    unknown,
+    where,
+)
+from reportgen.algebra.tables import COUNT, FLAG
+from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.constants import BALANCE
+from reportgen.trade.tables import bought_parts, draws, mix_parts, mixes, packs, products
+from reportgen.units import DRIED, MONEY
+
+BY_DRIED = MONEY / DRIED
+
+
+# --- what a part is ------------------------------------------------------------------------------
+
+
+@bought_parts.link(mixes)
+@mix_parts.link(mixes)
+def made(into: Expr) -> Expr:
+    """The mix it went into."""
+    return into
+
+
+@mix_parts.derived(FLAG)
+def of_bulk(product: Link) -> Expr:
+    """Bulk, by weight."""
+    return ~(product == "")
+
+
+@mix_parts.derived(FLAG)
+def of_pack(pack: Link) -> Expr:
+    """Packs that were opened."""
+    return ~(pack == "")
+
+
+@mix_parts.derived(FLAG)
+def of_mix(mix: Link) -> Expr:
+    """Another mix, by weight."""
+    return ~(mix == "")
+
+
+@mix_parts.link(products)
+def of_product(product: Link, pack: Link, mix: Link) -> Expr:
+    """The product that went in: the bulk's, the pack's, or the other mix's."""
+    return where(pack == "", where(mix == "", product, mix.product), pack.product)
+
+
+@mix_parts.derived(FLAG)
+def mixed_before(of_pack: Expr, pack: Link, of_mix: Expr) -> Expr:
+    """Another mix, or a pack of one."""
+    return where(of_pack, pack.from_mix, of_mix)
+
+
+@mix_parts.derived(COUNT)
+def opened(of_pack: Expr, count: Expr) -> Expr:
+    """Containers that were opened: one, where no count is given; none of bulk."""
+    return where(of_pack, count, 0)
+
+
+@mix_parts.derived(DRIED, label="weight that went in")
+def weight_in(of_pack: Expr, count: Expr, pack: Link, weight: Expr) -> Expr:
+    """Weight that went in: what the packs held, or as weighed."""
+    return where(of_pack, count * pack.net, weight)
+
+
+@mix_parts.derived(DRIED)
+def bulk_weight(of_bulk: Expr, weight: Expr) -> Expr:
+    """Bulk that went in."""
+    return where(of_bulk, weight, 0)
+
+
+# --- packs that were opened, packs of mixes -----------------------------------------------------
+
+
+@draws.derived(FLAG)
+def of_mix(mix: Link) -> Expr:
+    """The pack names a mix, not a run."""
+    return ~(mix == "")
+
+
+@packs.derived(COUNT)
+def mixes_named(draws: Children) -> Expr:
+    """How many mixes it names as its origin."""
+    return count(draws, draws.of_mix)
+
+
+@packs.derived(FLAG)
+def from_mix(of_season: Expr, mixes_named: Expr) -> Expr:
+    """Of this season, filled from a mix."""
+    return of_season & (mixes_named > 0)
+
+
+@packs.derived(FLAG)
+def of_runs(of_season: Expr, mixes_named: Expr) -> Expr:
+    """Of this season, filled from what was dried, not from a mix."""
+    return of_season & (mixes_named <= 0)
+
+
+@packs.derived(COUNT, label="opened for mixes")
+def opened(mix_parts: Children) -> Expr:
+    """How many were opened for mixes."""
+    return total(mix_parts.opened)
+
+
+@packs.derived(COUNT, label="not opened")
+def intact(count: Expr, opened: Expr) -> Expr:
+    """How many were not opened for mixes."""
+    return count - opened
+
+
+@packs.derived(DRIED)
+def opened_content(opened: Expr, net: Expr) -> Expr:
+    """What those that were opened held."""
+    return opened * net
+
+
+# --- what a mix weighs and costs ----------------------------------------------------------------
+
+
+@mixes.derived(DRIED)
+def weight_in(mix_parts: Children, bought_parts: Children) -> Expr:
+    """All that went in."""
+    return total(mix_parts.weight_in) + total(bought_parts.weight)
+
+
+@mixes.derived(DRIED, label="came out")
+def weight_out(out: Expr, weight_in: Expr) -> Expr:
+    """What came out: as weighed, else all that went in."""
+    return first_known(out, estimate(weight_in))
+
+
+@mixes.derived(DRIED)
+def loss(weight_in: Expr, weight_out: Expr) -> Expr:
+    """What went in and did not come out; the rest bears its cost."""
+    return weight_in - weight_out
+
+
+@mixes.derived(MONEY, label="bought parts")
+def bought_cost(bought_parts: Children) -> Expr:
+    """What was bought for it."""
+    return total(bought_parts.price)
+
+
+@mixes.derived(MONEY, label="time")
+def labor_cost(labor: Expr, rates: SingleRow) -> Expr:
+    """Mixing, at the rate."""
+    return where(labor > 0, labor * rates.labor, 0)
+
+
+@mix_parts.derived(MONEY)
+def own_running(of_pack: Expr, count: Expr, pack: Link, weight: Expr, of_product: Link) -> Expr:
+    """Running cost of bulk, or of packs that are of no mix."""
+    return where(of_pack, count * pack.running_unmixed, weight * of_product.running_bulk)
+
+
+@mix_parts.derived(MONEY)
+def own_full(of_pack: Expr, count: Expr, pack: Link, weight: Expr, of_product: Link) -> Expr:
+    """Full cost of bulk, or of packs that are of no mix."""
+    return where(of_pack, count * pack.full_unmixed, weight * of_product.full_bulk)
+
+
+@mix_parts.derived(MONEY, label="running cost, where not mixed before")
+def first_running(mixed_before: Expr, own_running: Expr) -> Expr:
+    """Running cost of a part that was not mixed before: bulk at its cost by weight, packs at theirs
+    each; packs left from last season at what they cost then."""
+    return where(mixed_before, 0, own_running)
+
+
+@mix_parts.derived(MONEY, label="full cost, where not mixed before")
+def first_full(mixed_before: Expr, own_full: Expr) -> Expr:
+    """Full cost of a part that was not mixed before."""
+    return where(mixed_before, 0, own_full)
+
+
+@mixes.derived(COUNT)
+def parts_mixed(mix_parts: Children) -> Expr:
+    """Parts that were mixed before: other mixes, and packs of them."""
+    return count(mix_parts, mix_parts.mixed_before)
+
+
+@mixes.derived(MONEY, label="running cost of first parts")
+def first_running_cost(mix_parts: Children, bought_cost: Expr) -> Expr:
+    """Running cost of what had not been mixed before, and of what was bought."""
+    return total(mix_parts.first_running) + bought_cost
+
+
+@mixes.derived(MONEY, label="full cost of first parts")
+def first_full_cost(mix_parts: Children, bought_cost: Expr, labor_cost: Expr) -> Expr:
+    """Full cost of what had not been mixed before and of what was bought, and the time."""
+    return total(mix_parts.first_full) + bought_cost + labor_cost
+
+
+@mixes.derived(MONEY)
+def first_running_alone(parts_mixed: Expr, first_running_cost: Expr) -> Expr:
+    """The running cost of a mix that may go into another: one without mixes among its parts."""
+    return where(parts_mixed > 0, unknown(), first_running_cost)
+
+
+@mixes.derived(MONEY)
+def first_full_alone(parts_mixed: Expr, first_full_cost: Expr) -> Expr:
+    """The full cost of a mix that may go into another."""
+    return where(parts_mixed > 0, unknown(), first_full_cost)
+
+
+@mixes.derived(BY_DRIED)
+def first_running_by_weight(first_running_alone: Expr, weight_out: Expr) -> Expr:
+    """Running cost by weight of a mix that may go into another."""
+    return first_running_alone / weight_out
+
+
+@mixes.derived(BY_DRIED)
+def first_full_by_weight(first_full_alone: Expr, weight_out: Expr) -> Expr:
+    """Full cost by weight of a mix that may go into another."""
+    return first_full_alone / weight_out
+
+
+# --- what became of it ---------------------------------------------------------------------------
+
+
+@draws.derived(DRIED)
+def mix_out(of_mix: Expr, mix: Link) -> Expr:
+    """What came out of the mix."""
+    return where(of_mix, mix.weight_out, 0)
+
+
+@packs.derived(DRIED)
+def mixes_out(draws: Children) -> Expr:
+    """What came out of the mixes that it names together."""
+    return total(draws.mix_out)
+
+
+@draws.derived(DRIED, label="of the mix, in the pack")
+def mix_drawn(of_mix: Expr, pack: Link, mix_out: Expr) -> Expr:
+    """What the pack holds of the mix: of several by what came out of each."""
+    return where(of_mix, pack.dried_content * mix_out / pack.mixes_out, 0)
+
+
+@mixes.derived(DRIED)
+def packed(draws: Children) -> Expr:
+    """What packs hold of it."""
+    return total(draws.mix_drawn)
+
+
+@mixes.derived(DRIED, label="into other mixes")
+def passed_on(mix_parts: Children, key: Expr) -> Expr:
+    """What of it went into other mixes, packs apart."""
+    return total(same(mix_parts.mix, key).weight)
+
+
+@mixes.derived(DRIED, label="left in bulk")
+def left(weight_out: Expr, packed: Expr, passed_on: Expr) -> Expr:
+    """What came out of it and is neither packed nor in another mix."""
+    return weight_out - packed - passed_on
+
+
+# --- checks --------------------------------------------------------------------------------------
+
+
+@mix_parts.check("error", "Name one of the three: a product, a pack or another mix.")
+def not_one_part(of_bulk: Expr, of_pack: Expr, of_mix: Expr) -> Expr:
+    """A part of a mix that names nothing, or more than one thing."""
+    two = (of_bulk & of_pack) | (of_bulk & of_mix) | (of_pack & of_mix)
+    return two | ~(of_bulk | of_pack | of_mix)
+
+
+@mix_parts.check("error", "Name what went into that mix, in its place.")
+def mixed_too_deep(of_mix: Expr, mix: Link, of_pack: Expr, pack: Link) -> Expr:
+    """A mix made of mixes went into another, or a pack of one: that is one too many."""
+    by_mix = where(of_mix, mix.parts_mixed > 0, no())
+    return where(of_pack, pack.mixes_deep > 0, by_mix)
+
+
+@draws.derived(FLAG)
+def of_deep_mix(of_mix: Expr, mix: Link) -> Expr:
+    """The mix that the pack names holds mixes itself."""
+    return where(of_mix, mix.parts_mixed > 0, no())
+
+
+@packs.derived(COUNT)
+def mixes_deep(draws: Children) -> Expr:
+    """Mixes that it names and that hold mixes themselves."""
+    return count(draws, draws.of_deep_mix)
+
+
+@mixes.check("error", "Weigh again, or write all that went in.")
+def out_above_in(loss: Expr, weight_in: Expr) -> Expr:
+    """More came out of a mix than went in."""
+    return loss < 0 - weight_in * BALANCE
+
+
+@mixes.check("error", "Correct the packs of it, the other mixes, or the weight that came out.")
+def taken_above_out(left: Expr, weight_out: Expr) -> Expr:
+    """Packs and other mixes hold more of a mix than came out of it."""
+    return left < 0 - weight_out * BALANCE
+
+
+@mixes.check("caution", "Write the weights and prices that are missing.")
+def cost_missing(running_cost: Expr) -> Expr:
+    """A mix whose cost is not known."""
+    return ~known(running_cost)
+
+
+@draws.check("error", "Correct the mix after from, or the pack's product.")
+def mix_of_another(of_mix: Expr, mix: Link, product: Expr) -> Expr:
+    """A pack names a mix that is of another product."""
+    return of_mix & (mix.product != product)
+
+
+@packs.check("error", "Name the runs alone, or the mixes alone.")
+def runs_and_mixes(runs_named: Expr, mixes_named: Expr) -> Expr:
+    """A pack that names both runs and mixes."""
+    return (runs_named > 0) & (mixes_named > 0)
+
+
+@draws.check("error", "Empty one of the two.")
+def run_and_mix(run: Link, of_mix: Expr) -> Expr:
+    """A row that names both a run and a mix."""
+    return ~(run == "") & of_mix
