@@ -115,7 +115,7 @@ class _Depths:
         for mix, held in sorted(self.within.items()):
             for other, part in held:
                 third = next((name for name, _ in self.within.get(other, ())), "")
-                if mix == other or mix == third:
+                if mix in (other, third):
                     chain = [mix, other] if mix == other else [mix, other, mix]
                     self._note(part, chain, f"the mix {mix} goes into itself")
                 elif third:

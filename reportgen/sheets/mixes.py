@@ -14,7 +14,8 @@ MIXES = Sheet(
                 Group("Write down", ("product", "date", "out", "labor")),
                 Group("Its own reading", ("water_activity", "moisture_meter")),
                 Group("Notes", ("note",), printed=False),
-                Group("Weight", ("weight_in", "weight_out", "loss", "packed", "passed_on", "left")),
+                Group("Weight", ("weight_own", "weight_bought", "weight_in", "weight_out", "loss")),
+                Group("Is in", ("packed", "passed_on", "left")),
                 Group("Cost", (
                     "bought_cost", "running_cost", "full_cost", "running_by_weight",
                     "full_by_weight",

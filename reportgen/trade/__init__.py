@@ -4,15 +4,17 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``constants.py`` (named numbers with their sources), then in the order of the work:
 ``equipment.py``, ``lots.py``, ``runs.py``, ``tariff.py``, ``energy.py``, ``unweighed.py``,
 ``forgotten.py``, ``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``, ``packs.py``,
-``mixing.py``, ``mixing_costs.py``, ``mixing_opened.py``, ``mixing_keeps.py``,
+``mixing.py``, ``mixing_first.py``, ``mixing_costs.py``, ``mixing_opened.py``, ``mixing_dry.py``,
+``mixing_keeps.py``,
 ``rest.py``, ``counting.py``, ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``,
 ``offers.py``, ``products.py``, ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``,
 ``asking.py``, ``channels.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``queue.py``,
 ``to_make.py``, ``plan.py``, ``buying.py``, ``learned.py``, ``kept.py``, ``worth_drying.py``,
 ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``, ``notebook.py``,
 ``money.py``, ``cash_book.py``, ``lists.py``, ``price_list.py``, ``verdict.py``, ``next_step.py``;
-``safety.py`` (what is said beside figures that could do harm); ``rows.py`` (rows that follow from
-other tables' records); last ``input_names.py`` (what inputs are called in a workbook).
+``safety.py`` (what is said beside figures that could do harm); ``trace_rows.py``, ``rows.py``
+(rows that follow from other tables' records); last ``input_names.py`` (what inputs are called in a
+workbook).
 
 May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 """
@@ -42,6 +44,8 @@ from reportgen.trade import (
     lots,
     mixing,
     mixing_costs,
+    mixing_dry,
+    mixing_first,
     mixing_keeps,
     mixing_opened,
     money,
@@ -77,7 +81,8 @@ from reportgen.trade.tables import TABLES
 
 SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
-    dryness_said, packs, mixing, mixing_costs, mixing_opened, mixing_keeps, rest, counting,
+    dryness_said, packs, mixing, mixing_first, mixing_costs, mixing_opened, mixing_dry,
+    mixing_keeps, rest, counting,
     sealing, keeping, eat_first, trace, offers, products, weighings, moved, spreads,
     uncertainty, asking, channels, prices, scenarios, drivers, queue, to_make, plan, buying,
     learned, kept, worth_drying, payback, payback_said, days, headline, season, notebook, money,

@@ -57,10 +57,15 @@ def not_traced_back(carried_from: Expr, trace: Children) -> Expr:
 
 
 @trace.check("caution", BUILD_AGAIN, names="pack", lacking=(trace, recall))
-def traced_otherwise(draw: Link, load: Link, pack: Expr, of_part: Expr) -> Expr:
+def traced_otherwise(draw: Link, of_another: Expr, pack: Expr) -> Expr:
     """The trace leads a pack to a load that is no longer behind it."""
-    moved = where(of_part, no(), draw.run_product != load.run_product)
-    return (draw.pack != pack) | moved
+    return (draw.pack != pack) | of_another
+
+
+@trace.derived(FLAG)
+def of_another(of_part: Expr, draw: Link, load: Link) -> Expr:
+    """Its load is of another run or product than the pack names, and no mix is between them."""
+    return where(of_part, no(), draw.run_product != load.run_product)
 
 
 @trace.derived(FLAG)

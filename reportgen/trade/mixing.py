@@ -1,10 +1,4 @@
-"""Mixes: what went in and came out, and what the parts cost that were not mixed before.
-
-A mix may hold other mixes, or packs of them, that hold none themselves: two deep. No column reads
-itself, so what a mix costs without such parts is a set of columns of its own, the ``first`` ones;
-``mixing_costs.py`` adds the parts that were mixed before. What comes out of a mix is costed by
-itself and enters no product's average.
-"""
+"""Mixes: what went in, what came out, and what became of it."""
 
 from __future__ import annotations
 
@@ -17,17 +11,13 @@ from reportgen.algebra.functions import (
     no,
     same,
     total,
-    unknown,
     where,
 )
 from reportgen.algebra.tables import COUNT, FLAG
-from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.algebra.views import Children, Link
 from reportgen.trade.constants import BALANCE
 from reportgen.trade.tables import bought_parts, draws, mix_parts, mixes, packs, products
-from reportgen.units import DRIED, MONEY
-
-BY_DRIED = MONEY / DRIED
-
+from reportgen.units import DRIED
 
 # --- what a part is ------------------------------------------------------------------------------
 
@@ -132,13 +122,25 @@ def opened_content(opened: Expr, net: Expr) -> Expr:
     return opened * net
 
 
-# --- what a mix weighs and costs ----------------------------------------------------------------
+# --- what a mix weighs ----------------------------------------------------------------------------
 
 
-@mixes.derived(DRIED)
-def weight_in(mix_parts: Children, bought_parts: Children) -> Expr:
+@mixes.derived(DRIED, label="of our own")
+def weight_own(mix_parts: Children) -> Expr:
+    """What of our own went in."""
+    return total(mix_parts.weight_in)
+
+
+@mixes.derived(DRIED, label="bought")
+def weight_bought(bought_parts: Children) -> Expr:
+    """What was bought and went in."""
+    return total(bought_parts.weight)
+
+
+@mixes.derived(DRIED, label="went in")
+def weight_in(weight_own: Expr, weight_bought: Expr) -> Expr:
     """All that went in."""
-    return total(mix_parts.weight_in) + total(bought_parts.weight)
+    return weight_own + weight_bought
 
 
 @mixes.derived(DRIED, label="came out")
@@ -151,85 +153,6 @@ def weight_out(out: Expr, weight_in: Expr) -> Expr:
 def loss(weight_in: Expr, weight_out: Expr) -> Expr:
     """What went in and did not come out; the rest bears its cost."""
     return weight_in - weight_out
-
-
-@mixes.derived(MONEY, label="bought parts")
-def bought_cost(bought_parts: Children) -> Expr:
-    """What was bought for it."""
-    return total(bought_parts.price)
-
-
-@mixes.derived(MONEY, label="time")
-def labor_cost(labor: Expr, rates: SingleRow) -> Expr:
-    """Mixing, at the rate."""
-    return where(labor > 0, labor * rates.labor, 0)
-
-
-@mix_parts.derived(MONEY)
-def own_running(of_pack: Expr, count: Expr, pack: Link, weight: Expr, of_product: Link) -> Expr:
-    """Running cost of bulk, or of packs that are of no mix."""
-    return where(of_pack, count * pack.running_unmixed, weight * of_product.running_bulk)
-
-
-@mix_parts.derived(MONEY)
-def own_full(of_pack: Expr, count: Expr, pack: Link, weight: Expr, of_product: Link) -> Expr:
-    """Full cost of bulk, or of packs that are of no mix."""
-    return where(of_pack, count * pack.full_unmixed, weight * of_product.full_bulk)
-
-
-@mix_parts.derived(MONEY, label="running cost, where not mixed before")
-def first_running(mixed_before: Expr, own_running: Expr) -> Expr:
-    """Running cost of a part that was not mixed before: bulk at its cost by weight, packs at theirs
-    each; packs left from last season at what they cost then."""
-    return where(mixed_before, 0, own_running)
-
-
-@mix_parts.derived(MONEY, label="full cost, where not mixed before")
-def first_full(mixed_before: Expr, own_full: Expr) -> Expr:
-    """Full cost of a part that was not mixed before."""
-    return where(mixed_before, 0, own_full)
-
-
-@mixes.derived(COUNT)
-def parts_mixed(mix_parts: Children) -> Expr:
-    """Parts that were mixed before: other mixes, and packs of them."""
-    return count(mix_parts, mix_parts.mixed_before)
-
-
-@mixes.derived(MONEY, label="running cost of first parts")
-def first_running_cost(mix_parts: Children, bought_cost: Expr) -> Expr:
-    """Running cost of what had not been mixed before, and of what was bought."""
-    return total(mix_parts.first_running) + bought_cost
-
-
-@mixes.derived(MONEY, label="full cost of first parts")
-def first_full_cost(mix_parts: Children, bought_cost: Expr, labor_cost: Expr) -> Expr:
-    """Full cost of what had not been mixed before and of what was bought, and the time."""
-    return total(mix_parts.first_full) + bought_cost + labor_cost
-
-
-@mixes.derived(MONEY)
-def first_running_alone(parts_mixed: Expr, first_running_cost: Expr) -> Expr:
-    """The running cost of a mix that may go into another: one without mixes among its parts."""
-    return where(parts_mixed > 0, unknown(), first_running_cost)
-
-
-@mixes.derived(MONEY)
-def first_full_alone(parts_mixed: Expr, first_full_cost: Expr) -> Expr:
-    """The full cost of a mix that may go into another."""
-    return where(parts_mixed > 0, unknown(), first_full_cost)
-
-
-@mixes.derived(BY_DRIED)
-def first_running_by_weight(first_running_alone: Expr, weight_out: Expr) -> Expr:
-    """Running cost by weight of a mix that may go into another."""
-    return first_running_alone / weight_out
-
-
-@mixes.derived(BY_DRIED)
-def first_full_by_weight(first_full_alone: Expr, weight_out: Expr) -> Expr:
-    """Full cost by weight of a mix that may go into another."""
-    return first_full_alone / weight_out
 
 
 # --- what became of it ---------------------------------------------------------------------------
@@ -274,18 +197,23 @@ def left(weight_out: Expr, packed: Expr, passed_on: Expr) -> Expr:
 # --- checks --------------------------------------------------------------------------------------
 
 
-@mix_parts.check("error", "Name one of the three: a product, a pack or another mix.")
+@mix_parts.check("error", "Name one of the three: a product, a pack or another mix.", names="made")
 def not_one_part(of_bulk: Expr, of_pack: Expr, of_mix: Expr) -> Expr:
     """A part of a mix that names nothing, or more than one thing."""
     two = (of_bulk & of_pack) | (of_bulk & of_mix) | (of_pack & of_mix)
     return two | ~(of_bulk | of_pack | of_mix)
 
 
-@mix_parts.check("error", "Name what went into that mix, in its place.")
-def mixed_too_deep(of_mix: Expr, mix: Link, of_pack: Expr, pack: Link) -> Expr:
+@mix_parts.derived(COUNT)
+def mixes_within(of_mix: Expr, mix: Link, of_pack: Expr, pack: Link) -> Expr:
+    """Mixes in the mix that went in, or in that of the pack."""
+    return where(of_pack, pack.mixes_deep, where(of_mix, mix.parts_mixed, 0))
+
+
+@mix_parts.check("error", "Name what went into that mix, in its place.", names="made")
+def mixed_too_deep(mixes_within: Expr) -> Expr:
     """A mix made of mixes went into another, or a pack of one: that is one too many."""
-    by_mix = where(of_mix, mix.parts_mixed > 0, no())
-    return where(of_pack, pack.mixes_deep > 0, by_mix)
+    return mixes_within > 0
 
 
 @draws.derived(FLAG)

@@ -7,10 +7,11 @@ the mix. So the products' costs add up to what was spent, mixes or not.
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, no, size, total, where
+from reportgen.algebra.functions import count, first_known, no, size, total, where
+from reportgen.algebra.tables import COUNT
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.constants import ROUNDING
-from reportgen.trade.mixing import BY_DRIED
+from reportgen.trade.mixing_first import BY_DRIED
 from reportgen.trade.tables import draws, mix_parts, mixes, packs, products, season
 from reportgen.units import DRIED, MONEY
 
@@ -32,19 +33,30 @@ def mix_first_full(of_mix: Expr, mix: Link) -> Expr:
     return where(of_mix, mix.first_full_alone, 0)
 
 
+@packs.derived(BY_DRIED)
+def first_running_of_mixes(draws: Children, mixes_out: Expr) -> Expr:
+    """Running cost by weight of the mixes it names, where they may go into others."""
+    return total(draws.mix_first_running) / mixes_out
+
+
+@packs.derived(BY_DRIED)
+def first_full_of_mixes(draws: Children, mixes_out: Expr) -> Expr:
+    """Full cost by weight of the mixes it names, where they may go into others."""
+    return total(draws.mix_first_full) / mixes_out
+
+
 @packs.derived(MONEY)
-def first_running_mixed(draws: Children, net: Expr, mixes_out: Expr, container: Link) -> Expr:
+def first_running_mixed(first_running_of_mixes: Expr, net: Expr, container: Link) -> Expr:
     """Running cost of one of a mix that may go into another: its weight of it, and packaging."""
-    return net * total(draws.mix_first_running) / mixes_out + container.packaging_each
+    return net * first_running_of_mixes + container.packaging_each
 
 
 @packs.derived(MONEY)
 def first_full_mixed(
-    draws: Children, net: Expr, mixes_out: Expr, container: Link, labor_each: Expr
+    first_full_of_mixes: Expr, net: Expr, container: Link, labor_each: Expr
 ) -> Expr:
     """Full cost of one of a mix that may go into another."""
-    by_weight = total(draws.mix_first_full) / mixes_out
-    return net * by_weight + container.packaging_each + labor_each
+    return net * first_full_of_mixes + container.packaging_each + labor_each
 
 
 @mix_parts.derived(MONEY)
@@ -113,28 +125,61 @@ def mix_full(of_mix: Expr, mix: Link) -> Expr:
     return where(of_mix, mix.full_cost, 0)
 
 
+@packs.derived(BY_DRIED, label="running cost by weight of its mixes")
+def running_of_mixes(draws: Children, mixes_out: Expr) -> Expr:
+    """Running cost by weight of the mixes it names: what all cost over what came out of all."""
+    return total(draws.mix_running) / mixes_out
+
+
+@packs.derived(BY_DRIED, label="full cost by weight of its mixes")
+def full_of_mixes(draws: Children, mixes_out: Expr) -> Expr:
+    """Full cost by weight of the mixes it names."""
+    return total(draws.mix_full) / mixes_out
+
+
 @packs.derived(MONEY, label="running cost of one, of a mix")
-def running_mixed(draws: Children, net: Expr, mixes_out: Expr, container: Link) -> Expr:
+def running_mixed(running_of_mixes: Expr, net: Expr, container: Link) -> Expr:
     """Running cost of one of a mix: its weight of the mixes it names, and its packaging."""
-    return net * total(draws.mix_running) / mixes_out + container.packaging_each
+    return net * running_of_mixes + container.packaging_each
 
 
 @packs.derived(MONEY, label="full cost of one, of a mix")
-def full_mixed(
-    draws: Children, net: Expr, mixes_out: Expr, container: Link, labor_each: Expr
-) -> Expr:
+def full_mixed(full_of_mixes: Expr, net: Expr, container: Link, labor_each: Expr) -> Expr:
     """Full cost of one of a mix: its weight of the mixes it names, packaging, packing time."""
-    by_weight = total(draws.mix_full) / mixes_out
-    return net * by_weight + container.packaging_each + labor_each
+    return net * full_of_mixes + container.packaging_each + labor_each
 
 
 # --- products ------------------------------------------------------------------------------------
+
+
+@products.derived(MONEY)
+def running_made(cost_bulk_running: Expr, cost_packaging: Expr) -> Expr:
+    """Running cost of drying and packing it, mixes apart."""
+    return cost_bulk_running + cost_packaging
+
+
+@products.derived(MONEY)
+def full_made(
+    running_made: Expr,
+    cost_wear: Expr,
+    cost_labor: Expr,
+    cost_pack_labor: Expr,
+    cost_overhead: Expr,
+) -> Expr:
+    """Full cost of drying and packing it, mixes apart."""
+    return running_made + cost_wear + cost_labor + cost_pack_labor + cost_overhead
 
 
 @products.derived(DRIED, label="bulk into mixes")
 def bulk_mixed(mix_parts: Children) -> Expr:
     """Bulk that went into mixes."""
     return total(mix_parts.bulk_weight)
+
+
+@products.derived(COUNT, label="mixes of it")
+def mixes_made(mixes: Children) -> Expr:
+    """How many mixes of it were made."""
+    return count(mixes)
 
 
 @products.derived(MONEY, label="running cost, into mixes")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, known, total, unknown, where
+from reportgen.algebra.functions import known, total, unknown, where
 from reportgen.algebra.tables import FLAG, SHARE
 from reportgen.algebra.views import Children, SingleRow
 from reportgen.trade.constants import BALANCE
@@ -120,28 +120,10 @@ def cost_pack_labor(packs: Children) -> Expr:
 
 
 @products.derived(MONEY)
-def running_made(cost_bulk_running: Expr, cost_packaging: Expr) -> Expr:
-    """Running cost of drying and packing it, mixes apart."""
-    return cost_bulk_running + cost_packaging
-
-
-@products.derived(MONEY)
 def running_cost(running_made: Expr, running_by_mixes: Expr) -> Expr:
     """Produce, driving, energy, upkeep and packaging: no time, no wear. What went into mixes stands
     there."""
     return running_made + running_by_mixes
-
-
-@products.derived(MONEY)
-def full_made(
-    running_made: Expr,
-    cost_wear: Expr,
-    cost_labor: Expr,
-    cost_pack_labor: Expr,
-    cost_overhead: Expr,
-) -> Expr:
-    """Full cost of drying and packing it, mixes apart."""
-    return running_made + cost_wear + cost_labor + cost_pack_labor + cost_overhead
 
 
 @products.derived(MONEY)
@@ -290,9 +272,9 @@ def running_estimated(loads: Children) -> Expr:
 
 
 @products.derived(SHARE, label="rests on estimates")
-def estimated_share(mixes: Children, running_estimated: Expr, running_made: Expr) -> Expr:
-    """Share of the running cost that rests on estimates; of what mixes make, as its parts do."""
-    return where(count(mixes) > 0, unknown(), running_estimated / running_made)
+def estimated_share(mixes_made: Expr, running_estimated: Expr, running_made: Expr) -> Expr:
+    """Share of the running cost that rests on estimates; not told of what mixes make."""
+    return where(mixes_made > 0, unknown(), running_estimated / running_made)
 
 
 @products.check("error", "Correct the weights that went back in and came out.")

@@ -32,7 +32,7 @@ _BESIDE = {
     },
     KEEPING: {
         "packs": "best_by best_by_basis eat_turn keeps_by_maker keeps days_left best_by_opened "
-        "best_by_mixed mix_days first_days",
+        "best_by_mixed mixes_best_by mix_days first_days",
         "mixes": "best_by days_left first_days",
         "mix_parts": "best_by own_best_by days_left own_days mixed_days",
         "eat_first": "best_by best_by_basis days_left",
