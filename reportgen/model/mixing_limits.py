@@ -31,7 +31,7 @@ def check_mixes(gathering: Gathering) -> None:
             )
     made_of = _origins(gathering)
     _Depths(gathering, parts, made_of).check()
-    _planned(gathering)
+    _planned(gathering, parts, bought)
 
 
 def _part(gathering: Gathering, part: Draft) -> None:
@@ -131,10 +131,24 @@ class _Depths:
         )  # fmt: skip
 
 
-def _planned(gathering: Gathering) -> None:
-    """A plan is of what is dried: what mixes alone make is planned by its parts."""
+def _planned(gathering: Gathering, parts: dict[str, list[Draft]], bought: set[str]) -> None:
+    """A plan is of what is dried: what mixes alone make of other products is planned by its
+    parts. What was only packed anew is dried, too."""
     dried = {lot.text("product") for lot in gathering.of("lots")}
-    mixed = {mix.text("product") for mix in gathering.of("mixes")} - dried
+    of = {
+        draft.key: draft.text("product") for name in ("packs", "mixes")
+        for draft in gathering.of(name)
+    }  # fmt: skip
+    mixed = {
+        mix.text("product")
+        for mix in gathering.of("mixes")
+        if mix.key in bought
+        or any(
+            mix.text("product") not in (part.text("product"), of.get(part.text("pack")),
+                                        of.get(part.text("mix")))
+            for part in parts[mix.key]
+        )
+    } - dried  # fmt: skip
     for row in gathering.of("plan"):
         product = row.text("product")
         if product in mixed:

@@ -41,6 +41,7 @@ SHEETS = (
     cost.SHEET,
     kept.SHEET,
     worth_drying.SHEET,
+    worth_drying.MIXES,
     stock.EAT_FIRST,
     pricing.PRICING,
     pricing.PRICE_LIST,

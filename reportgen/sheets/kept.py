@@ -18,6 +18,9 @@ SHEET = Sheet(
                 Group("It cost us", ("kept_cost_taken", "kept_cost_on_hand", "kept_cost")),
                 Group("Saved", ("saving_taken", "saving_on_hand", "saving")),
                 Group("Worth by weight", ("worth", "gain")),
+                Group("Packs of mixes", (
+                    "mixed_instead", "mixed_saving_taken", "mixed_saving_on_hand",
+                ), quiet=True),
             ),
             rest=False,
             keys=False,

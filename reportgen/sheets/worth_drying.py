@@ -1,7 +1,7 @@
-"""Which product is worth the machine's hours, from the one that earns most."""
+"""Which product is worth the machine's hours, and what each mix brings, from the most down."""
 
 from reportgen.layout.blocks import ChartBlock, ChartSpec, Group, Sheet, TableBlock
-from reportgen.trade.tables import worth_drying
+from reportgen.trade.tables import worth_drying, worth_mixing
 
 SHEET = Sheet(
     name="Worth drying",
@@ -24,6 +24,32 @@ SHEET = Sheet(
                 ChartSpec(
                     "bar", "What is worth drying", worth_drying, ("earned_per_machine_hour",),
                     "called", "by hour of the machine",
+                ),
+            )
+        ),
+    ),
+)  # fmt: skip
+
+MIXES = Sheet(
+    name="What mixes bring",
+    purpose="What each mix brought above what went into it: which to make again.",
+    tab="read",
+    used_by=((worth_mixing, "called"),),
+    blocks=(
+        TableBlock(
+            worth_mixing,
+            (
+                Group("Place", ("place", "called", "mix")),
+                Group("Brought above its parts", ("brought", "parts_cost", "earned")),
+                Group("For the work", ("hours", "earned_per_hour")),
+            ),
+            note="Parts stand in it at what they cost. Packaging of its packs is not taken off.",
+        ),
+        ChartBlock(
+            (
+                ChartSpec(
+                    "bar", "What mixes bring above their parts", worth_mixing, ("earned",),
+                    "called", "above its parts",
                 ),
             )
         ),

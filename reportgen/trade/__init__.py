@@ -10,8 +10,9 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``offers.py``, ``products.py``, ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``,
 ``asking.py``, ``channels.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``queue.py``,
 ``to_make.py``, ``plan.py``, ``buying.py``, ``learned.py``, ``kept.py``, ``worth_drying.py``,
-``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``, ``notebook.py``,
-``money.py``, ``cash_book.py``, ``lists.py``, ``price_list.py``, ``verdict.py``, ``next_step.py``;
+``mixing_worth.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``,
+``season.py``, ``notebook.py``, ``money.py``, ``cash_book.py``, ``lists.py``, ``price_list.py``,
+``verdict.py``, ``next_step.py``;
 ``safety.py`` (what is said beside figures that could do harm); ``trace_rows.py``, ``rows.py``
 (rows that follow from other tables' records); last ``input_names.py`` (what inputs are called in a
 workbook).
@@ -48,6 +49,7 @@ from reportgen.trade import (
     mixing_first,
     mixing_keeps,
     mixing_opened,
+    mixing_worth,
     money,
     moved,
     next_step,
@@ -85,7 +87,8 @@ SUBJECTS = (
     mixing_keeps, rest, counting,
     sealing, keeping, eat_first, trace, offers, products, weighings, moved, spreads,
     uncertainty, asking, channels, prices, scenarios, drivers, queue, to_make, plan, buying,
-    learned, kept, worth_drying, payback, payback_said, days, headline, season, notebook, money,
+    learned, kept, worth_drying, mixing_worth,
+    payback, payback_said, days, headline, season, notebook, money,
     cash_book, lists, price_list, verdict, next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""

@@ -143,9 +143,9 @@ def saving(saving_taken: Expr, saving_on_hand: Expr) -> Expr:
 
 
 @products.derived(MONEY, label="a shop would have got, where the saving is known")
-def instead_compared(saving: Expr, instead: Expr) -> Expr:
-    """What a shop would have got, of a product whose saving is known."""
-    return where(known(saving), instead, unknown())
+def instead_compared(saving_with_mixes: Expr, instead: Expr, mixed_instead: Expr) -> Expr:
+    """What a shop would have got, of a product whose saving is known; packs of mixes included."""
+    return where(known(saving_with_mixes), instead + mixed_instead, unknown())
 
 
 @products.derived(DRIED, label="sold or kept")

@@ -143,6 +143,12 @@ def _worth_drying(tables: Tables) -> Cells:
     return {"key": _positions("worth", len(places)), "place": [*places]}
 
 
+def _worth_mixing(tables: Tables) -> Cells:
+    """A place for each mix."""
+    places = range(1, len(tables["mixes"]["key"]) + 1)
+    return {"key": _positions("worth", len(places)), "place": [*places]}
+
+
 def _windows(tables: Tables) -> Cells:
     """The stretches of a week, from Saturday 0:00, in which one period of the tariff holds."""
     written = list(records(tables["periods"]))
@@ -214,6 +220,7 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "drivers": _drivers,
     "ranking": _ranking,
     "worth_drying": _worth_drying,
+    "worth_mixing": _worth_mixing,
     "eat_first": _eat_first,
     "windows": _windows,
     "notebook": _notebook,

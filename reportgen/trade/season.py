@@ -206,7 +206,7 @@ def spent(
 @season.derived(MONEY, label="saved so far and once eaten")
 def saving(products: Children) -> Expr:
     """What was saved on what would have been bought, of the products with a shop price."""
-    return total_known(products.saving)
+    return total_known(products.saving_with_mixes)
 
 
 @season.derived(MONEY, label="a shop would have got")
@@ -224,19 +224,19 @@ def kept_cost(instead: Expr, saving: Expr) -> Expr:
 @season.derived(MONEY, label="saved so far")
 def saving_taken(products: Children) -> Expr:
     """What was eaten or given away saved, of the products with a shop price."""
-    return total_known(products.saving_taken)
+    return total_known(products.saving_taken) + total_known(products.mixed_saving_taken)
 
 
 @season.derived(MONEY, label="saved once eaten")
 def saving_on_hand(products: Children) -> Expr:
     """What is on the shelf saves when it is eaten, of the products with a shop price."""
-    return total_known(products.saving_on_hand)
+    return total_known(products.saving_on_hand) + total_known(products.mixed_saving_on_hand)
 
 
 @season.derived(COUNT, label="products without a saving")
 def saving_missing(products: Children) -> Expr:
     """Products whose saving is not known."""
-    return missing(products.saving)
+    return missing(products.saving_with_mixes)
 
 
 @season.derived(MONEY, label="came in")

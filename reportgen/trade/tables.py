@@ -27,7 +27,8 @@ def _table(record_name: str, one: str, title: str = "", *, name: str = "") -> Ta
     inputs: list[Input] = list(record.inputs)
     if name in _OWNERS and _OWNERS[name][0] not in {each.name for each in inputs}:
         column, owner = _OWNERS[name]
-        inputs.insert(0, Input(column, "text", f"The {column} it belongs to.", ref=owner))
+        one = RECORDS[owner].one
+        inputs.insert(0, Input(column, "text", f"The {one} it belongs to.", ref=owner, head=one))
     return Table.of(name, one, inputs, title=title, single=record.key == "single")
 
 
@@ -251,6 +252,13 @@ worth_drying = Table.of(
     title="what is worth drying",
 )
 
+worth_mixing = Table.of(
+    "worth_mixing",
+    "place",
+    [Input("place", "number", "The place: 1 for what brings most.", whole=True, fixed=True)],
+    title="what mixes bring",
+)
+
 eat_first = Table.of(
     "eat_first",
     "place",
@@ -265,6 +273,6 @@ TABLES: Sequence[Table] = (
     bought_parts, packs, draws, uses, counts, asking, offers, notebook,
     changes, plan, season, checks, typed,
     prices, price_list, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers,
-    ranking, worth_drying,
+    ranking, worth_drying, worth_mixing,
     eat_first,
 )  # fmt: skip

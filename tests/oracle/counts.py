@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from oracle.mixing import moved, opened_by
 from oracle.written import NAN, known, moment, number
 
 if TYPE_CHECKING:
@@ -51,11 +52,12 @@ def _by(when: float, day: float) -> bool:
 
 def _taken(season: Reckoning, key: str, day: float) -> float:
     uses = (use for use in season.records["uses"] if use.get("pack") == key)
-    return sum(
+    taken = sum(
         number(use["count"]) if "count" in use else 1.0
         for use in uses
         if _by(moment(use.get("date")), day)
     )
+    return taken + opened_by(season, key, day)
 
 
 def _bulk(season: Reckoning, product: str, day: float) -> float:
@@ -68,10 +70,14 @@ def _bulk(season: Reckoning, product: str, day: float) -> float:
             if load["again"]:
                 weight -= load["wet"] if _by(run["start"], day) else 0.0
     for record in season.records["packs"]:
-        if record["product"] == product and "carried" not in record:
+        if record["product"] == product and not season.packs[record["id"]]["mixed"]:
+            if "carried" in record:
+                continue
             pack = season.packs[record["id"]]
             weight -= pack["count"] * pack["net"] if _by(moment(record.get("date")), day) else 0.0
     for use in season.records["uses"]:
         if use.get("product") == product and _by(moment(use.get("date")), day):
             weight -= number(use["weight"])
+    for when, taken in moved(season, product):
+        weight += taken if _by(when, day) else 0.0
     return weight

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from oracle.reckon import Reckoning, Row, given
+from oracle.reckon import Reckoning, Row, at, given
 from oracle.written import (
     NAN,
     borne,
@@ -32,21 +32,25 @@ def _under(season: Reckoning, change: dict[str, Any], product: str, row: Row) ->
     ingredients = (row["cost_ingredients"] - row["travel"] + travel) * factor["ingredients"]
     energy = first(row["energy_used"] * money(change.get("electricity")), row["cost_energy"])
     labor = first(row["hours"] * rate, row["cost_labor"]) * factor["labor"]
-    pack_labor = first(row["pack_hours"] * rate, row["cost_pack_labor"]) * factor["labor"]
-    packaging = row["cost_packaging"]
+    own = row["own_packs"]
+    left = [(p["count"] - p["opened"], p) for p in own]
+    hours = sum(p["labor"] * many / p["count"] for many, p in left)
+    paid_now = sum(at(p["labor"], season.rates["labor"]) * many / p["count"] for many, p in left)
+    pack_labor = first(hours * rate, paid_now) * factor["labor"]
+    packaging = sum(many * season.packaging(p["container"]) for many, p in left)
+    intact = row["packed"] - row["opened"]
     if container := change.get("container"):
-        own = [p for p in season.packs.values() if p["product"] == product and not p["carried"]]
         volume = sum(
             p["count"] * given(season.containers.get(p["container"], {}), "volume") for p in own
         )
         tight = div(row["packed"], volume) * given(season.containers[container], "volume")
         net = first(given(change, "net"), tight)
-        packaging = div(season.packaging(container) * row["packed"], net)
+        packaging = div(season.packaging(container) * intact, net)
     packaging *= factor["packaging"]
     paid = ingredients + energy * factor["energy"] + row["cost_upkeep"] * factor["upkeep"]
     beyond = row["cost_wear"] * factor["wear"] + labor + row["cost_overhead"] * factor["overhead"]
     running, full = row["carried_costs"]
-    bulk = row["packed"] / row["bulk"] if row["bulk"] > 0 else NAN
+    bulk = intact / row["bulk"] if row["bulk"] > 0 else NAN
     made = {
         "running_per_packed": borne((paid + running) * bulk + packaging, row["packed_good"]),
         "full_per_packed": borne(

@@ -14,12 +14,13 @@ from typing import Any
 
 from oracle.counts import counted
 from oracle.forgotten import fill
+from oracle.mixing import Mixes, bulk_mixed, moved, of_mix, opened
 from oracle.written import NAN, borne, div, first, known, moment, money, most, number, up
 
 Row = dict[str, Any]
 KEPT = ("household", "gift", "spoiled", "crumbs", "sample")
 """What is not sold is used for one of these."""
-TABLES = ("lots", "runs", "packs", "uses", "counts", "offers", "trips")
+TABLES = ("lots", "runs", "packs", "uses", "counts", "offers", "trips", "mixes")
 
 
 def given(record: Row, name: str, otherwise: float = NAN) -> float:
@@ -298,7 +299,8 @@ class Reckoning:
         tables = (
             self.records["lots"], self.records["packs"], self.records["offers"],
             self.head.get("plan", []), self.head.get("carried_over", []), self.records["uses"],
-            self.records["counts"],
+            self.records["counts"], self.records["mixes"],
+            [part for mix in self.records["mixes"] for part in mix.get("from", [])],
         )  # fmt: skip
         return list(dict.fromkeys(r["product"] for rows in tables for r in rows if "product" in r))
 
@@ -308,6 +310,7 @@ class Reckoning:
                 "product": record["product"], "container": record.get("container"),
                 "count": given(record, "count", 1.0), "net": given(record, "net"),
                 "carried": record.get("carried"), "labor": given(record, "labor", 0.0),
+                "mixed": of_mix(self, record), "opened": opened(self, record["id"]),
             }  # fmt: skip
         parts = ("ingredients", "energy", "upkeep", "wear", "labor")
         for product in self._named():
@@ -334,8 +337,11 @@ class Reckoning:
             )
             own = [p for p in self.packs.values() if p["product"] == product and not p["carried"]]
             row["cost_packaging"] = sum(p["count"] * self.packaging(p["container"]) for p in own)
-            row["pack_hours"] = total(own, "labor")
             row["cost_pack_labor"] = sum(at(p["labor"], self.rates["labor"]) for p in own)
+            own = [p for p in own if not p["mixed"]]
+            row["own_packs"] = own
+            row["opened"] = sum(p["opened"] * p["net"] for p in own)
+            row["pack_hours"] = total(own, "labor")
             row["packed"] = sum(p["count"] * p["net"] for p in own)
             bulk = [u for u in self.records["uses"] if u.get("product") == product]
             self._rests(product, row["dried"], bulk)
@@ -351,8 +357,9 @@ class Reckoning:
             running = sum(number(c["dried"]) * money(c.get("running")) for c in kept)
             full = sum(number(c["dried"]) * money(c.get("full")) for c in kept)
             row["carried_costs"] = running, full
-            row["unpacked"] = row["dried"] + row["carried"] - row["packed"] - used
-            row["packed_good"] = row["packed"] - spoiled
+            there = row["dried"] + row["carried"]
+            row["unpacked"] = there - row["packed"] - used - bulk_mixed(self, product)
+            row["packed_good"] = row["packed"] - spoiled - row["opened"]
             row["bulk"] = row["dried"] + row["carried"] - crumbs
             paid = row["cost_ingredients"] + row["cost_energy"] + row["cost_upkeep"]
             beyond = row["cost_wear"] + row["cost_labor"] + row["cost_overhead"]
@@ -360,6 +367,10 @@ class Reckoning:
             row["full_cost"] = row["running_cost"] + beyond + row["cost_pack_labor"]
             row["running_bulk"] = borne(paid + running, row["bulk"])
             row["full_bulk"] = borne(paid + beyond + full, row["bulk"])
+        mixes = Mixes(self)
+        for product, row in self.products.items():
+            for kind in ("running", "full"):
+                row[f"{kind}_cost"] += mixes.added(product, kind)
 
     def _energy_price(self, run: Row, hours: float) -> float:
         """The one price; by time of use the mean over the run's hours, stretch by stretch."""
@@ -392,9 +403,14 @@ class Reckoning:
             if load["finished"]:
                 moves.append((self.runs[load["run"]]["end"], load["gained"]))
         for record in self.records["packs"]:
-            if record["product"] == product and "carried" not in record:
+            if (
+                record["product"] == product
+                and "carried" not in record
+                and not of_mix(self, record)
+            ):
                 taken = given(record, "count", 1.0) * given(record, "net")
                 moves.append((moment(record.get("date")), -taken))
+        moves += moved(self, product)
         weighed = [use for use in bulk if use["weight"] != "rest"]
         moves += [(moment(use.get("date")), -number(use["weight"])) for use in weighed]
         taken_before = 0.0
@@ -420,24 +436,21 @@ class Reckoning:
         return found + (0.0 if self.runs[load["run"]]["measured"] else load["cost_energy"])
 
     def _packs(self) -> None:
+        mixes = Mixes(self)
         for key, pack in self.packs.items():
-            product, each = self.products[pack["product"]], self.packaging(pack["container"])
+            product = self.products[pack["product"]]
             pack["dried_content"] = pack["count"] * pack["net"]
-            pack["running_each"] = pack["net"] * product["running_bulk"] + each
-            labor = at(pack["labor"], self.rates["labor"]) / pack["count"]
-            pack["full_each"] = pack["net"] * product["full_bulk"] + each + labor
-            if pack["carried"]:
-                pack["running_each"] = money(pack["carried"].get("running"))
-                pack["full_each"] = money(pack["carried"].get("full"))
+            for kind in ("running", "full"):
+                pack[f"{kind}_each"] = mixes.each(key, kind)
             taken = [u for u in self.records["uses"] if u.get("pack") == key]
             pack["on_hand"] = pack["count"] - sum(given(u, "count", 1.0) for u in taken)
+            pack["on_hand"] -= pack["opened"]
             pack["fresh_equivalent"] = pack["net"] * product["drying_ratio"]
 
     def _per_packed(self) -> None:
-        for product, row in self.products.items():
-            own = [p for p in self.packs.values() if p["product"] == product and not p["carried"]]
+        for row in self.products.values():
             for name in ("running", "full"):
-                cost = sum(p["count"] * p[f"{name}_each"] for p in own)
+                cost = sum((p["count"] - p["opened"]) * p[f"{name}_each"] for p in row["own_packs"])
                 row[f"{name}_per_packed"] = borne(cost, row["packed_good"])
 
     # --- uses, offers, prices ---------------------------------------------------------------------

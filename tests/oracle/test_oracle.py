@@ -18,7 +18,7 @@ from seasons.as_written import as_people_write
 from seasons.forgotten import with_forgotten_weights
 from seasons.product_data import with_product_data
 
-from oracle import worth
+from oracle import mixing, worth
 from oracle.outlook import scenarios
 from oracle.plan import plan
 from oracle.reckon import Reckoning, Row
@@ -52,11 +52,13 @@ FRESH = {"lots": "as_purchased prepped loaded waiting", "runs": "water_removed",
          "loads": "water_removed as_purchased_share", "products": "loaded in_process waiting",
          "packs": "fresh_equivalent", "plan": "prepped_needed buy_weight",
          "season": "as_purchased prepped waiting loaded water_removed"}  # fmt: skip
-DRIED = {"products": "dried carried packed unpacked packed_good sold_weight kept_weight",
+DRIED = {"mixes": "weight_in weight_out loss left",
+         "products": "dried carried packed unpacked packed_good sold_weight kept_weight",
          "packs": "dried_content", "counts": "missing_weight",
          "plan": "dried_needed", "season": "dried packed unpacked"}  # fmt: skip
 BY_FRESH = {"lots": "cost_per_prepped"}
-BY_DRIED = {"products": "running_bulk full_bulk running_per_packed full_per_packed retail_median "
+BY_DRIED = {"mixes": "running_by_weight full_by_weight",
+            "products": "running_bulk full_bulk running_per_packed full_per_packed retail_median "
                         "retail_lowest worth", "offers": "unit_price",
             "scenarios": "running_per_packed full_per_packed"}  # fmt: skip
 DISTANCE = {"lots": "distance", "loads": "distance", "products": "distance"}
@@ -78,6 +80,7 @@ PLAIN = {
               "payback_date",
     "offers": "ours_to_theirs",
     "packs": "running_each full_each on_hand",
+    "mixes": "running_cost full_cost brought earned hours earned_per_hour",
     "uses": "revenue cost_out profit",
     "counts": "missing cost",
     "prices": "running_each full_each price_asked price_floor retail_equivalent break_even_count",
@@ -86,8 +89,9 @@ PLAIN = {
               "cost_energy cost_upkeep cost_wear cost_labor cost_overhead cost_packaging "
               "cost_pack_labor running_cost full_cost revenue profit in_process_cost spent "
               "estimated_share break_even_sales saving shrinkage money_in "
-              "money_purchases money_driving money_packaging money_energy money_upkeep "
-              "money_overheads money_stall money_fees money_tax money_labor money_out money_left",
+              "money_purchases money_bought money_driving money_packaging money_energy "
+              "money_upkeep money_overheads money_stall money_fees money_tax money_labor "
+              "money_out money_left",
 }  # fmt: skip
 
 
@@ -134,7 +138,8 @@ def tables(season: Season, units: Units) -> dict[str, dict[str, Row]]:
 
     return {
         "lots": found.lots, "runs": found.runs, "loads": found.loads, "products": found.products,
-        "packs": found.packs, "offers": found.offers, "scenarios": scenarios(found),
+        "packs": found.packs, "mixes": mixing.rows(found), "offers": found.offers,
+        "scenarios": scenarios(found),
         "uses": {f"use-{n}": use for n, use in enumerate(found.uses, 1)},
         "counts": {f"count-{n}": row for n, row in enumerate(found.counts, 1)},
         "prices": {f"{p}/{c}/{net(n)}": row for (p, c, n), row in found.prices.items()},

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from oracle.mixing import saved
 from oracle.reckon import KEPT, Reckoning, Row, at, given, total
 from oracle.written import NAN, div, known, money, number
 
@@ -18,7 +19,7 @@ def products(season: Reckoning) -> None:
     would_buy = season.pricing.get("would_buy", NAN)
     for product, row in season.products.items():
         own = {key: p for key, p in season.packs.items()
-               if p["product"] == product and not p["carried"]}  # fmt: skip
+               if p["product"] == product and not p["carried"] and not p["mixed"]}  # fmt: skip
         sold = taken = got = 0.0
         for record, use in zip(season.records["uses"], season.uses, strict=True):
             if record.get("pack") in own:
@@ -102,6 +103,7 @@ def paid_beside(season: Reckoning) -> Row:
     paid = [x for x in season.head.get("overheads", []) if x.get("paid") != "false"]
     hours = total(season.lots.values(), "hours") + total(season.runs.values(), "labor")
     hours += total(season.packs.values(), "labor")
+    hours += sum(number(mix.get("labor", "0 h")) for mix in season.records["mixes"])
     for_time = season.head.get("rates", {}).get("labor_paid") == "true"
     return {
         "money_overheads": sum(money(each.get("cost")) for each in paid),
@@ -126,12 +128,20 @@ def total_beside(season: Reckoning) -> float:
 
 def season_of(season: Reckoning) -> Row:
     """Sums of the season that the worth of products gives, and its money."""
-    known_ones = [row["saving"] for row in season.products.values() if known(row["saving"])]
+    known_ones = [
+        found for product, row in season.products.items()
+        if known(found := row["saving"] + saved(season, product))
+    ]  # fmt: skip
     found = {"saving": sum(known_ones), **paid_beside(season)}
     found["money_stall"] = found.pop("stall") - stall_ahead(season)
     found["money_in"] = total((use for use in season.uses if use["sold"]), "paid")
     counted = (run for run in season.runs.values() if run["done"] or known(run["energy_used"]))
     found |= {
+        "money_bought": sum(
+            money(each.get("price"))
+            for mix in season.records["mixes"]
+            for each in mix.get("bought", [])
+        ),
         "money_purchases": total(season.lots.values(), "purchase_cost"),
         "money_driving": total(season.lots.values(), "travel_cost"),
         "money_packaging": total(season.products.values(), "cost_packaging"),

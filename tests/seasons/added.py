@@ -81,8 +81,7 @@ def row(rng: Random, season: Season, table: str) -> tuple[Season, Row] | None:
     if not products or (table in ("uses", "counts") and not season.table("packs")):
         return None
     record = _record(rng, season, table, products)
-    file = max((each for each in result.files if each != "season.yaml"), default="season.yaml")
-    result.files[file].setdefault(table, []).append(record)
+    result.files[result.last].setdefault(table, []).append(record)
     return result, result.table(table)[-1]
 
 

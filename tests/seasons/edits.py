@@ -12,6 +12,7 @@ from seasons import added, numbers
 from seasons.batches import BOUGHT_IN
 from seasons.form import Season, load_key
 from seasons.leaves import Leaf, given, leaves, optional, with_value, without
+from seasons.mixes import MIXED
 from seasons.outlook import FORMS
 from seasons.pen import later
 
@@ -91,13 +92,14 @@ def _fill(rng: Random, season: Season) -> Iterator[Edit]:
 def _reference(rng: Random, season: Season) -> Iterator[Edit]:
     named = Counter(row.record["product"] for row in season.rows() if "product" in row.record)
     again = {load.record.get("again") for load in season.table("loads")}
+    mixed = {*season.ids("mixes")}
     for leaf in given(season):
         record, now = leaf.row.record, leaf.value
         others: list[str] = []
         if leaf.kind == "product":
-            # A product that nothing else names would lose its row.
-            if named[now] > 1:
-                others = sorted(named)
+            # A product that nothing else names would lose its row; a pack of a mix is of the mix's.
+            if named[now] > 1 and not mixed & {*record.get("from", ())}:
+                others = sorted({*named} - {*MIXED})
             if "container" in record and leaf.row.table == "lots" and "weighed" not in record:
                 others = [each for each in others if record["container"] in BOUGHT_IN[each]]
         elif leaf.kind in ("dryer", "container", "pack", "trip"):

@@ -22,9 +22,10 @@ PRODUCTS = (
 _PLACED = {
     "uses": "use", "plan": "plan", "upkeep": "upkeep", "parts": "part", "overheads": "overhead",
     "carried_over": "bulk", "counts": "count",
+    "mix_parts": "part", "bought_parts": "bought",
 }  # fmt: skip
 """How keys by position begin."""
-TABLES = ("trips", "lots", "runs", "packs", "uses", "offers", "counts")
+TABLES = ("trips", "lots", "runs", "mixes", "packs", "uses", "offers", "counts")
 """The lists of a batch file."""
 _SETTINGS = (
     "dryers", "containers", "absorbers", "overheads", "carried_over", "scenarios", "plan",
@@ -58,6 +59,12 @@ class Season:
     def head(self) -> dict[str, Any]:
         """What stands in ``season.yaml``."""
         return self.files["season.yaml"]
+
+    @property
+    def last(self) -> str:
+        """The last file that holds records."""
+        batches = (path for path in self.files if not path.startswith("recipes/"))
+        return max({*batches} - {"season.yaml"}, default="season.yaml")
 
     def copied(self) -> Season:
         return Season(copy.deepcopy(self.files))
@@ -109,6 +116,9 @@ class Season:
                     yield row(table, file, (table, n), key)
                     for m, load in enumerate(record.get("loads", [])):
                         yield row("loads", file, (table, n, "loads", m), load_key(key, load))
+                    for inner, key in (("mix_parts", "from"), ("bought_parts", "bought")):
+                        for m in range(len(record.get(key, ())) if table == "mixes" else 0):
+                            yield row(inner, file, (table, n, key, m))
                     for m in range(len(record.get("upkeep", []) if table == "dryers" else [])):
                         yield row("upkeep", file, (table, n, "upkeep", m))
                     for part in record.get("parts", {}):

@@ -35,6 +35,18 @@ FIELDS: dict[str, dict[str, tuple[str, str]]] = {
         "product": ("product*", ""), "date": ("day", ""), "container": ("container", ""),
         "count": ("count", ""), "net": ("net", ""), "labor": ("time", ""),
     },
+    "mixes": {
+        "product": ("made*", ""), "date": ("day", ""), "out": ("net", ""), "labor": ("time", ""),
+        "dryness": ("dryness", ""),
+    },
+    "mix_parts": {
+        "product": ("product*", ""), "pack": ("opened*", ""), "mix": ("mixed*", ""),
+        "count": ("count", ""), "weight": ("net*", ""),
+    },
+    "bought_parts": {
+        "item": ("text*", ""), "weight": ("net", ""), "price": ("money", ""),
+        "allergens": ("text", ""), "dryness": ("dryness", ""), "best_by": ("day", ""),
+    },
     "uses": {
         "date": ("day", ""), "pack": ("pack*", ""), "count": ("count*", ""),
         "product": ("product*", ""), "weight": ("net*", ""), "for": ("purpose*", ""),

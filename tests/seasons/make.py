@@ -10,6 +10,7 @@ from seasons import batches
 from seasons.edits import Edit, edit
 from seasons.form import PRODUCTS, TABLES, Season
 from seasons.leaves import optional, without
+from seasons.mixes import with_mixes
 from seasons.outlook import outlook, trips
 from seasons.pen import Pen
 from seasons.settings import settings
@@ -52,9 +53,8 @@ def make(rng: Random, size: str = "small", products: Sequence[str] = PRODUCTS) -
     season = without(season, [leaf for leaf in optional(season) if pen.maybe(chance)])
     counts = [batches.count(story, packs) for _ in range(rng.choice((0, 0, 1, 2, 5)))]
     if counts:
-        last = max(set(season.files) - {"season.yaml"}, default="season.yaml")
-        season.files[last]["counts"] = counts
-    return season
+        season.files[season.last]["counts"] = counts
+    return with_mixes(pen, season, chance) if pen.maybe(0.35) else season
 
 
 def _asked(currency: str, packs: list[dict[str, Any]]) -> list[dict[str, Any]]:
@@ -144,12 +144,26 @@ def tiny() -> Season:
                 "loads": [{"lot": "pears-1", "wet": "19.6 lb", "dry": "52.1 oz"}],
             }
         ],
+        "mixes": [
+            {
+                "id": "mix-1", "product": "pear-slices", "date": "2025-09-20",
+                "from": [{"product": "pear-slices", "weight": "3 oz"}, {"pack": "P-1"}],
+                "bought": [{"item": "oat flakes", "weight": "2 oz", "price": "1.10 USD",
+                            "allergens": "oats", "best_by": "2026-05-01",
+                            "dryness": {"water_activity": "0.4"}}],
+                "out": "15 oz", "labor": "20 min", "dryness": {"moisture_meter": "3 %"},
+            }
+        ],
         "packs": [
             {
                 "id": "P-1", "product": "pear-slices", "date": "2025-09-08",
                 "container": "can-10", "count": "4", "net": "11 oz", "from": ["run-1"],
                 "labor": "25 min",
-            }
+            },
+            {
+                "id": "P-2", "product": "pear-slices", "date": "2025-09-21",
+                "container": "can-10", "count": "3", "net": "4 oz", "from": ["mix-1"],
+            },
         ],
         "uses": [{"date": "2025-10-03", "pack": "P-1", "count": "2", "for": "stall",
                   "price": "21 USD"}],
