@@ -24,12 +24,14 @@ from reportgen.read.spans import Listing
 from reportgen.read.spans import Mapping as Held
 
 _DAYS = {
-    "lots": "date", "runs": "started", "packs": "date", "uses": "date", "counts": "date",
+    "lots": "date", "runs": "started", "mixes": "date", "packs": "date", "uses": "date", "counts": "date",
     "offers": "date", "asked": "since",
 }  # fmt: skip
 _OWNED = {
     "loads": ("runs", "run", "loads"),
     "draws": ("packs", "pack", "from"),
+    "mix_parts": ("mixes", "into", "from"),
+    "bought_parts": ("mixes", "into", "bought"),
     "upkeep": ("dryers", "dryer", "upkeep"),
     "parts": ("containers", "container", "parts"),
 }
@@ -92,7 +94,7 @@ class NewRecords:
             return f"it names no {RECORDS[owners].one}"
         item: Written = {k: v for k, v in written.items() if k != column}
         if table == "draws":
-            item = str(new.values.get("run") or "")
+            item = str(new.values.get("run") or new.values.get("mix") or "")
         holder = self._records.get((owners, owner.casefold()))
         if holder is not None:
             if table == "parts":

@@ -19,6 +19,8 @@ _CALLED = {
     "upkeep": ("dryer", "item"),
     "overheads": ("item",),
     "carried_over": ("product",),
+    "mix_parts": ("into", "product", "pack", "mix"),
+    "bought_parts": ("into", "item"),
     "asking": ("product", "container", "net", "since"),
 }
 """What records without an id are told apart by, whatever else is said of them."""

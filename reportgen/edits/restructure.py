@@ -66,9 +66,10 @@ class Restructurer(Rewriter):
         found = pack.holder.find("from") if pack is not None and pack.holder is not None else None
         if pack is None or found is None:
             return "the short form says by itself which run a pack came from"
-        pen, run = self.pens[pack.file], str(rows.values["run"][row])
+        pen = self.pens[pack.file]
+        origin = str(rows.values["run"][row] or rows.values["mix"][row])
         if isinstance(found[1], Listing):
-            items = [i for i in found[1].items if isinstance(i, Scalar) and i.text == run]
+            items = [i for i in found[1].items if isinstance(i, Scalar) and i.text == origin]
             if items and len(found[1].items) > 1:
                 pen.remove(found[1], items[0])
                 return ""

@@ -105,6 +105,10 @@ class Rewriter(ShortLines):
             ]
             if parts and self._bought(pen, bought, change, {k: touched.pop(k) for k in parts}, new):
                 pass
+        gone = [key for key, (_, new) in touched.items() if new is None and home.holder.find(key)]
+        if home.holder.flow and gone and len(touched) > 1:
+            pen.several(home.holder, {key: new for key, (_, new) in touched.items()})
+            return
         for key, (was, becomes) in touched.items():
             self._key(pen, home, home.holder, key, was, becomes)
 

@@ -146,18 +146,18 @@ class Writer:
         return {k: v for k, v in ends.items() if v is not None} or None
 
     def _dryness(self, field: kinds.Dryness, values: Values, like: Like) -> Written | None:
-        before, last, step, activity, moisture = field.inputs
-        digit = values.get(step.name)
+        *weighed, activity, moisture = field.inputs
+        digit = values.get("weighing_step")
 
-        def weight(name: str) -> list[str]:
+        def weight(name: str, unit: Unit) -> list[str]:
             value = values.get(name)
             if not isinstance(value, float):
                 return []
-            text = self._quantity(value, last.unit, like(name))
+            text = self._quantity(value, unit, like(name))
             return [_to_digit(text, digit) if isinstance(digit, float) else text]
 
         found: dict[str, Written] = {}
-        weights = [*weight(before.name), *weight(last.name)]
+        weights = [text for each in weighed[:2] for text in weight(each.name, each.unit)]
         if weights:
             found["weights"] = weights
         reading = values.get(activity.name)

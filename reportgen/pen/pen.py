@@ -98,6 +98,21 @@ class Pen:
         kept = "".join(f"{indent}{each}{self._newline}" for each in comments)
         self._splice(first, self.marked.next_line(last), kept)
 
+    def several(self, mapping: Mapping, changed: Keys[str, Written | None]) -> None:
+        """Several keys of a flow, taken away where they have no value, changed or added: between
+        what goes and what comes no comma would be left in its place. Comments go behind it."""
+        text, left = self.marked.text, dict(changed)
+        entries = []
+        for key, value in mapping.entries:
+            if key.text not in left:
+                entries.append(text[key.start : max(value.end, self._after_colon(key))])
+            elif (new := left.pop(key.text)) is not None:
+                entries.append(f"{text[key.start : key.end]}: {self._as(value, new)}")
+        entries += [f"{scalar(k)}: {flow(v)}" for k, v in left.items() if v is not None]
+        notes = [each for _, each in self.marked.comments(mapping.start, mapping.end)]
+        self._splice(mapping.start, mapping.end, "{" + ", ".join(entries) + "}")
+        self._note(mapping.end, [each.lstrip("# ") for each in notes])
+
     # --- records ----------------------------------------------------------------------
 
     def append(self, listing: Listing, record: Written) -> None:

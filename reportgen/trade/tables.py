@@ -27,8 +27,9 @@ def _table(record_name: str, one: str, title: str = "", *, name: str = "") -> Ta
     inputs: list[Input] = list(record.inputs)
     if name in _OWNERS and _OWNERS[name][0] not in {each.name for each in inputs}:
         column, owner = _OWNERS[name]
-        one = RECORDS[owner].one
-        inputs.insert(0, Input(column, "text", f"The {one} it belongs to.", ref=owner, head=one))
+        holder = "mix" if column == "into" else column
+        doc = f"The {holder} it belongs to."
+        inputs.insert(0, Input(column, "text", doc, ref=owner, head=holder))
     return Table.of(name, one, inputs, title=title, single=record.key == "single")
 
 

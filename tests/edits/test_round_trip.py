@@ -24,7 +24,7 @@ from reportgen.layout.placing import Layout
 from reportgen.sheets.all import SHEETS, contents
 
 MANY = 40
-BY_PLACE = ("uses", "draws", "counts")
+BY_PLACE = ("uses", "draws", "counts", "mix_parts", "bought_parts")
 
 
 @dataclass
