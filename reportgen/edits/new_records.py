@@ -24,8 +24,8 @@ from reportgen.read.spans import Listing
 from reportgen.read.spans import Mapping as Held
 
 _DAYS = {
-    "lots": "date", "runs": "started", "mixes": "date", "packs": "date", "uses": "date", "counts": "date",
-    "offers": "date", "asked": "since",
+    "lots": "date", "runs": "started", "mixes": "date", "packs": "date", "uses": "date",
+    "counts": "date", "offers": "date", "asked": "since",
 }  # fmt: skip
 _OWNED = {
     "loads": ("runs", "run", "loads"),
