@@ -66,7 +66,7 @@ def test_values(tmp_path: Path) -> None:
     assert run["started"] == 46271 + (18 * 60 + 30) / 1440
     pack = row(season, "packs", "P-1")
     assert (pack["count"], pack["carried_running"], pack["carried_full"]) == (1.0, 18.0, 22.0)
-    assert row(season, "draws", "draw-2") == {"pack": "P-1", "run": "run-08"}
+    assert row(season, "draws", "draw-2") == {"pack": "P-1", "run": "run-08", "mix": None}
 
 
 def test_a_load_that_went_back_in_has_the_lot_of_the_first(tmp_path: Path) -> None:

@@ -10,6 +10,7 @@ from seasons import batches
 from seasons.edits import Edit, edit
 from seasons.form import PRODUCTS, TABLES, Season
 from seasons.leaves import optional, without
+from seasons.losses import with_losses
 from seasons.mixes import with_mixes
 from seasons.outlook import outlook, trips
 from seasons.pen import Pen
@@ -54,7 +55,8 @@ def make(rng: Random, size: str = "small", products: Sequence[str] = PRODUCTS) -
     counts = [batches.count(story, packs) for _ in range(rng.choice((0, 0, 1, 2, 5)))]
     if counts:
         season.files[season.last]["counts"] = counts
-    return with_mixes(pen, season, chance) if pen.maybe(0.35) else season
+    season = with_losses(rng, season) if pen.maybe(0.15) else season
+    return with_mixes(pen, season, chance) if pen.maybe(0.5) else season
 
 
 def _asked(currency: str, packs: list[dict[str, Any]]) -> list[dict[str, Any]]:
