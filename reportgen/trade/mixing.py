@@ -249,7 +249,7 @@ def cost_missing(running_cost: Expr) -> Expr:
 @draws.check("error", "Correct the mix after from, or the pack's product.")
 def mix_of_another(of_mix: Expr, mix: Link, product: Expr) -> Expr:
     """A pack names a mix that is of another product."""
-    return of_mix & (mix.product != product)
+    return where(of_mix, mix.product != product, no())
 
 
 @packs.check("error", "Name the runs alone, or the mixes alone.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Any
 
 import pytest
@@ -44,7 +45,8 @@ def tables(**changed: Any) -> Tables:
     }
     made |= {name: [] for name in none}
     for name, more in changed.items():
-        made[name.removeprefix("also_")] = [*made.get(name.removeprefix("also_"), []), more]
+        of = re.sub(r"^also_|_\d$", "", name)
+        made[of] = [*made.get(of, []), more]
     return made
 
 
@@ -96,8 +98,57 @@ def logged_at_a_price(dear: float) -> dict[str, Any]:
     }
 
 
+MIXED: dict[str, Any] = {
+    "mixes": {"key": "mix", "product": "food", "date": TODAY - 5},
+    "mix_parts": {"into": "mix", "product": "food", "weight": 0.5},
+}
+SECOND: dict[str, Any] = MIXED | {
+    "also_mixes": {"key": "mix-2", "product": "food", "date": TODAY - 4},
+    "also_mix_parts": {"into": "mix-2", "mix": "mix", "weight": 0.1},
+}
+"""A mix of bulk, and one that holds it."""
+
+
+def mixed(**changed: Any) -> dict[str, Any]:
+    """The season with a mix; ``mixes=dict(out=9)`` changes it."""
+    return {name: record | changed.pop(name, {}) for name, record in MIXED.items()} | changed
+
+
+def of_mix(**changed: Any) -> dict[str, Any]:
+    """The season with a pack of the mix."""
+    return mixed(**{"draws": {"run": None, "mix": "mix"}, "packs": {"net": 0.1}} | changed)
+
+
 # check: (what makes it fail, what just does not)
 CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
+    "mix-parts-not-one-part": (mixed(mix_parts={"pack": "pack"}), mixed()),
+    "mix-parts-mixed-too-deep": (
+        SECOND | {"also_mixes_3": {"key": "mix-3", "product": "food"},
+                  "also_mix_parts_3": {"into": "mix-3", "mix": "mix-2", "weight": 0.1}},
+        SECOND,
+    ),
+    "mix-parts-opened-before-packed": (
+        mixed(mixes={"date": TODAY - 8}, mix_parts={"product": None, "pack": "pack"}),
+        mixed(mixes={"date": TODAY - 7}, mix_parts={"product": None, "pack": "pack"}),
+    ),
+    "mixes-out-above-in": (mixed(mixes={"out": 0.52}), mixed(mixes={"out": 0.509})),
+    "mixes-taken-above-out": (of_mix(packs={"net": 0.13}), of_mix(packs={"net": 0.127})),
+    "mixes-cost-missing": (mixed(lots={"price_total": None}), mixed()),
+    "mixes-doubtful-mix": (
+        mixed(mixes={"water_activity": 0.61}), mixed(mixes={"water_activity": 0.6}),
+    ),
+    "mixes-mixed-to-come": (mixed(mixes={"date": TODAY + 1}), mixed(mixes={"date": TODAY})),
+    "draws-mix-of-another": (
+        of_mix(mixes={"product": "other"}, also_products={"key": "other"}), of_mix(),
+    ),
+    "draws-run-and-mix": (of_mix(draws={"mix": "mix"}), of_mix()),
+    "packs-runs-and-mixes": (of_mix(also_draws={"pack": "pack", "run": "run"}), of_mix()),
+    "packs-packed-before-mix": (
+        of_mix(mixes={"date": TODAY - 6}), of_mix(mixes={"date": TODAY - 7}),
+    ),
+    "season-mixes-not-conserved": (
+        mixed(mixes={"product": "nothing"}), mixed(),
+    ),
     # 2 % are forgiven, for what clings to trays and for small scales: 1.3 × 1.02 = 1.326.
     "products-packed-above-dried": ({"packs": {"net": 0.34}}, {"packs": {"net": 0.33}}),
     "products-dried-below-zero": (

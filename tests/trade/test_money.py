@@ -34,8 +34,8 @@ uses:
   - {pack: P, count: 2, for: household}
 """
 OUT = (
-    "money_purchases", "money_driving", "money_packaging", "money_energy", "money_upkeep",
-    "money_fees", "money_tax", "money_overheads", "money_stall", "money_labor",
+    "money_purchases", "money_bought", "money_driving", "money_packaging", "money_energy",
+    "money_upkeep", "money_fees", "money_tax", "money_overheads", "money_stall", "money_labor",
 )  # fmt: skip
 STALL = HEAD.replace("pricing: {", "pricing: {stall: 6 USD/day, days: 3 day, ")
 PAID = STALL.replace("labor: 10 USD/h", "labor: 10 USD/h, labor_paid: true")
@@ -49,6 +49,7 @@ def test_each_line(tmp_path: Path) -> None:
     found = season(tmp_path, MORE + BATCH, STALL)
     assert out(found) == pytest.approx({
         "money_purchases": 27,  # both lots, waiting, set aside and lost included
+        "money_bought": 0,
         "money_driving": 5,
         "money_packaging": 20,  # ten tins at 1.90 / 0.95; those of last season were paid then
         "money_energy": 7,  # 28 kWh, that of the run still going included

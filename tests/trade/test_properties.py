@@ -115,9 +115,10 @@ def test_what_lots_cost_is_carried_set_aside_waiting_or_in_process() -> None:
 
 
 def bought(numbers: Numbers) -> list[Any]:
-    """What this season's lots cost, and fetching them."""
+    """What this season's lots cost, and fetching them; what was bought for mixes."""
     lots = [lot for lot in rows(numbers, "lots") if lot["of_season"]]
-    return [lot[name] for lot in lots for name in ("purchase_cost", "travel_cost")]
+    paid = [lot[name] for lot in lots for name in ("purchase_cost", "travel_cost")]
+    return [*paid, *column(numbers, "bought_parts", "price")]
 
 
 def test_what_was_spent_is_what_was_paid() -> None:
@@ -142,7 +143,8 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
     tried = paid_time = 0
     for _, numbers in made():
         (season,), (rates,) = rows(numbers, "season"), rows(numbers, "rates")
-        time = [each for table in ("lots", "runs") for each in column(numbers, table, "labor_cost")]
+        worked = ("lots", "runs", "mixes")
+        time = [each for table in worked for each in column(numbers, table, "labor_cost")]
         time += [pack["labor_cost"] for pack in rows(numbers, "packs") if pack["of_season"]]
         sold = [use["paid"] for use in rows(numbers, "uses") if use["sold"]]
         (pricing,) = rows(numbers, "pricing")
@@ -206,7 +208,7 @@ def test_each_weight_is_sold_or_kept_or_spoiled_and_never_two_of_these() -> None
             from_bulk = [u["content"] for u in own if u["of_bulk"] and u["purpose"] == "household"]
             packed, spoiled = product["packed"], product["spoiled"]
             packs = [p for p in rows(numbers, "packs") if p["product"] == product["key"]]
-            counted = [p for p in packs if p["of_season"] and p["missing"] != 0]
+            counted = [p for p in packs if p["of_runs"] and p["missing"] != 0]
             if any(None in (p["missing"], p["net"]) for p in counted):
                 continue
             missing = [p["missing"] * p["net"] for p in counted]
@@ -215,6 +217,7 @@ def test_each_weight_is_sold_or_kept_or_spoiled_and_never_two_of_these() -> None
             tried += bool(product["sold_weight"])
             lost += any(missing)
             gone = product["sold_weight"] + product["kept_weight"] + spoiled + sum(missing)
+            gone += product["opened"]
             assert same(gone, packed + sum(from_bulk), least=1e-9)
     assert tried > 10 and lost > 5
 
@@ -249,6 +252,7 @@ def test_what_is_sold_is_in_revenue_and_never_in_saving() -> None:
         if not uses or None in column(numbers, "uses", "revenue"):
             continue
         before = {each: column(numbers, "season", each)[0] for each in ("revenue", "saving")}
+        uses += season.head.get("asked", [])
         kept = [(use, use["price"]) for use in uses]
         for use in uses:
             number, _, unit = use["price"].partition(" ")
@@ -327,7 +331,7 @@ def test_mass_in_is_mass_out() -> None:
             assert same(dried + water, fresh, least=1e-9)
             if product["unpacked"] is not None:
                 out = product["packed"] + product["bulk_used"] + product["unpacked"]
-                out += product["bulk_missing"]
+                out += product["bulk_missing"] + product["bulk_mixed"]
                 assert same(out, product["dried"] + product["carried"], least=1e-9)
 
 
@@ -352,12 +356,13 @@ def test_bulk_and_packs_hold_what_the_product_cost() -> None:
             packs = [
                 pack
                 for pack in rows(numbers, "packs")
-                if pack["product"] == product["key"] and pack["of_season"]
+                if pack["product"] == product["key"] and pack["of_runs"]
             ]
             if product["running_per_packed"] is None or product["packed_good"] <= 0:
                 continue
             tried += 1
-            filled = sum(pack["count"] * pack["running_each"] for pack in packs)
+            left = [(pack["count"] - pack["opened"]) * pack["running_each"] for pack in packs]
+            filled = sum(left)
             good = product["running_per_packed"] * product["packed_good"]
             assert same(filled, good, least=1e-9), "the good ones carry what all of them cost"
             bulk = product["running_bulk"] * product["bulk"]
@@ -450,17 +455,22 @@ def test_names_change_no_result() -> None:
 
 def shuffled(season: Season, rng: Random) -> Season:
     """The records of every list in another order, all of them in the season's one file."""
-    head = season.copied().head
+    head, recipes = season.copied().head, {}
     for file, content in season.copied().files.items():
+        if file.startswith("recipes/"):
+            recipes[file] = content
+            continue
         for table, value in content.items():
             if file != "season.yaml":
                 head[table] = [*head.get(table, []), *value]
-    for table in ("lots", "runs", "packs", "uses", "offers", "overheads", "carried_over"):
+    for table in ("lots", "runs", "mixes", "packs", "uses", "offers", "overheads", "carried_over"):
         if table in head:
             rng.shuffle(head[table])
             for record in head[table]:
-                rng.shuffle(record.get("loads", []))
-    return Season({"season.yaml": head})
+                for inner in ("loads", "from", "bought"):
+                    if isinstance(record.get(inner), list):
+                        rng.shuffle(record[inner])
+    return Season({"season.yaml": head, **recipes})
 
 
 SPEAKS_FOR_ALL = {

@@ -23,11 +23,12 @@ from reportgen.program import Read, inputs, workbook
 from reportgen.trade import BOOK
 from reportgen.units import ONE, factor
 from trade.rich import BARE, FULL, reading
-from trade.written import HEAD, RECORDS
+from trade.written import HEAD, MIXED
 
 TABLES = ("prices", "scenarios", "plan", "queue", "absorber_needs", "trace", "drivers",
           "ranking", "worth_drying", "dryers", "packs", "loads", "products", "season",
-          "eat_first", "uses", "counts", "upkeep")  # fmt: skip
+          "eat_first", "uses", "counts", "upkeep", "mixes", "mix_parts", "bought_parts", "draws",
+          "worth_mixing")  # fmt: skip
 
 
 @pytest.fixture(scope="module")
@@ -43,9 +44,9 @@ def of(done: Read) -> Numbers:
 WHERE_SOMETHING_IS_MISSING = [
     "dryers.lacking_first", "dryers.unpacked_first", "dryers.said_of_nothing",
     "dryers.said_of_lacking", "dryers.payback_without", "loads.lacking_place",
-    "loads.unpacked_place",
+    "loads.unpacked_place", "mix_parts.carried_from",
 ]  # fmt: skip
-"""What has a value only there; ``test_payback.py`` asks for each."""
+"""What has a value only there; ``test_payback.py`` and ``test_mixes.py`` ask for each."""
 
 
 def test_the_seasons_ask_every_question(full: Read, tmp_path: Path) -> None:
@@ -57,7 +58,7 @@ def test_the_seasons_ask_every_question(full: Read, tmp_path: Path) -> None:
         for name, made in BOOK.tables[table].definitions.items()
         if made.role == "derived" and not any(v is not None for v in numbers.cells[table][name])
     ]
-    written = of(reading(tmp_path, HEAD + RECORDS)).cells
+    written = of(reading(tmp_path, HEAD + MIXED)).cells
     silent = [
         each
         for each in silent

@@ -58,3 +58,20 @@ uses:
   - {date: 2025-10-03, product: beet-cubes, weight: rest, for: sample}
   - {date: 2025-10-05, product: beet-cubes, weight: rest, for: household}
 """
+MIXES = """\
+mixes:
+  - {id: dust, product: turnip-cubes, date: 2025-09-19, out: 1.9 oz, labor: 20 min,
+     from: [{product: turnip-cubes, weight: 2 oz}]}
+  - {id: trail, product: turnip-cubes, date: 2025-09-20, labor: 15 min,
+     from: [{product: turnip-cubes, weight: 1 oz}, {mix: dust, weight: 0.5 oz}, {pack: P},
+            {pack: Y}],
+     bought: [{item: seeds, weight: 2 oz, price: 1.20 USD, best_by: 2026-06-01,
+               dryness: {moisture_meter: 5 %}}]}
+packs:
+  - {id: Y, product: turnip-cubes, date: 2025-09-19, container: tin, count: 1, net: 1 oz,
+     from: [dust]}
+  - {id: X, product: turnip-cubes, date: 2025-09-21, container: tin, count: 2, net: 4 oz,
+     from: [trail]}
+"""
+MIXED = RECORDS.replace("packs:\n", MIXES)
+"""The same with a powder, and a mix that holds some of it, and packs of both."""
