@@ -10,6 +10,7 @@ from reportgen.handout.costing_groups import COST_PARTS, FIGURES, PRICES, names
 from reportgen.handout.gather import Gather
 from reportgen.handout.pictures import made_of
 from reportgen.handout.season_page import cautions, sentence
+from reportgen.report import made_of as contents
 
 _WHERE_ANY = ("carried", "bulk_used")
 """Of those, what is told only where there is some."""
@@ -78,11 +79,15 @@ def _facts(gather: Gather, product: str, row: int) -> Iterator[tuple[str, str]]:
 
     if text("kind"):
         yield texts["sheet.kind"], texts.said(text("kind"))[0]
-    if text("ingredients"):
-        yield texts["sheet.ingredients"], text("ingredients")
-    allergens = gather.season.allergens.get(product, [])
-    yield texts["sheet.allergens"], ", ".join(allergens) or texts["sheet.allergens_none"]
-    if gather.numbers.value("products", "cook_before_eating", row):
+    of = contents.made_of(gather.season, gather.numbers, _of(gather, "packs", product))
+    ingredients = text("ingredients") or ", ".join(of.ingredients)
+    if ingredients:
+        yield texts["sheet.ingredients"], ingredients
+    named = of.allergens or gather.season.allergens.get(product, [])
+    yield texts["sheet.allergens"], ", ".join(named) or texts["sheet.allergens_none"]
+    if of.mixed and of.unknown:
+        yield texts["sheet.allergens_unknown"], ", ".join(of.unknown)
+    if of.cook or gather.numbers.value("products", "cook_before_eating", row):
         yield texts["sheet.cook"], texts["words.yes"]
     for name in ("rehydrate", "storage"):
         if text(name):

@@ -8,8 +8,8 @@ packs get labels, and which are refused), ``content.py`` (one pack's label), ``l
 ``html_file.py`` (all of it as a page to print), ``tickets.py`` (a price list, and tickets for the
 shelf).
 
-Stands beside ``report``. May import ``algebra``, ``model``, ``units``, ``read`` and, to fill in the
-template, ``write.html``. Nothing else in the program imports segno. All it shows of a pack was
-worked out by the definitions; here weights are only put into other units and cut to the digits
-shown.
+Stands after ``report``. May import ``report``, ``algebra``, ``model``, ``units``, ``read`` and, to
+fill in the template, ``write.html``. Nothing else in the program imports segno. All it shows of a
+pack was worked out by the definitions; here weights are only put into other units and cut to the
+digits shown.
 """

@@ -118,4 +118,4 @@ def _doubts(numbers: Numbers, row: int) -> str:
         for load in loads_of(numbers, row)
         if numbers.value("loads", "dryness_verdict", load) == DOUBTFUL
     )
-    return "; ".join(found)
+    return "; ".join(found) or "a part of its mix"

@@ -13,6 +13,7 @@ from reportgen.labels.texts import Speech
 from reportgen.labels.weight import CUSTOMARY, about, declare
 from reportgen.marks import seen
 from reportgen.model.season import Season
+from reportgen.report.made_of import MadeOf, made_of
 from reportgen.units.days import date_of
 
 
@@ -52,13 +53,14 @@ def label(
     warnings, rest = tuple(made.warnings()), tuple(made.rest())
     allergens = tuple(made.allergens())
     if short:
-        beside = (*made.dates(), *warnings, *(a for a in allergens if a.head == speech("contains")))
+        beside = (*made.dates(), *warnings, *(a for a in allergens if a.text != speech("none_named")
+                                              and a.kind != "blank"))  # fmt: skip
     else:
         beside = (*made.dates(), *warnings)
     return Label(
         made.pack,
         made.text("name") or made.product,
-        speech("freeze_dried"),
+        "" if made.of.bought else speech("freeze_dried"),
         made.net(),
         beside,
         () if short else (*made.ingredients(), *allergens, *rest, *made.maker()),
@@ -76,6 +78,7 @@ class _Content:
         self.product_row = row
         self.product = str(numbers.value("products", "key", row))
         self.pack = str(numbers.value("packs", "key", chosen.row))
+        self.of = made_of(season, numbers, [chosen.row])
 
     def text(self, name: str) -> str:
         """A text of the product data; empty where there is none."""
@@ -122,18 +125,16 @@ class _Content:
     def warnings(self) -> Iterator[Line]:
         """What whoever opens it must know first."""
         past = self.numbers.value("packs", "past_best_by", self.chosen.row)
-        yield from warnings_of(
-            self.numbers, self.product_row, self.chosen.dryness, self.speech, bool(past)
-        )
+        yield from warnings_of(self.of, self.chosen.dryness, self.speech, bool(past))
 
     def ingredients(self) -> Iterator[Line]:
-        """As the product data names them."""
-        text = self.text("ingredients")
+        """As the product data names them; else, of a mix, its parts from the heaviest down."""
+        text = self.text("ingredients") or ", ".join(map(_one_line, self.of.ingredients))
         yield Line("plain" if text else "blank", self.speech("ingredients"), text)
 
     def allergens(self) -> Iterator[Line]:
         """As the product data names them; where it says nothing, room to write."""
-        return allergens_of(self.season, self.product, self.speech)
+        return allergens_of(self.of, self.speech)
 
     def rest(self) -> Iterator[Line]:
         """How to bring it back, and how to keep it."""
@@ -191,28 +192,29 @@ class _Content:
         )
 
 
-def warnings_of(
-    numbers: Numbers, product_row: int, dryness: str, speech: Speech, past: bool = False
-) -> Iterator[Line]:
-    """What must be known first of a product that is dry as said, and may be past its day."""
+def warnings_of(of: MadeOf, dryness: str, speech: Speech, past: bool = False) -> Iterator[Line]:
+    """What must be known first of food that is dry as said, and may be past its day."""
     names = {DOUBTFUL: "doubtful", NOT_SHOWN: "not_shown", NOT_NAMED: "not_recorded"}
     if dryness in names:
         yield Line("warning", speech(names[dryness]))
     if past:
         yield Line("warning", speech("past_best_by"))
-    if numbers.value("products", "cook_before_eating", product_row):
+    if of.cook:
         yield Line("warning", speech("cook"))
 
 
-def allergens_of(season: Season, product: str, speech: Speech) -> Iterator[Line]:
-    """The allergens that the product data name; where they say nothing, room to write."""
-    found = season.allergens.get(product)
-    if found is None:
-        yield Line("blank", speech("allergens"))
-    elif found:
-        yield Line("plain", speech("contains"), ", ".join(map(_one_line, found)))
-    else:
+def allergens_of(of: MadeOf, speech: Speech) -> Iterator[Line]:
+    """The allergens of all that is in it; of what nobody wrote them of, that they are not known,
+    and room to write."""
+    if of.allergens:
+        yield Line("plain", speech("contains"), ", ".join(map(_one_line, of.allergens)))
+    elif not of.unknown:
         yield Line("plain", speech("allergens"), speech("none_named"))
+    if of.unknown and of.mixed:
+        items = ", ".join(map(_one_line, of.unknown))
+        yield Line("warning", speech("allergens_unknown", items=items))
+    if of.unknown:
+        yield Line("blank", speech("allergens"))
 
 
 def _one_line(value: object) -> str:

@@ -18,6 +18,7 @@ from reportgen.labels.content import Line, allergens_of, warnings_of
 from reportgen.labels.texts import Speech
 from reportgen.labels.weight import CUSTOMARY, declare
 from reportgen.model.season import Season
+from reportgen.report.made_of import made_of
 from reportgen.units import MONEY, Unit, factor
 from reportgen.write import html
 
@@ -94,7 +95,9 @@ def tickets(
         elif not isinstance(price, int | float):
             left_out.append(f"{key} has no price: write what you ask after asked:")
         else:
-            made.append(_ticket(season, numbers, row, priced, dryness, past, unit, money, speech))
+            made.append(
+                _ticket(season, numbers, row, priced, shelf, dryness, past, unit, money, speech)
+            )
     return sorted(made, key=lambda each: (each.name.casefold(), -each.weight)), left_out
 
 
@@ -112,6 +115,7 @@ def _ticket(
     numbers: Numbers,
     row: int,
     priced: int,
+    shelf: list[int],
     dryness: set[str],
     past: bool,
     unit: str,
@@ -131,6 +135,7 @@ def _ticket(
     worst = next((each for each in (NOT_SHOWN, NOT_NAMED) if each in dryness), "")
     name = numbers.value("products", "name", product) or numbers.value("products", "key", product)
     sort = numbers.value("containers", "name", container)
+    made = made_of(season, numbers, shelf)
     return Ticket(
         str(numbers.value("prices", "key", priced)),
         str(name),
@@ -139,8 +144,8 @@ def _ticket(
         money(price),
         speech("by_unit", price=money(by_unit), unit=said),
         (
-            *warnings_of(numbers, product, worst, speech, past),
-            *allergens_of(season, str(numbers.value("products", "key", product)), speech),
+            *warnings_of(made, worst, speech, past),
+            *allergens_of(made, speech),
         ),
         net,
     )

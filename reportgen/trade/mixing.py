@@ -7,13 +7,14 @@ from reportgen.algebra.functions import (
     count,
     estimate,
     first_known,
+    join,
     known,
     no,
     same,
     total,
     where,
 )
-from reportgen.algebra.tables import COUNT, FLAG
+from reportgen.algebra.tables import COUNT, FLAG, TEXT
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.constants import BALANCE
 from reportgen.trade.tables import bought_parts, draws, mix_parts, mixes, packs, products
@@ -69,6 +70,18 @@ def opened(of_pack: Expr, count: Expr) -> Expr:
 def weight_in(of_pack: Expr, count: Expr, pack: Link, weight: Expr) -> Expr:
     """Weight that went in: what the packs held, or as weighed."""
     return where(of_pack, count * pack.net, weight)
+
+
+@mix_parts.derived(TEXT)
+def in_mix(made: Expr, of_product: Expr) -> Expr:
+    """The mix, and what of it."""
+    return join(made, "/", of_product)
+
+
+@mix_parts.derived(DRIED, label="of its kind in the mix")
+def weight_alike(mix_parts: Children, in_mix: Expr) -> Expr:
+    """All of its product that went into the mix: by it ingredients stand in their order."""
+    return total(same(mix_parts.in_mix, in_mix).weight_in)
 
 
 @mix_parts.derived(DRIED)

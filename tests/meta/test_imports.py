@@ -41,7 +41,7 @@ MAY_IMPORT = {
     "sheets": {"trade", "algebra", "layout"},
     "report": {"trade", "algebra", "model", "units", "read", "layout"},
     "handout": {"report", "sheets", "trade", "algebra", "model", "units", "texts", "layout"},
-    "labels": {"algebra", "model", "units", "read", "write", "marks"},
+    "labels": {"report", "algebra", "model", "units", "read", "write", "marks"},
     "next": {"edits", "pen", "report", "trade", "read", "model", "algebra", "units"},
     "past": {"sheets", "trade", "algebra", "model", "units", "read", "layout"},
     "texts.py": {"algebra", "read"},

@@ -74,8 +74,8 @@ def near(value: object) -> Any:
 
 def test_what_parts_cost(tmp_path: Path) -> None:
     found = made(tmp_path)
-    parts = [cost for n in range(1, 5)
-             for cost in found.of("mix_parts", f"part-{n}", "running_cost", "full_cost")]  # fmt: skip
+    names = ("running_cost", "full_cost")
+    parts = [cost for n in range(1, 5) for cost in found.of("mix_parts", f"part-{n}", *names)]
     # Beets 5 at 0.60 and 0.80; turnips 6 at 0.80 and 1; two tins of 2 oz with packaging of 2 and a
     # quarter of 4 of time; dust at 3 / 4 and (4 + 1 of time) / 4 an ounce.
     assert parts == near([3, 4, 4.8, 6, 7.2, 10, 1.5, 2.5])
