@@ -74,6 +74,8 @@ class _Closer:
             self._lot(n, row)
         for row in rows(self._numbers, "products"):
             self._bulk(row)
+        for row in rows(self._numbers, "mixes"):
+            self._mix(row)
         for row in rows(self._numbers, "dryers"):
             self._dryer(row)
         self._offers()
@@ -104,7 +106,9 @@ class _Closer:
             if row["pack"] == pack and row["lot"]
         }
         runs = {
-            str(row["run"]): None for row in rows(self._numbers, "draws") if row["pack"] == pack
+            str(row["run"] or row["mix"]): None
+            for row in rows(self._numbers, "draws")
+            if row["pack"] == pack
         }
         return ": ".join(filter(None, (self._season.name, ", ".join(steps or runs))))
 
@@ -130,13 +134,18 @@ class _Closer:
         if row["unpacked"] is None:
             self._found.notes.append(f"how much {row['key']} is in bulk is not known")
         elif row["left_in_bulk"]:
-            values: Row = {
-                "product": row["key"],
-                "dried": row["unpacked"],
-                "running": row["running_bulk"],
-                "full": row["full_bulk"],
-            }
-            self._found.bulk.append(self._writer.record(RECORDS["carried_over"], values))
+            self._over(row["key"], row["unpacked"], row["running_bulk"], row["full_bulk"])
+
+    def _mix(self, row: Row) -> None:
+        """What is left of a mix in bulk is bulk of its product, at the mix's own cost."""
+        if row["left"] is None:
+            self._found.notes.append(f"how much of the mix {row['key']} is in bulk is not known")
+        elif row["some_left"]:
+            self._over(row["product"], row["left"], row["running_by_weight"], row["full_by_weight"])
+
+    def _over(self, product: Value, dried: Value, running: Value, full: Value) -> None:
+        values = {"product": product, "dried": dried, "running": running, "full": full}
+        self._found.bulk.append(self._writer.record(RECORDS["carried_over"], values))
 
     def _dryer(self, row: Row) -> None:
         done, saved = row["runs_done"], row["saved_in_all"]

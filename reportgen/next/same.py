@@ -22,6 +22,8 @@ _LOTS = {
     "water": "water",
 }
 _BULK = {"unpacked": "dried", "running_bulk": "running", "full_bulk": "full"}
+_MIX = ("left", "running_by_weight", "full_by_weight")
+"""What a mix has in place of these: what is left of it is bulk of its product."""
 
 
 def differences(last: Numbers, following: Numbers) -> list[str]:
@@ -39,13 +41,24 @@ def compared(last: Numbers, following: Numbers) -> Iterator[tuple[str, Value, Va
     yield from _each("packs", packs, list(rows(following, "packs")), _PACKS)
     lots = [row for row in rows(last, "lots") if row["some_waiting"]]
     yield from _each("lots", lots, list(rows(following, "lots")), _LOTS)
-    bulk = [row for row in rows(last, "products") if row["left_in_bulk"]]
+    bulk = [{name: row[name] for name in ("key", *_BULK)}
+            for row in rows(last, "products") if row["left_in_bulk"]]  # fmt: skip
+    bulk += [
+        {"key": row["product"], **dict(zip(_BULK, (row[name] for name in _MIX), strict=True))}
+        for row in rows(last, "mixes")
+        if row["some_left"]
+    ]
     opened = [{**row, "key": row["product"]} for row in rows(following, "carried_over")]
-    yield from _each("bulk", bulk, opened, _BULK)
+    yield from _each("bulk", _numbered(bulk), _numbered(opened), _BULK)
     dryers = list(rows(last, "dryers"))
     names = {"runs_done": "runs_before", "saved_in_all": "saved_before"}
     known = [{**row, "saved_in_all": _saved(row)} for row in dryers]
     yield from _each("dryers", known, list(rows(following, "dryers")), names)
+
+
+def _numbered(bulk: list[Row]) -> list[Row]:
+    """Bulk of one product may be there more than once: from its runs, and of mixes."""
+    return [{**row, "key": f"{n}, {row['key']}"} for n, row in enumerate(bulk, 1)]
 
 
 def _above(value: Value) -> bool:

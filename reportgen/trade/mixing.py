@@ -207,6 +207,12 @@ def left(weight_out: Expr, packed: Expr, passed_on: Expr) -> Expr:
     return weight_out - packed - passed_on
 
 
+@mixes.derived(FLAG)
+def some_left(left: Expr, weight_out: Expr) -> Expr:
+    """Some is left in bulk, beyond what scales tell apart: the next season begins with it."""
+    return left > weight_out * BALANCE
+
+
 # --- checks --------------------------------------------------------------------------------------
 
 

@@ -57,9 +57,11 @@ def held(last: Numbers, following: Numbers) -> int:
     opened = "prepped_weighed carried_running carried_full product date source"
     assert rows(following, "lots", opened) == waits
 
-    products = rows(last, "products", "unpacked left_in_bulk running_bulk full_bulk")
-    left = {key: [v[0], *v[2:]] for key, v in products.items() if v[1]}
-    assert rows(following, "carried_over", "dried running full", "product") == left
+    products = rows(last, "products", "left_in_bulk key unpacked running_bulk full_bulk")
+    mixes = rows(last, "mixes", "some_left product left running_by_weight full_by_weight")
+    left = [v[1:] for each in (products, mixes) for v in each.values() if v[0]]
+    opened = "product dried running full"
+    assert [*rows(following, "carried_over", opened).values()] == left
 
     for dryer, (done, saved, before) in rows(
         last, "dryers", "runs_done saved_in_all saved_before"
@@ -71,7 +73,7 @@ def held(last: Numbers, following: Numbers) -> int:
 
 @pytest.mark.slow
 def test_generated_seasons_three_in_a_row(tmp_path: Path) -> None:
-    done, went_over = 0, 0
+    done = went_over = mixed = 0
     for n, season in enumerate(sample_seasons(100, 11)):
         first = season.write(tmp_path / str(n))
         last = read(first)
@@ -80,12 +82,14 @@ def test_generated_seasons_three_in_a_row(tmp_path: Path) -> None:
         if not_done(last.season, last.numbers):
             continue
         second = follow(first, tmp_path / f"{n}-second")
+        mixed += any(last.numbers.cells["mixes"]["some_left"])
         went_over += held(last.numbers, second)
         third = follow(tmp_path / f"{n}-second", tmp_path / f"{n}-third")
         held(second, third)
         done += 1
     assert done >= AT_LEAST
     assert went_over >= AT_LEAST
+    assert mixed >= 3
 
 
 @pytest.fixture
