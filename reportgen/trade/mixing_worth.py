@@ -138,10 +138,16 @@ def brought(draws: Children) -> Expr:
     return total(draws.brought)
 
 
+@mixes.derived(MONEY, label="given to other mixes in packs")
+def packs_handed_on(draws: Children) -> Expr:
+    """Running cost of its packs that were opened for other mixes."""
+    return total(draws.handed_on)
+
+
 @mixes.derived(MONEY, label="given to other mixes")
-def handed_on(mix_parts: Children, key: Expr, draws: Children) -> Expr:
+def handed_on(mix_parts: Children, key: Expr, packs_handed_on: Expr) -> Expr:
     """Running cost of what of it went into other mixes, packs included."""
-    return total(same(mix_parts.mix, key).running_cost) + total(draws.handed_on)
+    return total(same(mix_parts.mix, key).running_cost) + packs_handed_on
 
 
 @mixes.derived(MONEY, label="brought above its parts")
