@@ -12,6 +12,7 @@ from cli.seasons import run
 from texts.asked import Kind, kinds
 
 from layout import boats
+from reportgen.layout.blocks import TableBlock
 from reportgen.layout.compose import compose
 from reportgen.layout.in_use import charted, unused
 from reportgen.layout.page import Page, Workbook
@@ -51,7 +52,7 @@ def test_what_the_season_to_start_from_does_not_use_is_hidden() -> None:
     unused = {"Scenarios", "What if", "Plan", "Trips", "Energy", "Absorbers"}
     # Nobody outside the household has any of it, and none is for sale.
     unused |= {"Pricing", "Trace", "Recall", "Left in bulk", "Counts", "Asked", "Channels"}
-    unused |= {"Price list"}
+    unused |= {"Price list", "Mixes", "Mixed from", "Bought for mixes", "What mixes bring"}
     # The first sheet lists the whole shelf, which is short.
     assert hidden == unused | {"Eat first", "Method", "Constants"}
 
@@ -121,12 +122,17 @@ def test_what_is_folded_holds_nothing_and_no_chart_reads_it(name: str) -> None:
     shown = {*charted(kind.sheets)}
     book = made(kind)
     assert any(page.folded for page in book.pages) or name != "colline"
+    quiet = {
+        sheet.name for sheet in kind.sheets for block in sheet.blocks
+        if isinstance(block, TableBlock) and any(group.quiet for group in block.groups)
+    }  # fmt: skip
     for page in book.pages:
         assert 1 not in page.folded
+        nothing = (None, "", 0) if page.name in quiet else (None, "")
         for band in page.bands:
             for strip in band.strips:
                 if strip.column in page.folded and band.rows > 1:
-                    assert not [each for each in strip.values if each not in (None, "")]
+                    assert not [each for each in strip.values if each not in nothing]
     assert shown or kind.sheets[0].name == "Costing"
 
 
