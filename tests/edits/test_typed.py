@@ -20,6 +20,8 @@ from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Cell, Value
 from reportgen.units import FRESH, HOUR, Unit
 
+pytestmark = pytest.mark.slow
+
 SLOTS = {"fresh": "lb", "dried": "oz", "money": "USD", "distance": "mile"}
 READER = Reader(SLOTS, {"Obst": "fruit"})
 
