@@ -167,33 +167,6 @@ def gain_packed(worth: Expr, running_per_packed: Expr) -> Expr:
     return worth - running_per_packed
 
 
-@products.derived(DRIED, label="sold, kept or still in bulk")
-def worth_something(valued_weight: Expr, unpacked: Expr) -> Expr:
-    """What was sold or kept, and what is still to be packed: not what spoiled, went missing, was
-    left as crumbs or given to taste."""
-    return valued_weight + unpacked
-
-
-@products.derived(DRIED, label="bulk that bears the cost, and did not spoil")
-def bearing(bulk: Expr, spoiled: Expr) -> Expr:
-    """What was dried and carried over, less crumbs and what spoiled."""
-    return bulk - spoiled
-
-
-@products.derived(BY_DRIED, label="worth above running cost, losses shared")
-def gain_dried(
-    worth: Expr,
-    running_per_packed: Expr,
-    worth_something: Expr,
-    bearing: Expr,
-    dried: Expr,
-    carried: Expr,
-) -> Expr:
-    """What each dried weight is worth above its running cost: what was lost earned nothing."""
-    above = worth_something * worth - bearing * running_per_packed
-    return above / (dried + carried)
-
-
 @products.derived(FLAG, label="nothing packed yet")
 def none_packed(packed: Expr) -> Expr:
     """Nothing of it is packed yet."""
@@ -201,9 +174,9 @@ def none_packed(packed: Expr) -> Expr:
 
 
 @products.derived(BY_DRIED, label="worth above running cost")
-def gain(none_packed: Expr, gain_dried: Expr) -> Expr:
+def gain(none_packed: Expr, gain_packed: Expr) -> Expr:
     """The same; nothing while none of it is packed."""
-    return where(none_packed, 0, gain_dried)
+    return where(none_packed, 0, gain_packed)
 
 
 @products.derived(TEXT, label="what a shop price waits for")

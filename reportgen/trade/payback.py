@@ -60,7 +60,8 @@ def dried(loads: Children) -> Expr:
 
 @dryers.derived(MONEY, label="worth above running cost")
 def gained(loads: Children) -> Expr:
-    """What its finished loads are worth above their running cost, losses of the product shared."""
+    """What its finished loads are worth above their running cost, all of it: what spoiled since,
+    was tasted, or was lost in failed runs is not taken off."""
     return total(loads.saving, loads.finished)
 
 
@@ -70,17 +71,10 @@ def paid_beside(dried: Expr, season: SingleRow) -> Expr:
     return where(dried == 0, 0, dried * season.paid_beside_by_weight)
 
 
-@dryers.derived(MONEY, label="lost in its failed runs")
-def failed_running(runs: Children) -> Expr:
-    """What its runs that failed and are over took in produce, driving, energy and upkeep."""
-    return total(runs.failed_running)
-
-
 @dryers.derived(MONEY, label="saved this season")
-def saved(gained: Expr, paid_beside: Expr, failed_running: Expr) -> Expr:
-    """What its loads are worth above their running cost, less what failed runs took and its part of
-    what was paid beside."""
-    return gained - paid_beside - failed_running
+def saved(gained: Expr, paid_beside: Expr) -> Expr:
+    """What its loads are worth above their running cost, less its part of what was paid beside."""
+    return gained - paid_beside
 
 
 @dryers.derived(MONEY, label="saved by each run of yours")

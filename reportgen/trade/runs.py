@@ -122,13 +122,13 @@ def specific_energy(energy_used: Expr, water_removed: Expr) -> Expr:
     return where(water_removed > 0, energy_used / water_removed, unknown())
 
 
-@runs.derived(FLAG)
+@runs.derived(FLAG, label="holds a fresh load")
 def with_fresh(loads: Children) -> Expr:
     """Something went into it for the first time: there was ice to take out."""
     return count(loads, loads.first_pass) > 0
 
 
-@runs.derived(ENERGY / KG)
+@runs.derived(ENERGY / KG, label="energy by water removed, fresh loads")
 def energy_drawn(with_fresh: Expr, specific_energy: Expr) -> Expr:
     """Its energy by water removed as charts show it; not of what went back in, which had little
     water left."""

@@ -53,11 +53,7 @@ def products(season: Reckoning) -> None:
         row["earned_per_run"] = div(row["earned"], sum(part for _, part in held))
         worked = row["hours"] + row["pack_hours"]
         row["earned_per_hour"] = div(row["earned"], worked) if worked > 0 else NAN
-        spoiled = row["packed"] - row["packed_good"]
-        there = row["dried"] + row["carried"]
-        counts = sold + row["kept_weight"] + row["unpacked"]
-        gain = counts * row["worth"] - (row["bulk"] - spoiled) * cost
-        row["gain"] = 0.0 if row["packed"] == 0 else div(gain, there)
+        row["gain"] = 0.0 if row["packed"] == 0 else row["worth"] - cost
 
 
 def worth_drying(season: Reckoning) -> dict[str, Row]:
@@ -86,10 +82,10 @@ def dryers(season: Reckoning) -> dict[str, Row]:
         own = total(loads, "gained")
         row = found[key] = {
             "runs_done": before + len(done),
-            "hours_run": total((run for run in runs if run["done"] or run["lost"]), "hours"),
+            "hours_run": total((r for r in runs if r["done"] or r["lost"]), "hours"),
             "energy_used": total((r for r in runs if r["done"] or known(r["energy_used"])),
                                  "energy_used"),
-            "saved": gained - at_price(own, div(beside, dried)) - _failed(season, key),
+            "saved": gained - at_price(own, div(beside, dried)),
         }  # fmt: skip
         each = row["saving_per_run"] = div(row["saved"], len(done))
         row["payback_runs"] = div(money(dryer.get("price")), each) if each > 0 else NAN
@@ -99,14 +95,6 @@ def dryers(season: Reckoning) -> dict[str, Row]:
         time = div(row["payback_left"], given(dryer, "runs_per_year")) * YEAR
         row["payback_date"] = max(ends) + time if ends and row["payback_left"] > 0 else NAN
     return found
-
-
-def _failed(season: Reckoning, dryer: str) -> float:
-    """What its runs that failed took without the machine's wear and anybody's time."""
-    lost = [run for run in season.runs.values() if run["lost"] and run["dryer"] == dryer]
-    produce = (load["cost_ingredients"] for load in season.loads.values()
-               if load["lost"] and season.runs[load["run"]]["dryer"] == dryer)  # fmt: skip
-    return sum(produce) + total(lost, "energy_cost") + total(lost, "upkeep_cost")
 
 
 def paid_beside(season: Reckoning) -> Row:
