@@ -47,15 +47,17 @@ def weight_on_hand(on_hand: Expr, net: Expr) -> Expr:
 
 
 @products.derived(DRIED, label="sold")
-def sold_weight(uses: Children) -> Expr:
+def sold_weight(uses: Children, market_packs: Children) -> Expr:
     """Weight of this season's packs that went out for money."""
-    return total(uses.content, uses.sold_of_season)
+    at_markets = total(market_packs.weight_sold, market_packs.of_season)
+    return total(uses.content, uses.sold_of_season) + at_markets
 
 
 @products.derived(MONEY, label="got for it after tax and fees")
-def sales_got(uses: Children) -> Expr:
+def sales_got(uses: Children, market_packs: Children) -> Expr:
     """What sales of this season's packs brought in after tax and fees."""
-    return total(uses.got, uses.sold_of_season)
+    at_markets = total(market_packs.got, market_packs.of_season)
+    return total(uses.got, uses.sold_of_season) + at_markets
 
 
 @products.derived(DRIED, label="eaten or given")
