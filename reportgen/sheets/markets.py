@@ -26,6 +26,8 @@ MARKET_DAYS = Sheet(
                 Group("Left", ("left", "left_per_hour")),
                 Group("With full cost and time", ("cost_out", "labor_cost", "left_full")),
             ),
+            rest=False,
+            keys=False,
             note="Left is before the hours of the day and the wear of the machine; left after full "
             "cost and time is after both. A day that is not written up counts all as sold.",
         ),

@@ -210,5 +210,5 @@ def sold_on(day_after: Expr) -> Expr:
 
 @uses.check("caution", "Delete it, or take it out of the market's took, if it was one sale.")
 def at_a_market(sold: Expr, markets_by: Expr, markets_before: Expr) -> Expr:
-    """A sale on a day on which a market day of its channel is written: counted twice?"""
+    """A sale on the day of a market day of its channel: it may be counted twice."""
     return sold & (markets_by > markets_before)

@@ -20,17 +20,11 @@ def money_leaves(paid: Expr) -> Expr:
     return first_known(paid, ~no())
 
 
-@season.derived(MONEY, label="sales at their prices")
-def money_sales(uses: Children, market_packs: Children) -> Expr:
-    """Sales, at the prices written, tax included; by receipts where those were."""
-    return total(uses.paid, uses.sold) + total(market_packs.paid)
-
-
 @season.derived(MONEY, label="money in: sales")
-def money_in(money_sales: Expr, market_difference: Expr) -> Expr:
+def money_in(uses: Children, markets: Children) -> Expr:
     """Sales, tax included: at the prices written, of market days what was taken in where it is
     written; by receipts where those were."""
-    return money_sales + market_difference
+    return total(uses.paid, uses.sold) + total(markets.taken_in)
 
 
 @season.derived(MONEY, label="purchases")

@@ -80,6 +80,9 @@ PLAIN = {
     "packs": "running_each full_each on_hand",
     "uses": "revenue cost_out profit",
     "counts": "missing cost",
+    "markets": "expected takings difference fees tax_in_it travel_cost labor_cost cost_out "
+               "running_out left left_full left_per_hour",
+    "market_packs": "sold price paid revenue cost_out profit",
     "prices": "running_each full_each price_asked price_floor retail_equivalent break_even_count",
     "scenarios": "running_to_retail",
     "season": "purchase_cost travel_cost labor_cost energy_used energy_cost cost_ingredients "
@@ -87,7 +90,8 @@ PLAIN = {
               "cost_pack_labor running_cost full_cost revenue profit in_process_cost spent "
               "estimated_share break_even_sales saving shrinkage money_in "
               "money_purchases money_driving money_packaging money_energy money_upkeep "
-              "money_overheads money_stall money_fees money_tax money_labor money_out money_left",
+              "money_to_market market_difference money_overheads money_stall money_fees money_tax "
+              "money_labor money_out money_left",
 }  # fmt: skip
 
 
@@ -137,6 +141,7 @@ def tables(season: Season, units: Units) -> dict[str, dict[str, Row]]:
         "packs": found.packs, "offers": found.offers, "scenarios": scenarios(found),
         "uses": {f"use-{n}": use for n, use in enumerate(found.uses, 1)},
         "counts": {f"count-{n}": row for n, row in enumerate(found.counts, 1)},
+        "markets": found.markets, "market_packs": found.market_packs,
         "prices": {f"{p}/{c}/{net(n)}": row for (p, c, n), row in found.prices.items()},
         "season": {"season": found.season() | worth.season_of(found)},
         "worth_drying": worth.worth_drying(found),

@@ -51,9 +51,11 @@ def make(rng: Random, size: str = "small", products: Sequence[str] = PRODUCTS) -
     chance = rng.choice((0, 0, 0.03, 0.1, 0.3))
     season = without(season, [leaf for leaf in optional(season) if pen.maybe(chance)])
     counts = [batches.count(story, packs) for _ in range(rng.choice((0, 0, 1, 2, 5)))]
-    if counts:
-        last = max(set(season.files) - {"season.yaml"}, default="season.yaml")
-        season.files[last]["counts"] = counts
+    many_days = rng.choice((0, 0, 0, 1, 2, 4)) if packs else 0
+    days = [batches.market(story, packs, n) for n in range(many_days)]
+    last = max(set(season.files) - {"season.yaml"}, default="season.yaml")
+    season.files[last] |= {"counts": counts} if counts else {}
+    season.files[last] |= {"markets": days} if days else {}
     return season
 
 
