@@ -179,7 +179,8 @@ class Binder:
                 return
             if not isinstance(node, Mapping):
                 what = f"{field.name} by {label}"
-                shape_problem(self.gathering, node, what, f"write 'id: {field.filled}' for each")
+                do = f"write each {label} by its id, as {{ID: ...}}"
+                shape_problem(self.gathering, node, what, do)
                 return
             readers = self.readers(record)
             for key, held in node.entries:

@@ -177,6 +177,9 @@ def _dear_shops(season: Season) -> None:
     for row in season.table("lots"):
         if "price" not in row.record:
             row.record["grown"] = "true"
+    for row in season.table("markets"):
+        row.record["prices"] = dict.fromkeys(row.record.get("took", {}), f"60 {coin}")
+        row.record.pop("takings", None)
     for dryer in head["dryers"]:
         dryer |= {"price": f"90000 {head['currency']}", "runs_per_year": "40 run"}
     head["offers"] = [
