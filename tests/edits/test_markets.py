@@ -60,9 +60,7 @@ def test_a_number_changes_its_own_entry_and_nothing_else(at: Desk) -> None:
         MARKETS.replace("back: {P-1: 1}", "back: {P-1: 2}")
         .replace("cash: 20 USD", "cash: 22.5 USD")
         .replace("took: {P-1: 1}}", "took: {P-1: 1}, samples: {P-1: 1}}")
-        .replace(
-            "card: 11 USD}\n", "card: 11 USD}\n    labor: 4 h\n    prices: {P-1: 8.5 USD}\n"
-        )
+        .replace("card: 11 USD}\n", "card: 11 USD}\n    labor: 4 h\n    prices: {P-1: 8.5 USD}\n")
     )
 
 

@@ -141,10 +141,11 @@ def season_of(season: Reckoning) -> Row:
     found["market_difference"] = markets.difference(season)
     found["money_in"] = total((use for use in season.uses if use["sold"]), "paid")
     found["money_in"] += total(days, "taken_in")
+    bought = [lot for lot in season.lots.values() if lot["of_season"]]
     counted = (run for run in season.runs.values() if run["done"] or known(run["energy_used"]))
     found |= {
-        "money_purchases": total(season.lots.values(), "purchase_cost"),
-        "money_driving": total(season.lots.values(), "travel_cost"),
+        "money_purchases": total(bought, "purchase_cost"),
+        "money_driving": total(bought, "travel_cost"),
         "money_packaging": total(season.products.values(), "cost_packaging"),
         "money_energy": total(counted, "energy_cost"),
         "money_upkeep": total(season.runs.values(), "upkeep_cost"),
