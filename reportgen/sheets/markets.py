@@ -11,6 +11,9 @@ from reportgen.layout.blocks import (
 )
 from reportgen.trade.tables import market_packs, market_takings, markets, season
 
+_SPARE = 10
+"""Free rows: as many where the days are written down as where they are worked out."""
+
 MARKET_DAYS = Sheet(
     name="Market days",
     purpose="What each day at a market was to take in, what it took in, and what it left.",
@@ -26,6 +29,7 @@ MARKET_DAYS = Sheet(
                 Group("Left", ("left", "left_per_hour")),
                 Group("With full cost and time", ("cost_out", "labor_cost", "left_full")),
             ),
+            spare=_SPARE,
             rest=False,
             keys=False,
             note="Left is before the hours of the day and the wear of the machine; left after full "
@@ -59,7 +63,7 @@ MARKETS = Sheet(
                 Group("Write down", ("date", "channel", "fee", "travel", "labor")),
                 Group("Notes", ("note",), printed=False),
             ),
-            spare=10,
+            spare=_SPARE,
         ),
     ),
 )

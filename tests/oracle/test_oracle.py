@@ -169,8 +169,9 @@ def made(n: int) -> Season:
 
 
 def _dear_shops(season: Season) -> None:
-    """Every rate, every lot a price, every product one of shops, so dear that a dryer pays for
-    itself; time is paid in some of them only, for it takes most of what is saved."""
+    """Every rate, every run its hours and energy, every lot a price, every product one of shops, so
+    dear that a dryer pays for itself; time is paid in some of them only, for it takes most of what
+    is saved."""
     head, coin = season.head, season.head["currency"]
     every = {"electricity": f"0.2 {coin}/kWh", "labor": f"9 {coin}/h", "travel": f"0.5 {coin}/km"}
     head["rates"] = every | head.get("rates", {})
@@ -184,7 +185,10 @@ def _dear_shops(season: Season) -> None:
         row.record["prices"] = dict.fromkeys(row.record.get("took", {}), f"60 {coin}")
         row.record.pop("takings", None)
     for dryer in head["dryers"]:
-        dryer |= {"price": f"90000 {head['currency']}", "runs_per_year": "40 run"}
+        dryer |= {"price": f"90000 {coin}", "runs_per_year": "40 run", "mean_power": "700 W"}
+    for row in season.table("runs"):
+        if not {"duration", "ended"} & {*row.record}:
+            row.record["duration"] = "20 h"
     head["offers"] = [
         {"id": f"dear-{product}", "product": product, "net": "100 g",
          "price": f"95 {head['currency']}"} for product in PRODUCTS

@@ -94,6 +94,9 @@ def dryers(season: Reckoning) -> dict[str, Row]:
         each = row["saving_per_run"] = div(row["saved"], len(done))
         row["payback_runs"] = div(money(dryer.get("price")), each) if each > 0 else NAN
         left = row["payback_runs"] - row["runs_done"]
+        if "saved_before" in dryer:
+            open_price = money(dryer.get("price")) - money(dryer["saved_before"]) - row["saved"]
+            left = div(max(open_price, 0.0), each) if each > 0 else NAN
         row["payback_left"] = max(left, 0.0) if known(left) else NAN
         ends = [run["end"] for run in runs if known(run["end"])]
         time = div(row["payback_left"], given(dryer, "runs_per_year")) * YEAR

@@ -353,7 +353,11 @@ def test_time_is_carried_as_produce_and_runs_are() -> None:
                 and not load["again"]
                 and None not in (lot["usable"], load["weight_in"])
             ):
-                total += (lot["labor_cost"] or 0) * load["weight_in"] / lot["usable"]
+                time = lot["labor_cost"]
+                if not lot["of_season"]:  # its time is what it cost then
+                    ends = lot["carried_full"], lot["carried_running"]
+                    time = None if None in ends else ends[0] - ends[1]
+                total += (time or 0) * load["weight_in"] / lot["usable"]
         if None in products or None in runs:
             continue
         tried += 1
