@@ -22,10 +22,12 @@ MARKET_DAYS = Sheet(
         TableBlock(
             markets,
             (
-                Group("Day", ("date", "channel"), echo=True),
+                Group("Day", ("day",)),
+                Group("Sold through", ("channel",), echo=True),
                 Group("In the purse", ("packs_sold", "expected", "takings", "difference")),
-                Group("Place", ("fee",), echo=True),
-                Group("Off it as well", ("tax_in_it", "fees", "travel_cost", "running_out")),
+                Group("Off it", (
+                    "tax_in_it", "fees", "place_cost", "travel_cost", "running_out",
+                )),
                 Group("Left", ("left", "left_per_hour")),
                 Group("With full cost and time", ("cost_out", "labor_cost", "left_full")),
             ),

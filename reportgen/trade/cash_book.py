@@ -83,7 +83,7 @@ def stall_ahead(
 ) -> Expr:
     """The stall on planned days without a sale yet, or the fees of market days to come: not paid,
     and in no line of money out."""
-    fees = total(markets.fee, markets.to_come)
+    fees = total(markets.place_cost, markets.to_come)
     return where(market_days > 0, fees, stall_days_ahead * pricing.stall)
 
 

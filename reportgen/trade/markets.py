@@ -7,7 +7,7 @@ which is the season's and no product's; so are the fee of the day, its driving a
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, first_known, no, same, total, unknown, where
+from reportgen.algebra.functions import count, first_known, known, no, same, total, unknown, where
 from reportgen.algebra.tables import COUNT, DATE, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.channels import IN_A_PRICE
@@ -19,6 +19,18 @@ A_MARKET_DAY = (
     "cost to market: fees, driving, time and samples against what was taken in, the method of "
     "extension services"
 )
+
+
+@markets.derived(DATE)
+def day(date: Expr) -> Expr:
+    """Its day, where it is known."""
+    return where(known(date), date, unknown())
+
+
+@markets.derived(MONEY, label="fee of the day")
+def place_cost(fee: Expr) -> Expr:
+    """What the place cost; nothing where no fee is written."""
+    return where(fee > 0, fee, 0)
 
 
 @markets.derived(COUNT, label="packs sold")
@@ -100,9 +112,11 @@ def cost_out(market_packs: Children) -> Expr:
 
 
 @markets.derived(MONEY, label="after tax, fees, place and driving")
-def brought(taken_in: Expr, tax_in_it: Expr, fees: Expr, fee: Expr, travel_cost: Expr) -> Expr:
+def brought(
+    taken_in: Expr, tax_in_it: Expr, fees: Expr, place_cost: Expr, travel_cost: Expr
+) -> Expr:
     """What was taken in, less tax and fees on it, the fee of the day and driving."""
-    return taken_in - tax_in_it - fees - fee - travel_cost
+    return taken_in - tax_in_it - fees - place_cost - travel_cost
 
 
 @markets.derived(MONEY, source=A_MARKET_DAY, label="left of the day")
@@ -135,7 +149,7 @@ def market_days(markets: Children) -> Expr:
 @season.derived(MONEY, label="fees of market days")
 def market_fees(markets: Children) -> Expr:
     """What the places cost on all market days."""
-    return total(markets.fee)
+    return total(markets.place_cost)
 
 
 @season.derived(MONEY, label="driving to markets")
