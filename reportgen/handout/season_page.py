@@ -49,7 +49,7 @@ _GRIDS = {
     ),
     "markets": (
         "markets",
-        ("day", "channel", "packs_sold", "expected", "takings", "difference", "left",
+        ("day", "packs_sold", "expected", "takings", "difference", "left",
          "left_per_hour", "left_full"),
     ),
     "counts": (
