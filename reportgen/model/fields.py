@@ -261,4 +261,6 @@ _ONE = {
     "mixes": "mix",
     "mix_parts": "part of a mix",
     "bought_parts": "bought part",
+    "market_packs": "pack at a market",
+    "market_takings": "takings of a market",
 }

@@ -17,6 +17,7 @@ from reportgen.model.batches import (
     uses,
 )
 from reportgen.model.fields import Field, Record, Text
+from reportgen.model.markets import market_packs, market_takings, markets
 from reportgen.model.mixing import bought_parts, mix_parts, mixes
 from reportgen.model.outlook import carried_over, plan, scenarios
 from reportgen.model.power_log.records import power, run_energy
@@ -49,7 +50,9 @@ SEASON: tuple[Field, ...] = (
 """The keys of ``season.yaml`` that are not records; ``units`` is read before all others."""
 
 _NOTE = Text("note", "A note in your own words.")
-_UNNOTED = ("run_energy", "power", "draws", "products", "nominal_weights")
+_UNNOTED = (
+    "run_energy", "power", "draws", "products", "nominal_weights", "market_packs", "market_takings",
+)  # fmt: skip
 """Records that nobody writes as such, or that have notes of their own."""
 
 
@@ -67,7 +70,7 @@ RECORDS: dict[str, Record] = {
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
         trips, lots, runs, run_energy, power, loads, mixes, mix_parts, bought_parts, packs, draws,
-        uses, counts, asked, offers, scenarios, plan,
+        uses, markets, market_packs, market_takings, counts, asked, offers, scenarios, plan,
     )
 }  # fmt: skip
 
@@ -78,7 +81,7 @@ ONLY_SEASON: tuple[str, ...] = (
 """The records of ``season.yaml`` that a batch file may not hold."""
 
 BATCH: tuple[str, ...] = (
-    "lots", "runs", "mixes", "packs", "uses", "counts", "asked", "offers", "trips",
+    "lots", "runs", "mixes", "packs", "uses", "markets", "counts", "asked", "offers", "trips",
 )  # fmt: skip
 """The lists that any file of a season may hold."""
 
@@ -94,5 +97,6 @@ SHORT = Keys(
 OWNER_COLUMN: dict[str, str] = {
     "loads": "run", "upkeep": "dryer", "parts": "container", "nominal_weights": "product",
     "mix_parts": "into", "bought_parts": "into",
+    "market_packs": "market", "market_takings": "market",
 }  # fmt: skip
 """Records written inside another: the column that names their owner."""

@@ -78,15 +78,15 @@ def check_references(gathering: Gathering, recipes: Recipes) -> None:
                     continue
                 place = draft.place_of(column.name)
                 if column.ref == "channels":
-                    _no_channel(gathering, place, str(value), there)
+                    words = PURPOSES if record.name == "uses" else ()
+                    _no_channel(gathering, place, str(value), [*words, *sorted(there)])
                 elif or_mixes:
                     _missing(gathering, place, "runs", str(value), there | known["mixes"], "mixes")
                 else:
                     _missing(gathering, place, column.ref, str(value), there)
 
 
-def _no_channel(gathering: Gathering, place: Place, value: str, there: set[str]) -> None:
-    words = [*PURPOSES, *sorted(there)]
+def _no_channel(gathering: Gathering, place: Place, value: str, words: list[str]) -> None:
     match = near(value, words)
     gathering.problem(
         place,

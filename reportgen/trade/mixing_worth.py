@@ -20,9 +20,9 @@ BY_HOUR = MONEY / HOUR
 
 
 @packs.derived(MONEY, label="got for it after tax and fees")
-def got(uses: Children) -> Expr:
-    """What sales of it brought in after tax and fees."""
-    return total(uses.got, uses.sold)
+def got(uses: Children, market_packs: Children) -> Expr:
+    """What sales of it brought in after tax and fees, those of market days at their prices."""
+    return total(uses.got, uses.sold) + total(market_packs.got)
 
 
 @packs.derived(COUNT, label="eaten or given")

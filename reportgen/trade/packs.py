@@ -79,9 +79,9 @@ def full_each(from_mix: Expr, full_mixed: Expr, full_unmixed: Expr) -> Expr:
 
 
 @packs.derived(COUNT)
-def taken(uses: Children) -> Expr:
-    """How many have been used, those opened for mixes apart."""
-    return total(uses.containers)
+def taken(uses: Children, market_packs: Children) -> Expr:
+    """How many have been used, or did not come back from a market; those opened for mixes apart."""
+    return total(uses.containers) + total(market_packs.gone)
 
 
 @packs.derived(COUNT)

@@ -23,7 +23,8 @@ _BESIDE = {
         "mix_parts": "dryness own_dryness mixed_dryness bulk_dryness doubtful_loads",
         "bought_parts": "dryness",
         **dict.fromkeys(
-            ("absorber_needs", "uses", "counts", "trace", "recall", "eat_first"), "pack_dryness"
+            ("absorber_needs", "uses", "market_packs", "counts", "trace", "recall", "eat_first"),
+            "pack_dryness",
         ),
     },
     OXYGEN: {

@@ -18,6 +18,8 @@ _OWNERS = {
     "draws": ("pack", "packs"),
     "mix_parts": ("into", "mixes"),
     "bought_parts": ("into", "mixes"),
+    "market_packs": ("market", "markets"),
+    "market_takings": ("market", "markets"),
 }
 """Records that are written inside another: the column that names their owner, and its table."""
 
@@ -93,6 +95,9 @@ bought_parts = _table("bought_parts", "bought part", "bought parts of mixes")
 packs = _table("packs", "pack")
 draws = _table("draws", "draw", "draws of packs on runs and mixes")
 uses = _table("uses", "use")
+markets = _table("markets", "market day", "market days")
+market_packs = _table("market_packs", "pack at a market", "packs at markets")
+market_takings = _table("market_takings", "takings of a market", "takings of markets")
 counts = _table("counts", "count", "counts of the shelf")
 asking = _table("asked", "asked price", "asked prices", name="asking")
 offers = _table("offers", "offer")
@@ -271,7 +276,8 @@ TABLES: Sequence[Table] = (
     rates, pricing, channels, scale, place, maker, periods, windows,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, mixes, mix_parts,
-    bought_parts, packs, draws, uses, counts, asking, offers, notebook,
+    bought_parts, packs, draws, uses, markets, market_packs, market_takings, counts, asking, offers,
+    notebook,
     changes, plan, season, checks, typed,
     prices, price_list, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers,
     ranking, worth_drying, worth_mixing,

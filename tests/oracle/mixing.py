@@ -194,6 +194,8 @@ class Bringing(Mixes):
             pairs = zip(self.season.records["uses"], self.season.uses, strict=True)
             own = [(u, row) for u, row in pairs if u.get("pack") == record["id"]]
             got = sum(row["got"] for _, row in own if row["sold"])
+            there = self.season.market_packs.values()
+            got += sum(row["got"] for row in there if row["pack"] == record["id"])
             kept = pack["on_hand"] + sum(
                 number(u.get("count", "1")) for u, _ in own if u["for"] in ("household", "gift")
             )

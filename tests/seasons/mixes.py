@@ -1,9 +1,11 @@
-"""Makes up mixes: powders, packs filled anew, blends, blends of these; packs of them, uses."""
+"""Makes up mixes: powders, packs filled anew, blends, blends of these; packs of them, uses, and a
+market day with some."""
 
 from __future__ import annotations
 
 from typing import Any
 
+from seasons import batches
 from seasons.form import Season
 from seasons.leaves import optional, without
 from seasons.pen import Pen, day, number
@@ -32,9 +34,16 @@ def with_mixes(pen: Pen, season: Season, chance: float) -> Season:
         packs.append(story.pack(blend["product"], both))
     if story.opened:
         packs.append(story.opened)
-    for table, records in {"mixes": made, "packs": packs, "uses": story.uses(packs)}.items():
-        held = result.files[result.last].setdefault(table, [])
-        held += records
+    added = {
+        "mixes": made,
+        "packs": packs,
+        "uses": story.uses(packs),
+        "markets": story.market(packs),
+    }
+    for table, records in added.items():
+        if records:
+            held = result.files[result.last].setdefault(table, [])
+            held += records
     for product in MIXED:
         if any(mix["product"] == product for mix in made):
             result.files[f"recipes/{product}.yaml"] = {"name": product.replace("-", " ").title()}
@@ -55,14 +64,14 @@ class _Story:
 
     def mix(self, product: str, **more: Any) -> Record:
         self.number += 1
-        record = {"id": f"mix-n{self.number}", "product": product, "date": self.day(0), **more}
+        record = {"id": f"mix-n{self.number}", "product": product, "date": self.on(0), **more}
         if self.pen.maybe(0.5):
             record["labor"] = self.pen.time(0.2, 2)
         if self.pen.maybe(0.3):
             record["dryness"] = self.reading()
         return record
 
-    def day(self, after: int) -> str:
+    def on(self, after: int) -> str:
         return day(self.pen.rng.randint(40, 110) + after)
 
     def reading(self) -> Record:
@@ -122,7 +131,7 @@ class _Story:
     def pack(self, product: str, mixes: list[str]) -> Record:
         self.number += 1
         record: Record = {
-            "id": f"X-{self.number}", "product": product, "date": self.day(20),
+            "id": f"X-{self.number}", "product": product, "date": self.on(20),
             "container": self.pen.rng.choice(self.season.ids("containers")),
             "count": str(self.pen.rng.randint(1, 6)), "net": self.pen.dry(self.pen.between(10, 60)),
             "from": mixes,
@@ -135,13 +144,21 @@ class _Story:
         many = self.pen.rng.choice((0, 1, 1, 2))
         return [self.pack(mix["product"], [mix["id"]]) for _ in range(many)]
 
+    def market(self, packs: list[Record]) -> list[Record]:
+        """A day at a market with packs of mixes, often beside another."""
+        if not packs or self.pen.maybe(0.4):
+            return []
+        others = [row.record for row in self.season.table("packs")]
+        story = batches.Story(self.pen, self.products, self.season.head, day=130)
+        return [batches.market(story, [*packs, *others[:1]], 7)]
+
     def uses(self, packs: list[Record]) -> list[Record]:
         """Sold, eaten, given, spoiled."""
         found = []
         for pack in packs:
             purpose = self.pen.rng.choice(("stall", "stall", "household", "gift", "spoiled", ""))
             if purpose:
-                use = {"date": self.day(60), "pack": pack["id"], "count": "1", "for": purpose}
+                use = {"date": self.on(60), "pack": pack["id"], "count": "1", "for": purpose}
                 priced = {"price": self.pen.money(3, 20)} if purpose == "stall" else {}
                 found.append(use | priced)
         return found

@@ -281,6 +281,10 @@ def test_mixes_conserve_weight_and_money_and_move_no_unit_cost() -> None:
             for table, name in (("packs", "id"), ("uses", "pack"), ("counts", "pack")):
                 if isinstance(content.get(table), list):
                     content[table] = [r for r in content[table] if r.get(name) not in packs]
+            for day in content.get("markets", ()):
+                for said in ("took", "back", "samples", "prices"):
+                    kept = {k: v for k, v in day.pop(said, {}).items() if k not in packs}
+                    day |= {said: kept} if kept else {}
         before = {row["key"]: row for row in rows(numbers_of(without), "products")}
         for row in rows(numbers, "products"):
             for name in ("running_bulk", "full_bulk", "dried", "drying_ratio"):
