@@ -56,12 +56,14 @@ USES = """
 uses:
   - {date: 2025-10-01, pack: M, count: 2, for: stall, price: 10 USD}
   - {date: 2025-10-02, pack: M, count: 1, for: household}
+"""
+OFFERS = """
 offers:
   - {id: o, product: trail, date: 2025-09-01, net: 5 oz, price: 15 USD}
 """
 
 
-def made(folder: Path, text: str = BASE + MIX + PACKS + USES) -> Figures:
+def made(folder: Path, text: str = BASE + MIX + PACKS + USES + OFFERS) -> Figures:
     (folder / "recipes").mkdir(exist_ok=True)
     for name in ("dust", "trail"):
         (folder / "recipes" / f"{name}.yaml").write_text(f"name: {name}\n")
@@ -132,6 +134,43 @@ def test_what_it_brought(tmp_path: Path) -> None:
     each = 2.5 * 16.7 / 15 + 2
     assert found("season", "saving_taken") == near(2.5 * 1.5 - each)
     assert found("season", "saving") == near(3 * (2.5 * 1.5 - each))
+
+
+MARKET = """
+markets:
+  - {id: green, date: 2025-09-25, channel: stall, fee: 7 USD, labor: 2 h, took: {M: 4, P: 2},
+     back: {M: 1, P: 2}, samples: {M: 1}, prices: {M: 12 USD}, takings: {cash: 23 USD}}
+"""
+
+
+def test_what_it_brought_at_a_market(tmp_path: Path) -> None:
+    """Two sold at 12 less a tenth, one tasted; two left on the shelf, at half of 3 an ounce."""
+    found = made(tmp_path, BASE + MIX + PACKS + OFFERS + MARKET)
+    assert found.of("packs", "M", "taken", "on_hand") == [3, 2]
+    assert found("mixes", "brought", "trail") == near(21.6 + 2 * 2.5 * 3 / 2)
+    assert found("mixes", "earned", "trail") == near(21.6 + 7.5 - 16.7)
+    each = 2.5 * 16.7 / 15 + 2
+    assert found("markets", "running_out", "green") == near(3 * each)
+    assert found("markets", "left", "green") == near(23 - 2.3 - 7 - 3 * each)
+    # The trail mix is of no run: what it was sold for is no product's worth, but the season's.
+    names = ("sold_weight", "kept_weight")
+    assert found.of("products", "trail", *names) == near([0, 0])
+    assert found("season", "revenue") == near(24)
+    # Two of four tins were opened five days before: that many were there to be taken along.
+    assert found("market_packs", "there", "green/P") == 2
+
+
+def test_a_market_finds_what_was_not_opened_yet(tmp_path: Path) -> None:
+    """On the day before the mix all four were there, on its own morning too, then two."""
+    for day, there in (("2025-09-19", 4), ("2025-09-20", 4), ("2025-09-21", 2)):
+        market = MARKET.replace("2025-09-25", day)
+        found = made(tmp_path, BASE + MIX + PACKS + market)
+        assert found("market_packs", "there", "green/P") == there
+    counts = (
+        "counts: [{date: 2025-09-25, pack: M, counted: 2}, {date: 2025-09-25, pack: P, counted: 1}]"
+    )
+    found = made(tmp_path, BASE + MIX + PACKS + MARKET + counts)
+    assert found.numbers.cells["counts"]["missing"] == near([0, 1])
 
 
 def test_a_count_of_the_shelf_knows_what_was_opened(tmp_path: Path) -> None:
@@ -266,12 +305,12 @@ def test_an_opened_pack_no_longer_keeps_as_its_container_says(tmp_path: Path) ->
 
 
 def mixed_seasons() -> list[tuple[Season, Any]]:
-    found = [each for each in sample_seasons(60, 91, "medium") if each.table("mixes")]
-    return [(each, numbers_of(each)) for each in found]
+    found = (*sample_seasons(60, 91), *sample_seasons(60, 91, "medium"))
+    return [(each, numbers_of(each)) for each in found if each.table("mixes")]
 
 
 def test_mixes_conserve_weight_and_money_and_move_no_unit_cost() -> None:
-    tried = money = deep = 0
+    tried = money = full = deep = at_markets = 0
     for made_up, numbers in mixed_seasons():
         without = made_up.copied()
         mixes = {row.key for row in made_up.table("mixes")}
@@ -285,15 +324,17 @@ def test_mixes_conserve_weight_and_money_and_move_no_unit_cost() -> None:
                 for said in ("took", "back", "samples", "prices"):
                     kept = {k: v for k, v in day.pop(said, {}).items() if k not in packs}
                     day |= {said: kept} if kept else {}
-        before = {row["key"]: row for row in rows(numbers_of(without), "products")}
+        plainly = numbers_of(without)
+        before = {row["key"]: row for row in rows(plainly, "products")}
         for row in rows(numbers, "products"):
             for name in ("running_bulk", "full_bulk", "dried", "drying_ratio"):
                 assert row["key"] not in before or row[name] == before[row["key"]][name]
-        plain = {row["key"]: row for row in rows(numbers_of(without), "packs")}
+        plain = {row["key"]: row for row in rows(plainly, "packs")}
         for row in rows(numbers, "packs"):
             for name in ("running_each", "full_each"):
                 assert row["key"] not in plain or row[name] == plain[row["key"]][name]
         tried += 1
+        at_markets += any(row["pack"] in packs for row in rows(numbers, "market_packs"))
         for mix in rows(numbers, "mixes"):
             deep += bool(mix["parts_mixed"])
             if None not in (mix["weight_in"], mix["left"]):
@@ -310,7 +351,13 @@ def test_mixes_conserve_weight_and_money_and_move_no_unit_cost() -> None:
         money += 1
         assert same(sum(made_of), sum(given) + sum(bought), least=1e-9)
         assert same(sum(costs), sum(dried) + sum(bought), least=1e-9)
-    assert tried > 15 and money > 5 and deep > 8
+        time = [mix["labor_cost"] for mix in rows(numbers, "mixes")]
+        in_full = [(row["full_cost"], row["full_made"]) for row in products]
+        if None not in (*time, *(cost for both in in_full for cost in both)):
+            full += 1
+            spent = sum(made for _, made in in_full) + sum(bought) + sum(time)
+            assert same(sum(cost for cost, _ in in_full), spent, least=1e-9)
+    assert tried > 30 and money > 8 and full > 5 and deep > 8 and at_markets > 8
 
 
 # --- what cannot be ------------------------------------------------------------------------------
