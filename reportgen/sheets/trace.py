@@ -34,6 +34,7 @@ RECALL = Sheet(
             (
                 Group("Lot", ("lot", "bought", "source")),
                 Group("Is in", ("pack", "packed", "filled", "taken", "on_hand", "pack_dryness")),
+                Group("Where others are", ("gone_at_markets", "opened", "missing"), quiet=True),
             ),
         ),
     ),

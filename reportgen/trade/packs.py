@@ -78,10 +78,16 @@ def full_each(from_mix: Expr, full_mixed: Expr, full_unmixed: Expr) -> Expr:
     return where(from_mix, full_mixed, full_unmixed)
 
 
+@packs.derived(COUNT, label="gone at markets")
+def gone_at_markets(market_packs: Children) -> Expr:
+    """How many did not come back from markets."""
+    return total(market_packs.gone)
+
+
 @packs.derived(COUNT)
-def taken(uses: Children, market_packs: Children) -> Expr:
+def taken(uses: Children, gone_at_markets: Expr) -> Expr:
     """How many have been used, or did not come back from a market; those opened for mixes apart."""
-    return total(uses.containers) + total(market_packs.gone)
+    return total(uses.containers) + gone_at_markets
 
 
 @packs.derived(COUNT)

@@ -94,3 +94,21 @@ def filled(pack: Link) -> Expr:
 def taken(pack: Link) -> Expr:
     """How many have left the shelf: the stock says when, and to whom."""
     return pack.taken
+
+
+@recall.derived(COUNT, label="of these at markets")
+def gone_at_markets(pack: Link) -> Expr:
+    """How many of those did not come back from markets: the markets say when."""
+    return pack.gone_at_markets
+
+
+@recall.derived(COUNT, label="opened for mixes")
+def opened(pack: Link) -> Expr:
+    """How many were opened for mixes, the packs of which are listed, too."""
+    return pack.opened
+
+
+@recall.derived(COUNT)
+def missing(pack: Link) -> Expr:
+    """How many went missing, by the counts: nobody knows where they are."""
+    return pack.missing

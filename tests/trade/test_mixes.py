@@ -156,6 +156,9 @@ def test_what_it_brought_at_a_market(tmp_path: Path) -> None:
     names = ("sold_weight", "kept_weight")
     assert found.of("products", "trail", *names) == near([0, 0])
     assert found("season", "revenue") == near(24)
+    names = ("taken", "gone_at_markets", "opened", "missing", "on_hand")
+    assert found.of("recall", "t/M", *names) == [3, 3, 0, 0, 2]
+    assert found.of("recall", "t/P", *names) == [0, 0, 2, 0, 2]
     # Two of four tins were opened five days before: that many were there to be taken along.
     assert found("market_packs", "there", "green/P") == 2
 
@@ -340,6 +343,11 @@ def test_mixes_conserve_weight_and_money_and_move_no_unit_cost() -> None:
             if None not in (mix["weight_in"], mix["left"]):
                 gone = mix["loss"] + mix["packed"] + mix["passed_on"] + mix["left"]
                 assert same(mix["weight_in"], gone, least=1e-9)
+        for row in rows(numbers, "recall"):
+            where = [row[name] for name in ("taken", "opened", "missing", "on_hand")]
+            if None not in where:
+                assert same(row["filled"], sum(where), least=1e-9)
+                assert row["gone_at_markets"] <= row["taken"]
         products, parts = list(rows(numbers, "products")), list(rows(numbers, "mix_parts"))
         made_of = [mix["running_cost"] for mix in rows(numbers, "mixes")]
         costs = [row["running_cost"] for row in products]
