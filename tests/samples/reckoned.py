@@ -16,6 +16,8 @@ from zoneinfo import ZoneInfo
 
 import yaml
 
+from samples.reckoned_mixes import Mixes
+
 Row = dict[str, Any]
 UNITS = {"g": 1.0, "kg": 1000.0, "lb": 453.59237, "oz": 28.349523125,
          "h": 1.0, "min": 1 / 60, "W": 0.001, "kWh": 1.0, "km": 1.0, "mile": 1.0, "%": 0.01,
@@ -65,6 +67,7 @@ class Season:
         self.loads = [
             load | {"run": run["id"]} for run in self.rows["runs"] for load in run["loads"]
         ]
+        self.mixes = Mixes(self)
         self.weigh()
         self.pay()
 
@@ -233,13 +236,21 @@ class Season:
 
     # --- totals -------------------------------------------------------------------------------
 
-    def of_product(self, name: str) -> Row:
-        """Weights, running cost, what was saved so far."""
+    def grams(self, text: str) -> float:
+        return amount(text)
+
+    def fees(self) -> float:
+        return amount(self.head["pricing"]["fees"])
+
+    def by_bulk(self, name: str) -> float:
+        """Running cost by weight of a product's bulk."""
+        return float(self.of_bulk(name)["by_bulk"])
+
+    def of_bulk(self, name: str) -> Row:
+        """What was dried and brought over of a product, what was used of it, what it cost."""
         own = [x for x in self.loads if x["product"] == name and x["dry"] is not None]
         dried = sum(x["dry"] - (x["wet"] if "again" in x else 0) for x in own)
         cost = sum(x["produce"] + x["machine"] for x in own)
-        packs = [x for x in self.rows["packs"] if x["product"] == name and "carried" not in x]
-        packed, packaging = sum(map(self.content, packs)), sum(map(self.packaging, packs))
         carried = [x for x in self.head.get("carried_over", []) if x["product"] == name]
         brought = sum(weight(x["dried"]) for x in carried)
         worth = sum(weight(x["dried"]) * amount(x["running"]) / UNITS["oz"] for x in carried)
@@ -248,13 +259,29 @@ class Season:
         for rest in sorted((x for x in bulk if x["weight"] == "rest"), key=lambda x: x["date"]):
             used[id(rest)] = self.left(name, rest["date"], brought, bulk, used)
         crumbs = sum(used[id(x)] for x in bulk if x["for"] == "crumbs")
+        there = dried + brought
+        return {"dried": dried, "there": there, "cost": cost, "bulk": bulk, "used": used,
+                "by_bulk": (cost + worth) / (there - crumbs) if there else None}  # fmt: skip
+
+    def of_product(self, name: str) -> Row:
+        """Weights, running cost, what was saved so far."""
+        held = self.of_bulk(name)
+        bulk, used, by_bulk, cost = (held[each] for each in ("bulk", "used", "by_bulk", "cost"))
+        packs = [x for x in self.rows["packs"] if x["product"] == name and "carried" not in x
+                 and not self.mixes.of(x)]  # fmt: skip
+        packed, packaging = sum(map(self.content, packs)), sum(map(self.packaging, packs))
+        intact, around = packed, packaging
+        for pack in packs:
+            opened = self.mixes.opened(pack["id"]) / int(pack.get("count", "1"))
+            intact -= opened * self.content(pack)
+            around -= opened * self.packaging(pack)
         taken = {purpose: self.taken(packs, (purpose,)) for purpose in (*SHELF, "spoiled")}
-        by_bulk = (cost + worth) / (dried + brought - crumbs)
-        by_packed = (by_bulk * packed + packaging) / (packed - taken["spoiled"])
+        by_packed = (by_bulk * intact + around) / (intact - taken["spoiled"]) if intact else None
         eaten = sum(taken[each] for each in SHELF)
         eaten += sum(used[id(x)] for x in bulk if x["for"] == "household")
-        return {"dried": dried, "packed": packed, "running_cost": cost + packaging,
-                "unpacked": dried + brought - packed - sum(used.values()),
+        left = held["there"] - packed - sum(used.values()) - self.mixes.bulk(name)
+        return {"dried": held["dried"], "packed": packed, "unpacked": left,
+                "running_cost": cost + packaging + self.mixes.added(name), "running_bulk": by_bulk,
                 "running_per_packed": by_packed, "kept_taken": eaten}  # fmt: skip
 
     def left(
@@ -269,8 +296,10 @@ class Season:
             if load["product"] == name and load["dry"] is not None and f"{end:%Y-%m-%d}" <= day:
                 there += load["dry"] - (load["wet"] if "again" in load else 0)
         for pack in self.rows["packs"]:
-            if pack["product"] == name and "carried" not in pack and pack["date"] <= day:
+            of_bulk = "carried" not in pack and not self.mixes.of(pack)
+            if pack["product"] == name and of_bulk and pack["date"] <= day:
                 there -= self.content(pack)
+        there -= self.mixes.bulk(name, day)
         there -= sum(used[id(x)] for x in bulk if id(x) in used and x["date"] <= day)
         return max(there, 0.0)
 
@@ -333,12 +362,15 @@ class Season:
             took["stall"] += sum(map(self.taken_in, markets))
         road = sum(amount(each["travel"]) for each in markets)
         paid = [x for x in self.head.get("overheads", []) if x.get("paid") != "false"]
-        timed = [*lots, *self.runs.values(), *packs, *self.rows["trips"], *markets]
+        timed = [*lots, *self.runs.values(), *packs, *self.rows["trips"], *markets,
+                 *self.rows["mixes"]]  # fmt: skip
         hours = sum(amount(x["labor"]) for x in timed if "labor" in x)
         lost = [load for load in self.loads if self.runs[load["run"]]["lost"]]
         found = {
             "money_in": sum(took.values()),
             "money_purchases": sum(lot["bought"] for lot in lots),
+            "money_bought": sum(amount(each["price"]) for mix in self.rows["mixes"]
+                                for each in mix.get("bought", ())),
             "money_driving": sum(lot["driven"] for lot in lots),
             "money_packaging": sum(map(self.packaging, packs)),
             "money_energy": sum(run["energy_cost"] for run in self.runs.values()),

@@ -26,8 +26,12 @@ def test_totals_are_those_of_a_script_that_knows_only_the_files(name: str) -> No
     assert len(products) >= 7
     for row, product in enumerate(products):
         for key, value in theirs.of_product(product).items():
-            times = {"running_cost": 1.0, "running_per_packed": 1 / gram}.get(key, gram)
+            times = {"running_cost": 1.0, "running_per_packed": 1 / gram,
+                     "running_bulk": 1 / gram}.get(key, gram)  # fmt: skip
             ours = numbers.value("products", key, row)
+            if value is None:
+                assert ours is None, (product, key)
+                continue
             assert ours == pytest.approx(value * times, rel=1e-9, abs=1e-6), (product, key)
 
 
@@ -46,6 +50,22 @@ def test_market_days_are_those_of_the_script() -> None:
     difference = [numbers.value("markets", "difference", row) for row in range(3)]
     assert difference == [-1.0, 2.0, None]
     assert numbers.value("season", "market_difference", 0) == 1.0
+
+
+def test_mixes_are_those_of_the_script() -> None:
+    """A shop asks 12.80 for 200 g of trail mix, of which four fifths would have been bought."""
+    numbers = read(ROOT / "samples" / "nine-gates").numbers
+    assert numbers is not None
+    theirs = Season(ROOT / "samples" / "nine-gates", ROOT / "recipes").mixes
+    rows = theirs.rows({"M-1109": 120 * 12.80 / 200 * 0.8})
+    assert [*rows] == numbers.cells["mixes"]["key"] == ["powder-1", "trail-1", "soup-1"]
+    for row, (mix, held) in enumerate(rows.items()):
+        for name, value in held.items():
+            assert numbers.value("mixes", name, row) == pytest.approx(value, abs=1e-9), (mix, name)
+    for row, key in enumerate(map(str, numbers.cells["packs"]["key"])):
+        if "carried" not in theirs.pack[key]:
+            ours = numbers.value("packs", "running_each", row)
+            assert ours == pytest.approx(theirs.each(theirs.pack[key]), abs=1e-9), key
 
 
 @pytest.mark.parametrize("name", YEARS)
