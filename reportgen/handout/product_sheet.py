@@ -35,7 +35,7 @@ def product_sheet(gather: Gather, product: str, everything: bool = False) -> Pro
         doubt=gather.doubt,
         facts=tuple(_facts(gather, product, row)),
         terms=_terms(gather, _figures(gather, row), row),
-        parts=_terms(gather, (*COST_PARTS, "running_cost", "full_cost"), row),
+        parts=_terms(gather, _parts(gather, row), row),
         picture=made_of(gather, [(row, name)]),
         sure=_sure(gather, row),
         grids=(_prices(gather, product), _loads(gather, product)),
@@ -55,6 +55,15 @@ def left_out(gather: Gather) -> tuple[str, ...]:
 def _figures(gather: Gather, row: int) -> list[str]:
     figures = gather.numbers
     return [n for n in names(*FIGURES) if n not in _WHERE_ANY or figures.value("products", n, row)]
+
+
+def _parts(gather: Gather, row: int) -> Sequence[str]:
+    """What the cost is made of, and what mixes add to it or take off, where there are some."""
+    by_mixes = [
+        name for name in ("running_by_mixes", "full_by_mixes")
+        if gather.numbers.value("products", name, row)
+    ]  # fmt: skip
+    return (*COST_PARTS, *by_mixes, "running_cost", "full_cost")
 
 
 def _terms(gather: Gather, names: Sequence[str], row: int) -> tuple[Term, ...]:

@@ -145,6 +145,12 @@ def sentence(gather: Gather, row: int) -> Sentence:
     said: list[str | Figure] = []
     for name, figure in figures.items():
         known = "known" if figure.known else "unknown"
+        if (
+            name == "cost"
+            and not figure.known
+            and gather.numbers.value("products", "mixes_made", row)
+        ):
+            known = "of_mix"
         said += [gather.texts["sentence.joint"] + " "] if said else []
         said += gather.texts.fill(f"sentence.{name}_{known}", **{name: figure})
         if name == "cost" and not figure.known:

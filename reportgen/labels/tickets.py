@@ -40,6 +40,8 @@ class Ticket:
     key: str
     name: str
     container: str
+    kind: str
+    """Freeze-dried, where nothing in it was bought, and its container."""
     net: str
     price: str
     unit_price: str
@@ -136,10 +138,12 @@ def _ticket(
     name = numbers.value("products", "name", product) or numbers.value("products", "key", product)
     sort = numbers.value("containers", "name", container)
     made = made_of(season, numbers, shelf)
+    packed_in = str(sort or numbers.value("containers", "key", container))
     return Ticket(
         str(numbers.value("prices", "key", priced)),
         str(name),
-        str(sort or numbers.value("containers", "key", container)),
+        packed_in,
+        packed_in if made.bought else f"{speech('freeze_dried')}, {packed_in}",
         speech.net(declare(net, season.dried), season.dried in CUSTOMARY),
         money(price),
         speech("by_unit", price=money(by_unit), unit=said),

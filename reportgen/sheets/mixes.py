@@ -1,7 +1,7 @@
 """What was mixed: mixes, what of our own went into each, what was bought for it."""
 
-from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
-from reportgen.trade.tables import bought_parts, mix_parts, mixes, season
+from reportgen.layout.blocks import Group, Sheet, TableBlock
+from reportgen.trade.tables import bought_parts, mix_parts, mixes
 
 MIXES = Sheet(
     name="Mixes",
@@ -24,7 +24,6 @@ MIXES = Sheet(
             ),
             spare=8,
         ),
-        ListBlock("Of all mixes", ((season, ("cost_bought", "mix_labor_cost")),)),
     ),
 )  # fmt: skip
 

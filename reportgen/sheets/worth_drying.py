@@ -1,7 +1,7 @@
 """Which product is worth the machine's hours, and what each mix brings, from the most down."""
 
-from reportgen.layout.blocks import ChartBlock, ChartSpec, Group, Sheet, TableBlock
-from reportgen.trade.tables import worth_drying, worth_mixing
+from reportgen.layout.blocks import ChartBlock, ChartSpec, Group, ListBlock, Sheet, TableBlock
+from reportgen.trade.tables import season, worth_drying, worth_mixing
 
 SHEET = Sheet(
     name="Worth drying",
@@ -49,9 +49,10 @@ MIXES = Sheet(
             (
                 ChartSpec(
                     "bar", "What mixes bring above their parts", worth_mixing, ("earned",),
-                    "called", "above its parts",
+                    "mix", "above its parts",
                 ),
             )
         ),
+        ListBlock("Of all mixes", ((season, ("cost_bought", "mix_labor_cost")),)),
     ),
 )  # fmt: skip

@@ -19,10 +19,16 @@ BY_HOUR = MONEY / HOUR
 # --- packs ---------------------------------------------------------------------------------------
 
 
+@packs.derived(MONEY, label="got for it at markets, after tax and fees")
+def got_at_markets(market_packs: Children) -> Expr:
+    """What market days got for it at their prices, after tax and fees."""
+    return total(market_packs.got)
+
+
 @packs.derived(MONEY, label="got for it after tax and fees")
-def got(uses: Children, market_packs: Children) -> Expr:
+def got(uses: Children, got_at_markets: Expr) -> Expr:
     """What sales of it brought in after tax and fees, those of market days at their prices."""
-    return total(uses.got, uses.sold) + total(market_packs.got)
+    return total(uses.got, uses.sold) + got_at_markets
 
 
 @packs.derived(COUNT, label="eaten or given")
