@@ -32,7 +32,7 @@ _MEANINGS: tuple[tuple[str, str, str, str], ...] = (
         r"could not find expected ':'",
         "this line is no 'key: value'",
         "a colon and a space after the key",
-        "add the colon or the space behind it, or indent the line if it goes on with the text above",
+        "add the colon or the space behind it, or indent the line if it goes on with that above",
     ),
     (
         r"unexpected end of stream|found unexpected document (indicator|separator)",
