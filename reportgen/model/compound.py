@@ -20,7 +20,7 @@ from reportgen.read.near import short
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
 from reportgen.read.numbers import NUMBER
 from reportgen.read.problem import Refusal
-from reportgen.units import FRESH, MONEY, SPELLINGS
+from reportgen.units import FRESH, MONEY, ONE, SPELLINGS
 
 
 def price(field: kinds.LotPrice, gathering: Gathering) -> Reader:
@@ -68,7 +68,7 @@ def price(field: kinds.LotPrice, gathering: Gathering) -> Reader:
                 of_text(parser(Word("container", ""), {}), _WORD, gathering)(
                     Scalar(word, node.file, node.line, node.column, node.length), draft
                 )
-        elif word in SPELLINGS and SPELLINGS[word].dimension == FRESH.dimension:
+        elif _is_weight(word):
             of_text(weight.read, by_weight, gathering)(node, draft)
         else:
             draft.broken.update((each.name, by_weight.name, total.name))
@@ -82,9 +82,39 @@ def price(field: kinds.LotPrice, gathering: Gathering) -> Reader:
     return read
 
 
+def _is_weight(word: str) -> bool:
+    return word in SPELLINGS and SPELLINGS[word].dimension == FRESH.dimension
+
+
 _WORD = Word("container", "").inputs[0]
 _EACH = re.compile(r"\s+(?:each|apiece|ea\.?)\s*$")
 _MORE = re.compile(rf"({NUMBER}\s*[A-Z]{{3}})\s+\D+")
+
+
+def at_most(field: kinds.AtMost, gathering: Gathering) -> Reader:
+    """So many containers, by their name, or a weight."""
+    number, container, by_weight = field.inputs
+    count = of_text(Measure(ONE).read, number, gathering)
+    word = of_text(parser(Word("container", ""), {}), container, gathering)
+    weigh = of_text(Measure(FRESH, gathering.slots).read, by_weight, gathering)
+
+    def read(node: Node, draft: Draft) -> None:
+        if not isinstance(node, Scalar) or node.empty:
+            count(node, draft)
+            return
+        found = _CONTAINERS.fullmatch(node.text)
+        if found is None or _is_weight(found[2]):
+            weigh(node, draft)
+            return
+        at = (node.file, node.line, node.column, node.length)
+        count(Scalar(found[1], *at), draft)
+        if found[2]:
+            word(Scalar(found[2], *at), draft)
+
+    return read
+
+
+_CONTAINERS = re.compile(rf"\s*({NUMBER})\s*([A-Za-z][A-Za-z0-9-]*|)\s*")
 
 
 def energy(field: kinds.Energy, gathering: Gathering) -> Reader:
@@ -252,6 +282,7 @@ def day_names(field: Days, gathering: Gathering) -> Reader:
 
 MAKERS: dict[type[Field], Callable[[Any, Gathering], Reader]] = {
     kinds.LotPrice: price,
+    kinds.AtMost: at_most,
     kinds.Energy: energy,
     kinds.Dryness: dryness,
     kinds.CostChange: cost_change,

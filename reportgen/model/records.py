@@ -17,7 +17,7 @@ from reportgen.model.batches import (
     uses,
 )
 from reportgen.model.fields import Field, Record, Text
-from reportgen.model.outlook import carried_over, plan, scenarios
+from reportgen.model.outlook import another, carried_over, closed, plan, scenarios
 from reportgen.model.power_log.records import power, run_energy
 from reportgen.model.product_data import nominal_weights, recipes
 from reportgen.model.settings import (
@@ -66,13 +66,13 @@ RECORDS: dict[str, Record] = {
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
         trips, lots, runs, run_energy, power, loads, packs, draws, uses, counts, asked,
-        offers, scenarios, plan,
+        offers, scenarios, plan, closed, another,
     )
 }  # fmt: skip
 
 ONLY_SEASON: tuple[str, ...] = (
     "rates", "pricing", "channels", "scale", "place", "maker", "dryers", "containers", "absorbers",
-    "overheads", "carried_over", "scenarios", "plan",
+    "overheads", "carried_over", "scenarios", "plan", "closed", "another",
 )  # fmt: skip
 """The records of ``season.yaml`` that a batch file may not hold."""
 

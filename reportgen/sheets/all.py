@@ -27,6 +27,7 @@ from reportgen.sheets import (
     stock,
     summary,
     trace,
+    weeks,
     worth_drying,
     yields,
 )
@@ -47,6 +48,8 @@ SHEETS = (
     how_sure.HOW_SURE,
     yields.SHEET,
     plan.PLAN,
+    weeks.WEEKS,
+    weeks.ANOTHER,
     notebook.SHEET,
     lots.LOTS,
     lots.TRIPS,
@@ -61,6 +64,7 @@ SHEETS = (
     stock.COUNTS,
     pricing.ASKED,
     pricing.CHANNELS,
+    weeks.CLOSED,
     trace.TRACE,
     trace.RECALL,
     shop_prices.OFFERS,
@@ -79,7 +83,7 @@ Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 
 MARKED = frozenset((
     "lots", "trips", "runs", "loads", "packs", "draws", "uses", "counts", "offers", "periods",
-    "overheads", "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts",
+    "overheads", "carried_over", "changes", "plan", "closed", "dryers", "upkeep", "containers", "parts",
     "absorbers", "products", "nominal_weights", "run_energy", "channels",
     "asking", "notebook",
 ))  # fmt: skip

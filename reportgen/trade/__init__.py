@@ -6,8 +6,9 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``forgotten.py``, ``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``, ``packs.py``,
 ``rest.py``, ``counting.py``, ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``,
 ``offers.py``, ``products.py``, ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``,
-``asking.py``, ``channels.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``queue.py``,
-``to_make.py``, ``plan.py``, ``buying.py``, ``learned.py``, ``kept.py``, ``worth_drying.py``,
+``asking.py``, ``channels.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``closed.py``,
+``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``, ``windows.py``, ``another.py``,
+``weeks.py``, ``learned.py``, ``kept.py``, ``worth_drying.py``,
 ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``, ``notebook.py``,
 ``money.py``, ``cash_book.py``, ``lists.py``, ``price_list.py``, ``verdict.py``, ``next_step.py``;
 ``safety.py`` (what is said beside figures that could do harm); ``rows.py`` (rows that follow from
@@ -18,10 +19,12 @@ May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 
 from reportgen.algebra.book import Book
 from reportgen.trade import (
+    another,
     asking,
     buying,
     cash_book,
     channels,
+    closed,
     counting,
     days,
     drivers,
@@ -65,7 +68,9 @@ from reportgen.trade import (
     uncertainty,
     unweighed,
     verdict,
+    weeks,
     weighings,
+    windows,
     worth_drying,
 )
 from reportgen.trade.tables import TABLES
@@ -73,8 +78,8 @@ from reportgen.trade.tables import TABLES
 SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
     dryness_said, packs, rest, counting, sealing, keeping, eat_first, trace, offers, products,
-    weighings, moved, spreads, uncertainty, asking, channels, prices, scenarios, drivers, queue,
-    to_make, plan, buying, learned, kept, worth_drying, payback, payback_said, days, headline,
+    weighings, moved, spreads, uncertainty, asking, channels, prices, scenarios, drivers, closed,
+    queue, to_make, plan, buying, windows, another, weeks, learned, kept, worth_drying, payback, payback_said, days, headline,
     season, notebook, money, cash_book, lists, price_list, verdict,
     next_step,
 )  # fmt: skip

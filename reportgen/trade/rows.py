@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator, Mapping
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.numbers import Cells
-from reportgen.algebra.operations import Value, as_text
+from reportgen.algebra.operations import Value, as_text, num
 from reportgen.model.fields import placed
 from reportgen.model.notebook import PLACES
 from reportgen.model.tariff import windows_of
@@ -15,6 +15,8 @@ from reportgen.trade.constants import AT_A_GLANCE
 from reportgen.trade.drivers import DRIVERS
 from reportgen.trade.verdict import typed_inputs
 
+_MOST_WEEKS = 26
+"""Weeks of a dryer that are listed: half a year."""
 _CHANGE = 0.10
 """The share by which each driver is changed until someone types another."""
 
@@ -150,6 +152,27 @@ def _queue(tables: Tables) -> Cells:
     }
 
 
+def _weeks(tables: Tables) -> Cells:
+    """The weeks of each dryer in the plan, to four weeks after its last day, half a year at most;
+    none where nothing is gone some day or closed some time."""
+    plan, closed = tables["plan"], tables["closed"]
+    starts = [num(day) for day in plan["start"] if day is not None]
+    ends = [num(day) for day in (*plan["until"], *closed["to_day"]) if day is not None]
+    wanted = bool(starts and (closed["key"] or any(day is not None for day in plan["until"])))
+    weeks = min(int((max(*starts, *ends) - min(starts)) // 7) + 5, _MOST_WEEKS) if wanted else 0
+    dryers = dict.fromkeys(d for d in (*plan["dryer"], *closed["dryer"]) if d)
+    rows = [(d, n) for d in tables["dryers"]["key"] if d in dryers for n in range(1, weeks + 2)]
+    keys = _positions("week", len(rows) if wanted else 0)
+    return {
+        "key": keys,
+        "dryer": [d for d, _ in rows][: len(keys)],
+        "number": [n for _, n in rows][: len(keys)],
+        "next": [None if n > weeks else placed("week", at + 2) for at, (_, n) in enumerate(rows)][
+            : len(keys)
+        ],
+    }
+
+
 def _drivers(tables: Tables) -> Cells:
     return {
         "key": _positions("driver", len(DRIVERS)),
@@ -238,6 +261,7 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "recall": _recall,
     "rest_steps": _rest_steps,
     "queue": _queue,
+    "weeks": _weeks,
     "drivers": _drivers,
     "ranking": _ranking,
     "worth_drying": _worth_drying,
