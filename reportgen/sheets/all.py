@@ -83,8 +83,8 @@ Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 
 MARKED = frozenset((
     "lots", "trips", "runs", "loads", "packs", "draws", "uses", "counts", "offers", "periods",
-    "overheads", "carried_over", "changes", "plan", "closed", "dryers", "upkeep", "containers", "parts",
-    "absorbers", "products", "nominal_weights", "run_energy", "channels",
+    "overheads", "carried_over", "changes", "plan", "closed", "dryers", "upkeep", "containers",
+    "parts", "absorbers", "products", "nominal_weights", "run_energy", "channels",
     "asking", "notebook",
 ))  # fmt: skip
 """Tables of records that may be changed in the workbook of a season and taken home from it."""

@@ -17,8 +17,6 @@ WEEKS = Sheet(
             ),
             note="The last row of each dryer is all that comes after. Taken: from the start of a "
             "run until the next may start. A run that closed days would cut goes on after them.",
-            ids=False,
-            keys=False,
         ),
         ChartBlock(
             (
@@ -33,7 +31,7 @@ WEEKS = Sheet(
 )  # fmt: skip
 
 CLOSED = Sheet(
-    name="Closed days",
+    name="Closed",
     purpose="Days on which a dryer does not run, the first and the last included.",
     tab="record",
     blocks=(

@@ -79,8 +79,8 @@ SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
     dryness_said, packs, rest, counting, sealing, keeping, eat_first, trace, offers, products,
     weighings, moved, spreads, uncertainty, asking, channels, prices, scenarios, drivers, closed,
-    queue, to_make, plan, buying, windows, another, weeks, learned, kept, worth_drying, payback, payback_said, days, headline,
-    season, notebook, money, cash_book, lists, price_list, verdict,
+    queue, to_make, plan, buying, windows, another, weeks, learned, kept, worth_drying, payback,
+    payback_said, days, headline, season, notebook, money, cash_book, lists, price_list, verdict,
     next_step,
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import (
     ahead,
+    count,
     first_known,
     greatest,
     least,
@@ -21,7 +22,7 @@ from reportgen.algebra.functions import (
 from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import SIDE_BY_SIDE
-from reportgen.trade.tables import another, plan, queue
+from reportgen.trade.tables import another, plan, queue, season
 from reportgen.units import FRESH, HOUR, MONEY, ONE
 
 
@@ -55,13 +56,16 @@ def slack_of_two(queue: Children) -> Expr:
     return lowest(queue.slack_of_two)
 
 
+@plan.derived(HOUR, label="hours until two dryers are free")
+def until_of_two(before_of_two: Expr, slack_of_two: Expr) -> Expr:
+    """Open hours from the plan's first start until two dryers are done with the rows before it."""
+    return before_of_two - first_known(slack_of_two, 0)
+
+
 @plan.derived(HOUR, label="done, by two dryers")
-def done_by_two(
-    open_start: Expr, before_of_two: Expr, slack_of_two: Expr, elapsed_of_two: Expr
-) -> Expr:
+def done_by_two(open_start: Expr, until_of_two: Expr, elapsed_of_two: Expr) -> Expr:
     """When two dryers are done with it, in open hours."""
-    begin = greatest(open_start, before_of_two - first_known(slack_of_two, 0))
-    return begin + elapsed_of_two
+    return greatest(open_start, until_of_two) + elapsed_of_two
 
 
 @plan.derived(COUNT, label="turns that fit")
@@ -102,16 +106,22 @@ def earned_more(runs_more: Expr, weight_over: Expr, over_of_two: Expr, product: 
     return where(runs_more == 0, 0, weight / product.ratio_used * product.gain_packed)
 
 
+@season.derived(FLAG, label="one more dryer would take some of the plan")
+def shared_by_two(plan: Children) -> Expr:
+    """Something is dried where one more dryer is thought of, and is gone some day."""
+    return count(plan, plan.shared_by_two) > 0
+
+
 @another.derived(COUNT, label="runs more that fit")
-def runs_more(like: Expr, plan: Children) -> Expr:
+def runs_more(season: SingleRow, plan: Children) -> Expr:
     """Runs of the plan that fit with it and do not without."""
-    return where(like == "", unknown(), total(plan.runs_more, plan.shared_by_two))
+    return where(season.shared_by_two, total(plan.runs_more, plan.shared_by_two), unknown())
 
 
 @another.derived(MONEY, label="what they earn a year")
-def earned_year(like: Expr, plan: Children) -> Expr:
+def earned_year(season: SingleRow, plan: Children) -> Expr:
     """What these runs are worth above their running cost, in a season a year."""
-    return where(like == "", unknown(), total(plan.earned_more, plan.shared_by_two))
+    return where(season.shared_by_two, total(plan.earned_more, plan.shared_by_two), unknown())
 
 
 @another.derived(MONEY, label="what each of them earns")

@@ -1,16 +1,16 @@
 """Closed days: a clock for each dryer that stands still on them.
 
-It counts the hours since the plan's first start in which the dryer is open. What of it has passed by
-a moment: the hours until then, less those by which each closed time that had begun lies back, plus
-those by which each that was over does. The moment at which so many open hours have passed: as many
-hours on, and on top all closed times that begin before, on that clock. A row begins after a closed
-time that ends at its turn, and is done before one that begins as it ends.
+It counts the hours since the plan's first start in which the dryer is open. By a moment they are
+the hours until then, less those by which each closed time that had begun lies back, plus those by
+which each that was over does. The moment at which so many of them have passed is as many hours on,
+and on top all closed times that begin before, on that clock. A row begins after a closed time that
+ends at its turn, and is done before one that begins as it ends.
 """
 
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, same, total, unknown, where
+from reportgen.algebra.functions import count, known, same, total, total_known, unknown, where
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ONE_DAY, ONE_MINUTE
 from reportgen.trade.tables import closed, plan
@@ -18,15 +18,22 @@ from reportgen.units import HOUR
 
 
 @closed.derived(HOUR, label="closes")
-def closes(from_day: Expr, season: SingleRow) -> Expr:
-    """When it closes, in hours from the plan's first start."""
-    return from_day - season.plan_start
+def closes(from_day: Expr, to_day: Expr, season: SingleRow) -> Expr:
+    """When it closes, in hours from the plan's first start; not yet, where its last day is not
+    known."""
+    return where(known(to_day), from_day - season.plan_start, unknown())
 
 
 @closed.derived(HOUR, label="opens")
-def opens(to_day: Expr, season: SingleRow) -> Expr:
+def opens(closes: Expr, to_day: Expr, season: SingleRow) -> Expr:
     """When it opens again, in hours from the plan's first start."""
-    return to_day + ONE_DAY - season.plan_start
+    return where(known(closes), to_day + ONE_DAY - season.plan_start, unknown())
+
+
+@closed.check("error", "Write its first and its last day.")
+def half_written(from_day: Expr, to_day: Expr) -> Expr:
+    """Its first or its last day is missing: it is not counted."""
+    return ~(known(from_day) & known(to_day))
 
 
 @closed.derived(HOUR, label="hours closed")
@@ -60,8 +67,8 @@ def just_after(open_at: Expr) -> Expr:
 
 
 def lain_back(begun: Children, name: str, moment: Expr) -> Expr:
-    """By how much moments that have come lie back, all added up."""
-    return moment * count(begun) - total(getattr(begun, name))
+    """By how much moments that have come lie back, all added up. What is not known has not come."""
+    return moment * count(begun) - total_known(getattr(begun, name))
 
 
 @plan.derived(HOUR)

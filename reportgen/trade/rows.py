@@ -161,15 +161,17 @@ def _weeks(tables: Tables) -> Cells:
     wanted = bool(starts and (closed["key"] or any(day is not None for day in plan["until"])))
     weeks = min(int((max(*starts, *ends) - min(starts)) // 7) + 5, _MOST_WEEKS) if wanted else 0
     dryers = dict.fromkeys(d for d in (*plan["dryer"], *closed["dryer"]) if d)
-    rows = [(d, n) for d in tables["dryers"]["key"] if d in dryers for n in range(1, weeks + 2)]
-    keys = _positions("week", len(rows) if wanted else 0)
+    rows: list[tuple[Value, int]] = [
+        (dryer, n)
+        for dryer in (tables["dryers"]["key"] if wanted else ())
+        if dryer in dryers
+        for n in range(1, weeks + 2)
+    ]
     return {
-        "key": keys,
-        "dryer": [d for d, _ in rows][: len(keys)],
-        "number": [n for _, n in rows][: len(keys)],
-        "next": [None if n > weeks else placed("week", at + 2) for at, (_, n) in enumerate(rows)][
-            : len(keys)
-        ],
+        "key": _positions("week", len(rows)),
+        "dryer": [dryer for dryer, _ in rows],
+        "number": [n for _, n in rows],
+        "next": [placed("week", at) if n <= weeks else None for at, (_, n) in enumerate(rows, 2)],
     }
 
 

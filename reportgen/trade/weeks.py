@@ -94,11 +94,17 @@ def later(next: Link) -> Expr:
     return next == ""
 
 
+@weeks.derived(HOUR, label="hours taken until its end")
+def taken_by_end(later: Expr, dryer: Link, next: Link) -> Expr:
+    """Hours that the plan takes until its end; for the last row all there are."""
+    return where(later, dryer.hours_planned, next.taken_before)
+
+
 @weeks.derived(HOUR, label="hours taken")
-def taken(later: Expr, dryer: Link, next: Link, taken_before: Expr) -> Expr:
+def taken(taken_by_end: Expr, taken_before: Expr) -> Expr:
     """Hours that the plan takes, from a run's start until the next may start; of the last row all
     that come after."""
-    return where(later, dryer.hours_planned, next.taken_before) - taken_before
+    return taken_by_end - taken_before
 
 
 @weeks.derived(HOUR, label="hours closed")
