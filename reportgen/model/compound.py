@@ -96,7 +96,16 @@ def at_most(field: kinds.AtMost, gathering: Gathering) -> Reader:
     number, container, by_weight = field.inputs
     count = of_text(Measure(ONE).read, number, gathering)
     word = of_text(parser(Word("container", ""), {}), container, gathering)
-    weigh = of_text(Measure(FRESH, gathering.slots).read, by_weight, gathering)
+    measure = Measure(FRESH, gathering.slots)
+
+    def weight_of(text: str) -> float:
+        try:
+            return measure.read(text)
+        except Refusal as refusal:
+            expected = "so many containers, as 6 lug, or a weight, as 120 lb"
+            raise Refusal(refusal.what, expected, "write it in digits, as 6 lug") from None
+
+    weigh = of_text(weight_of, by_weight, gathering)
 
     def read(node: Node, draft: Draft) -> None:
         if not isinstance(node, Scalar) or node.empty:

@@ -64,8 +64,14 @@ closed = Record(
     "Days on which a dryer does not run.",
     (
         Ref("dryer", "The dryer; left out, the only one.", table="dryers"),
-        Day("from", "The first of the days.", required=True, column="from_day", head="from"),
-        Day("to", "The last of them.", required=True, column="to_day", head="to"),
+        Day(
+            "from",
+            "The first day on which it is closed.",
+            required=True,
+            column="from_day",
+            head="from",
+        ),
+        Day("to", "The last day on which it is closed.", required=True, column="to_day", head="to"),
     ),
     key="position",
 )

@@ -153,13 +153,14 @@ def _queue(tables: Tables) -> Cells:
 
 
 def _weeks(tables: Tables) -> Cells:
-    """The weeks of each dryer in the plan, to four weeks after its last day, half a year at most;
-    none where nothing is gone some day or closed some time."""
+    """The weeks of each dryer in the plan, by fours, to four after its last day and half a year at
+    most; none where nothing is gone some day or closed some time."""
     plan, closed = tables["plan"], tables["closed"]
     starts = [num(day) for day in plan["start"] if day is not None]
     ends = [num(day) for day in (*plan["until"], *closed["to_day"]) if day is not None]
     wanted = bool(starts and (closed["key"] or any(day is not None for day in plan["until"])))
-    weeks = min(int((max(*starts, *ends) - min(starts)) // 7) + 5, _MOST_WEEKS) if wanted else 0
+    fours = int((max(*starts, *ends) - min(starts)) // 28) + 2 if wanted else 0
+    weeks = min(4 * fours, _MOST_WEEKS)
     dryers = dict.fromkeys(d for d in (*plan["dryer"], *closed["dryer"]) if d)
     rows: list[tuple[Value, int]] = [
         (dryer, n)

@@ -7,7 +7,17 @@ lies in a week is the difference to the next. The last row is all that comes aft
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, join, plain, round_up, same, total, where
+from reportgen.algebra.functions import (
+    count,
+    join,
+    missing,
+    plain,
+    round_up,
+    same,
+    total,
+    unknown,
+    where,
+)
 from reportgen.algebra.tables import COUNT, DATE, FLAG, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.closed import lain_back
@@ -76,10 +86,16 @@ def done_since(plan: Children, dryer: Link, open_at: Expr) -> Expr:
     return lain_back(same(plan.dryer, dryer).open_finish.before(open_at), "open_finish", open_at)
 
 
+@dryers.derived(COUNT, label="rows of the plan without an end")
+def rows_unknown(plan: Children) -> Expr:
+    """Rows of the plan of which it is not known when they are done."""
+    return missing(plan.open_finish)
+
+
 @weeks.derived(HOUR, label="hours taken before it")
-def taken_before(begun_since: Expr, done_since: Expr) -> Expr:
-    """Hours that the plan takes before it."""
-    return begun_since - done_since
+def taken_before(begun_since: Expr, done_since: Expr, dryer: Link) -> Expr:
+    """Hours that the plan takes before it; not known where a row may take any."""
+    return where(dryer.rows_unknown == 0, begun_since - done_since, unknown())
 
 
 @dryers.derived(HOUR, label="hours of the plan")

@@ -119,7 +119,11 @@ def _date(rng: Random, season: Season) -> Iterator[Edit]:
     for leaf in given(season):
         days = rng.randint(1, 40)
         if leaf.kind == "day":
-            yield _changed("date", season, leaf, later(leaf.value, rng.choice((-days, days))))
+            # No row may start when it is gone.
+            ways = (-days,) if "until" in leaf.row.record else (-days, days)
+            yield _changed("date", season, leaf, later(leaf.value, rng.choice(ways)))
+        elif leaf.kind in ("last_day", "last_shut"):
+            yield _changed("date", season, leaf, later(leaf.value, min(days, 3)))
         elif leaf.kind == "start":
             yield _changed("date", season, leaf, later(leaf.value, -days))
         elif leaf.kind == "end":

@@ -27,7 +27,7 @@ from trade.written import HEAD, RECORDS
 
 TABLES = ("prices", "scenarios", "plan", "queue", "absorber_needs", "trace", "drivers",
           "ranking", "worth_drying", "dryers", "packs", "loads", "products", "season",
-          "eat_first", "uses", "counts", "upkeep")  # fmt: skip
+          "eat_first", "uses", "counts", "upkeep", "closed", "weeks", "another")  # fmt: skip
 
 
 @pytest.fixture(scope="module")
