@@ -325,8 +325,8 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"plan": PLANNED | {"until": TODAY}},
         {"plan": PLANNED | {"until": TODAY, "start": TODAY}},
     ),
-    # 3 more of 0.3 are 0.9, less 0.1 in bulk: at 6.2 to one 4.9 prepped, 6.2 bought.
-    "plan-too-little": tuple({"plan": PLANNED | {"at_most_weight": most}} for most in (6.1, 6.3)),
+    # 7 more of 0.3 are 2.1, less 0.1 in bulk: by 8 to 1.3 12.31 prepped, 15.38 bought.
+    "plan-too-little": tuple({"plan": PLANNED | {"at_most_weight": x}} for x in (15.3, 15.4)),
     "plan-not-by-the-week": (
         {"also_plan": GONE, "weeks": {"key": "week-1", "dryer": "other", "number": 1}},
         {"also_plan": GONE},

@@ -217,6 +217,47 @@ def test_a_plan_that_says_nothing_of_it_has_no_weeks() -> None:
     assert found("season", "by_the_week") is False
 
 
+# --- what does not fit, in money; one more dryer -------------------------------------------------
+
+# One run of 10 lb gave 1 lb, kept, that a shop would have sold for 30; its produce cost 8.
+MADE: dict[str, Any] = {
+    "season": [{"as_of": DAY}],
+    "rates": [{"electricity": 0.0}],
+    "pricing": [{"would_buy": 1.0}],
+    "lots": [{"key": "a", "product": "food", "prepped_weighed": 10.0, "price_total": 8.0}],
+    "runs": [{"key": "r", "dryer": "barn", "duration": 21.0, "energy": 0.0}],
+    "loads": [{"run": "r", "lot": "a", "wet": 10.0, "dry": 1.0}],
+    "packs": [{"key": "P", "product": "food", "container": "tin", "count": 1, "net": 1.0}],
+    "offers": [{"key": "o", "product": "food", "net": 1.0, "price": 30.0}],
+}  # fmt: skip
+
+
+def test_what_does_not_fit_would_have_earned() -> None:
+    """7 more than the one on the shelf: four runs fit, 30 lb are over, 3 dried at 30 less 8."""
+    found = figures({"count": 8, "until": DAY + 3}, **MADE)
+    assert of(found, "runs_fit", "weight_over", "earned_over") == [4, 30, 66]
+    assert found("another", "runs_more") is None
+    # With a second barn two runs a day: eight places for seven runs.
+    found = figures(
+        {"count": 8, "until": DAY + 3}, **MADE, another=[{"like": "barn", "price": 660.0}]
+    )
+    names = ("turns_of_two", "elapsed_of_two", "before_of_two", "slack_of_two", "until_of_two",
+             "done_by_two", "turns_fit", "fit_of_two", "over_of_two", "runs_more",
+             "earned_more")  # fmt: skip
+    assert of(found, *names) == [4, 96, 0, 0, 0, 96, 4, 7, 0, 3, 66]
+    names = ("runs_more", "earned_year", "earned_per_run", "payback_runs", "payback_years")
+    assert [found("another", name) for name in names] == pytest.approx([3, 66, 22, 30, 10])
+    assert found("season", "shared_by_two") is True
+    # Beside the shed it would do nothing of this; where nothing more fits it earns nothing.
+    found = figures({"count": 8, "until": DAY + 3}, **MADE, another=[{"like": "shed"}])
+    assert of(found, "shared_by_two", "runs_more") == [False, None]
+    found = figures(
+        {"count": 3, "until": DAY + 3}, **MADE, another=[{"like": "barn", "price": 9.0}]
+    )
+    names = ("runs_more", "earned_year", "payback_runs")
+    assert [found("another", name) for name in names] == [0, 0, None]
+
+
 # --- hour by hour ---------------------------------------------------------------------------------
 
 
