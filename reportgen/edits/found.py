@@ -53,7 +53,7 @@ def find(workbook: Workbook, memory: Memory) -> tuple[dict[str, FoundTable], lis
     ends: dict[tuple[str, str], int] = {}
     numbered: dict[tuple[str, str], list[tuple[int, int]]] = defaultdict(list)
     for sheet in workbook:
-        for (row, column), cell in sheet.cells.items():
+        for (row, column), cell in sheet.cells():
             mark = row_marks.read(cell.value) if isinstance(cell.value, str) else None
             if mark is None or cell.formula:
                 continue
@@ -91,8 +91,8 @@ def find(workbook: Workbook, memory: Memory) -> tuple[dict[str, FoundTable], lis
 def _columns(sheet: Sheet, head: int, labels: Sequence[tuple[str, str]]) -> dict[str, int] | None:
     """Where each column now stands, by its heading; of headings alike, in their order."""
     standing: dict[str, list[int]] = defaultdict(list)
-    for (row, column), cell in sorted(sheet.cells.items()):
-        if row == head and isinstance(cell.value, str):
+    for (_, column), cell in sheet.cells_of(head):
+        if isinstance(cell.value, str):
             standing[_folded(cell.value)].append(column)
     found: dict[str, int] = {}
     for name, label in labels:
@@ -120,7 +120,7 @@ def _rows(
             taken.add(number)
     used = {
         row
-        for (row, column), cell in sheet.cells.items()
+        for (row, column), cell in sheet.cells()
         if head + 1 < row < end and not cell.formula and column in columns.values()
     }
     return [FoundRow(row, numbers.get(row)) for row in sorted(used | set(numbers))]

@@ -177,11 +177,11 @@ def _digest(lines: Sequence[str]) -> str:
 def read(workbook: Workbook) -> Memory | None:
     """What a returned workbook remembers; None where it has no memory, or none that can be read."""
     for sheet in workbook:
-        title = sheet.cells.get((2, 1))
+        title = sheet.cell(2, 1)
         if title is None or not isinstance(title.value, str) or not title.value.startswith("[1,"):
             continue
         lines: dict[int, dict[int, str]] = {}
-        for (row, column), cell in sheet.cells.items():
+        for (row, column), cell in sheet.cells():
             if row > 1 and isinstance(cell.value, str) and not cell.formula:
                 lines.setdefault(row, {})[column] = cell.value
         texts = ["".join(part for _, part in sorted(lines[row].items())) for row in sorted(lines)]

@@ -65,7 +65,7 @@ class DaysWork(WholeRows):
             values: dict[str, Value] = {}
             broken = False
             for name in (each for each in notebook.PLACES if each in found.columns):
-                cell = found.sheet.cells.get((row.row, found.columns[name]))
+                cell = found.sheet.cell(row.row, found.columns[name])
                 place = found.place(row.row, name)
                 typed = self.read(found.table, "", name, cell, found.sheet.name, place)
                 broken = broken or typed is None

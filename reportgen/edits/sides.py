@@ -130,7 +130,7 @@ class _Comparison(DaysWork):
         edited: dict[str, Value] = {}
         for name in rows.values:
             if name in found.columns:
-                cell = found.sheet.cells.get((row, found.columns[name]))
+                cell = found.sheet.cell(row, found.columns[name])
                 column = self.tables[found.table].inputs[name]
                 try:
                     edited[name] = self.reader.read(cell, column, found.table).value
@@ -142,7 +142,7 @@ class _Comparison(DaysWork):
         self, found: FoundTable, row: int, rows: Rows, built: Built, name: str, at: int | None
     ) -> None:
         column = found.columns[name]
-        cell = found.sheet.cells.get((row, column))
+        cell = found.sheet.cell(row, column)
         place = found.place(row, name)
         was = built.values.get(name)
         typed = self.read(found.table, built.key, name, cell, found.sheet.name, place)
@@ -181,7 +181,7 @@ class _Comparison(DaysWork):
         for name, column in found.columns.items():
             if name not in table.definitions or table.definitions[name].tree is None:
                 continue
-            cell = found.sheet.cells.get((row, column))
+            cell = found.sheet.cell(row, column)
             if cell is not None and cell.formula:
                 continue
             empty = cell is None or cell.value is None
@@ -209,7 +209,7 @@ class _Comparison(DaysWork):
             )  # fmt: skip
             return
         place = place_of(*at)
-        typed = self.read(table, table, name, sheet.cells.get(at[1:]), sheet.name, place)
+        typed = self.read(table, table, name, sheet.cell(*at[1:]), sheet.name, place)
         if typed is not None:
             was = built.values.get(name)
             self.found.at[table, built.key] = 0

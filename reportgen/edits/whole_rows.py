@@ -110,7 +110,7 @@ class WholeRows:
                 continue
             place = found.place(row.row, name)
             typed = self.read(
-                found.table, key, name, found.sheet.cells.get((row.row, found.columns[name])),
+                found.table, key, name, found.sheet.cell(row.row, found.columns[name]),
                 sheet, place,
             )  # fmt: skip
             broken = broken or typed is None

@@ -25,19 +25,51 @@ class Cell:
 
 @dataclass
 class Sheet:
-    """The cells of one sheet that hold something, by row and column, both from 1."""
+    """The cells of one sheet that hold something, by row and column, both from 1.
+
+    A row is a list up to its last cell: with millions of cells, a place costs a few bytes.
+    """
 
     name: str
-    cells: dict[tuple[int, int], Cell] = field(default_factory=dict)
+    _rows: dict[int, list[Cell | None]] = field(default_factory=dict)
+
+    def put(self, row: int, column: int, cell: Cell) -> int:
+        """Keep a cell, and say how many places were made for it: the empty ones before it, too."""
+        places = self._rows.setdefault(row, [])
+        made = max(0, column - len(places))
+        places.extend([None] * made)
+        places[column - 1] = cell
+        return made
+
+    def cell(self, row: int, column: int) -> Cell | None:
+        """The cell at a place; None where it holds nothing."""
+        places = self._rows.get(row, ())
+        return places[column - 1] if column <= len(places) else None
+
+    def cells(self) -> Iterator[tuple[tuple[int, int], Cell]]:
+        """Each cell with its row and column, in their order."""
+        for row in sorted(self._rows):
+            yield from self.cells_of(row)
+
+    def cells_of(self, row: int) -> Iterator[tuple[tuple[int, int], Cell]]:
+        """Those of one row."""
+        for column, cell in enumerate(self._rows.get(row, ()), start=1):
+            if cell is not None:
+                yield (row, column), cell
+
+    @property
+    def height(self) -> int:
+        """How many rows hold something."""
+        return len(self._rows)
 
     def text(self, row: int, column: int) -> str:
         """A cell's text without blanks around it; empty where it holds none."""
-        cell = self.cells.get((row, column))
+        cell = self.cell(row, column)
         return cell.value.strip() if cell is not None and isinstance(cell.value, str) else ""
 
     def value(self, row: int, column: int) -> Value:
         """A cell's value; None where it holds nothing, or blanks only."""
-        cell = self.cells.get((row, column))
+        cell = self.cell(row, column)
         if cell is None or cell.error:
             return None
         if isinstance(cell.value, str):

@@ -59,11 +59,10 @@ def read(archive: Archive) -> Workbook:
             rows += times if cells else 0
             if rows > MOST_ROWS:
                 raise refuse(f"a sheet has more than {MOST_ROWS:,} rows")
-            left -= len(cells) * times
-            if left < 0:
-                raise refuse(f"it has more than {MOST_CELLS:,} cells")
             for at in range(row + 1, row + 1 + times) if cells else ():
-                sheet.cells.update({(at, across): cell for across, cell in cells})
+                left -= sum(sheet.put(at, across, cell) for across, cell in cells)
+                if left < 0:
+                    raise refuse(f"it has more than {MOST_CELLS:,} cells")
             row += times
     return found
 

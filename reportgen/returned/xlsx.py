@@ -16,6 +16,9 @@ from reportgen.units.days import day_number
 MOST_CELLS = 20_000_000
 MOST_ROWS = 250_000
 """Of one sheet, those that hold something; 25,000 runs make a third of it."""
+MOST_ALIKE = 50_000
+"""Contents of cells that are remembered, so that cells alike are one."""
+_UNSEEN = Cell("")
 _FROM_1904 = day_number(date(1904, 1, 1))
 """What a day's number lacks in a workbook whose calendar begins in 1904."""
 _REFERENCE = re.compile(r"([A-Z]{1,3})([1-9][0-9]{0,6})")
@@ -49,8 +52,8 @@ def read(archive: Archive, notes: bool = False) -> Workbook:
                 sheets.append((element.get("name") or "", target))
     left = MOST_CELLS
     for name, part in sheets:
-        sheet = Sheet(name, _cells(archive, part, shared, shown, shift, left))
-        left -= len(sheet.cells)
+        sheet = Sheet(name)
+        left = _read_cells(sheet, archive, part, shared, shown, shift, left)
         found.sheets.append(sheet)
         beside_it = _of_kind(_relations(archive, part), "comments") if notes else None
         if beside_it is not None:
@@ -145,11 +148,13 @@ def _kind_of(number: int, code: str | None) -> Shown:
     return "time" if re.search("[hs]", plain) else "number"
 
 
-def _cells(
-    archive: Archive, part: str, shared: list[str], shown: list[Shown], shift: int, most: int
-) -> dict[tuple[int, int], Cell]:
-    found: dict[tuple[int, int], Cell] = {}
-    row = column = last = rows = 0
+def _read_cells(
+    sheet: Sheet, archive: Archive, part: str, shared: list[str], shown: list[Shown], shift: int,
+    left: int,
+) -> int:  # fmt: skip
+    """Read a part into its sheet; how many of the places that were ``left`` then are."""
+    alike: dict[tuple[str, str | None, str, Shown, bool], Cell | None] = {}
+    row = column = 0
     texts: list[str] = []
     value: str | None = None
     formula = False
@@ -179,27 +184,30 @@ def _cells(
             kind = element.get("t") or "n"
             style = _whole(element.get("s"))
             how = shown[style] if style < len(shown) else "number"
-            cell = _cell(kind, value, "".join(texts), shared, how, formula, shift)
+            content = kind, value, "".join(texts), how, formula
+            cell = alike.get(content, _UNSEEN)
+            if cell is _UNSEEN:
+                if len(alike) > MOST_ALIKE:
+                    alike.clear()
+                cell = alike[content] = _cell(*content, shared, shift)
             if cell is not None:
-                if len(found) == most:
+                left -= sheet.put(row, column, cell)
+                if left < 0:
                     raise refuse(f"it has more than {MOST_CELLS:,} cells")
-                if row != last:
-                    rows, last = rows + 1, row
-                    if rows > MOST_ROWS:
-                        raise refuse(f"a sheet has more than {MOST_ROWS:,} rows")
-                found[row, column] = cell
+                if sheet.height > MOST_ROWS:
+                    raise refuse(f"a sheet has more than {MOST_ROWS:,} rows")
         elif tag == "sheetData":
             break
-    return found
+    return left
 
 
 def _cell(
     kind: str,
     value: str | None,
     text: str,
-    shared: list[str],
     how: Shown,
     formula: bool,
+    shared: list[str],
     shift: int,
 ) -> Cell | None:
     if kind == "inlineStr":

@@ -21,12 +21,14 @@ def fill(season: Reckoning) -> None:
     for load in loads.values():
         load["back"] = [other for other in loads.values() if other["again"] == load["key"]]
         load["wet"], load["dry"] = load["wet_written"], load["dry_written"]
-        load["wet_guessed"] = load["dry_guessed"] = False
+        load["wet_guessed"], load["dry_guessed"] = load["wet_about"], load["dry_about"]
     for load in loads.values():
         if len(load["back"]) == 1:
             (back,) = load["back"]
-            load["dry"] = first(load["dry"], back["wet_written"])
-            back["wet"] = first(back["wet"], load["dry_written"])
+            for one, name, other, of in ((load, "dry", back, "wet"), (back, "wet", load, "dry")):
+                if not known(one[name]):
+                    one[name] = other[f"{of}_written"]
+                    one[f"{name}_guessed"] = other[f"{of}_about"]
     exact = {key: load["dry"] for key, load in loads.items()}
     for load in loads.values():
         load["solids"] = _first(season, load)["wet_written"] * (1 - _water(season, load))

@@ -14,7 +14,7 @@ from typing import Any
 
 from oracle.counts import counted
 from oracle.forgotten import fill
-from oracle.written import NAN, borne, div, first, known, moment, money, most, number, up
+from oracle.written import NAN, about, borne, div, first, known, moment, money, most, number, up
 
 Row = dict[str, Any]
 KEPT = ("household", "gift", "spoiled", "crumbs", "sample")
@@ -150,6 +150,7 @@ class Reckoning:
                 key = load.get("id", f"{run['id']}/{lot}")
                 self.loads[key] = {
                     "key": key, "run": run["id"], "lot": lot, "again": again,
+                    "wet_about": about(load, "wet"), "dry_about": about(load, "dry"),
                     "wet_written": number(load.get("wet")),
                     "dry_written": first(number(load.get("dry")), number(weights[-1])),
                 }  # fmt: skip
@@ -189,14 +190,18 @@ class Reckoning:
             if not known(prepped):
                 by_yield = most(bought * self.recipe(product, "prep_yield"), used)
                 prepped = used if record.get("finished") == "true" else by_yield
+            left_over = record.get("carried")
+            by_scale = "weighed" in record and not about(record, "weighed")
             self.lots[record["id"]] = {
+                "of_season": left_over is None, "left_over": left_over or {},
                 "product": product, "as_purchased": bought, "loaded": loaded, "prepped": prepped,
                 "prep_yield": div(prepped, bought), "waiting": prepped - lost - aside - loaded,
                 "usable": prepped - lost if prepped > lost else NAN,
                 "set_aside": aside, "purchase_cost": self._price(record, bought, count),
                 "water": given(record, "water"),
                 "weighed": "weighed" in record and "prepped" in record,
-                "record": record, "guessed": by_weight(record) and "weighed" not in record,
+                "record": record,
+                "guessed": by_weight(record) and not by_scale,
             }  # fmt: skip
         for trip in self.records["trips"]:
             fetched = [lot for lot in self.lots.values() if lot["record"].get("trip") == trip["id"]]
@@ -213,8 +218,12 @@ class Reckoning:
             lot["hours"] = given(record, "labor", 0.0) + given(trip, "labor", 0.0) * part
             lot["travel_cost"] = at(lot["distance"], self.rates["travel"])
             lot["labor_cost"] = at(lot["hours"], self.rates["labor"])
-            paid = lot["purchase_cost"] + lot["travel_cost"]
-            lot["cost_per_prepped"] = borne(paid, lot["usable"])
+            lot["paid"] = lot["purchase_cost"] + lot["travel_cost"]
+            lot["time_cost"] = lot["labor_cost"]
+            if not lot["of_season"]:
+                lot["paid"], full = (money(lot["left_over"].get(x)) for x in ("running", "full"))
+                lot["time_cost"] = full - lot["paid"]
+            lot["cost_per_prepped"] = borne(lot["paid"], lot["usable"])
             lot["waiting_cost"] = lot["waiting"] * lot["cost_per_prepped"]
             lot["set_aside_cost"] = lot["set_aside"] * lot["cost_per_prepped"]
 
@@ -237,10 +246,14 @@ class Reckoning:
             else:
                 used = first(number(energy), given(dryer, "mean_power") * hours)
             weight, out = sum(load["wet"] for load in loads), sum(load["dry"] for load in loads)
-            done = bool(loads) and known(weight) and known(out)
+            back_in = any(
+                load["again"] in {x["key"] for x in loads} for load in self.loads.values()
+            )
+            lost = record.get("failed") == "true" and not back_in
+            done = bool(loads) and known(weight) and known(out) and not lost
             water = weight - out if done else NAN
             self.runs[record["id"]] = {
-                "dryer": dryer["id"], "done": done, "hours": hours, "weight": weight,
+                "dryer": dryer["id"], "done": done, "lost": lost, "hours": hours, "weight": weight,
                 "turnaround": given(dryer, "turnaround", 0.0),
                 "measured": energy is not None,
                 "start": moment(record.get("started")), "end": self.end(record),
@@ -256,7 +269,7 @@ class Reckoning:
         for load in self.loads.values():
             lot, run = self.lots[load["lot"]], self.runs[load["run"]]
             product = load["product"] = lot["product"]
-            load["finished"] = run["done"]
+            load["finished"], load["lost"] = run["done"], run["lost"]
             wet, dry, again = load["wet"], load["dry"], load["again"]
             load["water_removed"] = wet - dry
             load["dried_yield"], load["drying_ratio"] = div(dry, wet), div(wet, dry)
@@ -277,7 +290,7 @@ class Reckoning:
                 ("travel", div(lot["travel_cost"], lot["usable"])),
                 ("distance", div(lot["distance"], lot["usable"])),
                 ("hours_lot", div(lot["hours"], lot["usable"])),
-                ("labor_lot", div(lot["labor_cost"], lot["usable"])),
+                ("labor_lot", div(lot["time_cost"], lot["usable"])),
             ):
                 load[name] = 0.0 if again else wet * each
             for name in ("energy", "upkeep", "wear"):
@@ -285,7 +298,8 @@ class Reckoning:
             load["energy_used"] = run["energy_used"] * part
             load["hours"] = load["hours_lot"] + run["labor"] * part
             load["cost_labor"] = load["labor_lot"] + at(run["labor"], self.rates["labor"]) * part
-            load["gained"] = dry - (wet if again else 0.0)
+            load["gone"] = load["finished"] or load["lost"]
+            load["gained"] = (0.0 if load["lost"] else dry) - (wet if again else 0.0)
 
     def _weights_guessed(self, load: Row) -> bool:
         """An estimate says nothing of dryness: of its own weights, or of its first wet weight."""
@@ -315,8 +329,10 @@ class Reckoning:
             done = [load for load in loads if load["finished"]]
             row: Row = {f"cost_{name}": total(done, f"cost_{name}") for name in parts}
             row["loaded"] = sum(load["wet"] for load in done if not load["again"])
-            row["dried"] = total(done, "gained")
-            row["in_process"] = sum(load["wet"] for load in loads if not load["finished"])
+            row["dried"] = total((load for load in loads if load["gone"]), "gained")
+            row["in_process"] = sum(
+                load["wet"] for load in loads if not load["finished"] | load["lost"]
+            )
             row["overall_yield"] = div(row["dried"], total(done, "as_purchased_share"))
             row["drying_ratio"] = div(row["loaded"], row["dried"])
             row["waiting"] = total(
@@ -389,7 +405,7 @@ class Reckoning:
         carried = [c for c in self.head.get("carried_over", []) if c["product"] == product]
         moves = [(-math.inf, number(c["dried"])) for c in carried]
         for load in self.loads_of("product", product):
-            if load["finished"]:
+            if load["gone"]:
                 moves.append((self.runs[load["run"]]["end"], load["gained"]))
         for record in self.records["packs"]:
             if record["product"] == product and "carried" not in record:
@@ -414,8 +430,13 @@ class Reckoning:
             return float(load["cost_ingredients"] + load["cost_energy"] + load["cost_upkeep"])
         lot, found = self.lots[load["lot"]], 0.0
         record = lot["record"]
-        by_recipe = "prepped" not in record and record.get("finished") != "true"
-        if not load["again"] and (by_recipe or lot["guessed"] or lot.get("share_guessed")):
+        finished = record.get("finished") == "true"
+        by_recipe = "prepped" not in record and not finished
+        told = about(record, "prepped", "lost")
+        if finished and "prepped" not in record:
+            own = [x for x in self.loads_of("lot", load["lot"]) if not x["again"]]
+            told = about(record, "set_aside", "lost") or any(x["wet_guessed"] for x in own)
+        if not load["again"] and (by_recipe or told or lot["guessed"] or lot.get("share_guessed")):
             found += load["cost_ingredients"]
         return found + (0.0 if self.runs[load["run"]]["measured"] else load["cost_energy"])
 
@@ -528,9 +549,11 @@ class Reckoning:
     def season(self) -> Row:
         counted = [run for run in self.runs.values() if run["done"] or known(run["energy_used"])]
         done = [run for run in self.runs.values() if run["done"]]
-        found: Row = {name: total(self.lots.values(), name) for name in
-                      ("as_purchased", "prepped", "waiting", "loaded", "purchase_cost",
-                       "travel_cost", "labor_cost", "waiting_cost", "set_aside_cost")}  # fmt: skip
+        every = ("prepped", "waiting", "loaded", "waiting_cost", "set_aside_cost")
+        found: Row = {name: total(self.lots.values(), name) for name in every}
+        of_season = [lot for lot in self.lots.values() if lot["of_season"]]
+        found |= {name: total(of_season, name) for name in
+                  ("as_purchased", "purchase_cost", "travel_cost", "labor_cost")}  # fmt: skip
         found |= {name: total(self.products.values(), name) for name in
                   ("dried", "packed", "unpacked", "cost_ingredients", "cost_energy", "cost_upkeep",
                    "cost_wear", "cost_labor", "cost_overhead", "cost_packaging", "cost_pack_labor",
@@ -543,12 +566,16 @@ class Reckoning:
         sales = [use for use in self.uses if use["sold"]]
         found["profit"] = total(sales, "profit")
         found["in_process_cost"] = total(
-            (load for load in self.loads.values() if not load["finished"]), "cost_ingredients"
+            (load for load in self.loads.values() if not load["finished"] | load["lost"]),
+            "cost_ingredients",
         )
+        found |= self._failed()
         found["spent"] = sum(
             found[name]
-            for name in ("running_cost", "waiting_cost", "set_aside_cost", "in_process_cost")
-        )
+            for name in ("running_cost", "waiting_cost", "set_aside_cost", "in_process_cost",
+                         "failed_running")
+        )  # fmt: skip
+        found["spent"] -= sum(lot["paid"] for lot in self.lots.values() if not lot["of_season"])
         found["estimated_share"] = div(
             total(self.products.values(), "estimated"), found["running_cost"]
         )
@@ -556,6 +583,18 @@ class Reckoning:
         stall = self.pricing["stall"] * self.pricing["days"]
         found["break_even_sales"] = div(stall, div(left, taken)) if left > 0 else NAN
         return found
+
+    def _failed(self) -> Row:
+        """What runs cost that failed and are over: a loss of the season by itself."""
+        lost = [run for run in self.runs.values() if run["lost"]]
+        loads = [load for load in self.loads.values() if load["lost"]]
+        produce = total(loads, "cost_ingredients")
+        running = produce + total(lost, "energy_cost") + total(lost, "upkeep_cost")
+        time = total(loads, "labor_lot") + sum(
+            at(run["labor"], self.rates["labor"]) for run in lost
+        )
+        return {"failed_produce": produce, "failed_running": running,
+                "failed_cost": running + total(lost, "wear_cost") + time}  # fmt: skip
 
 
 def total(rows: Iterable[Row], name: str) -> float:

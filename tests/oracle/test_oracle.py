@@ -16,6 +16,7 @@ import yaml
 from seasons import PRODUCTS, Season, sample_seasons
 from seasons.as_written import as_people_write
 from seasons.forgotten import with_forgotten_weights
+from seasons.losses import with_losses
 from seasons.product_data import with_product_data
 
 from oracle import worth
@@ -88,7 +89,8 @@ PLAIN = {
     "season": "purchase_cost travel_cost labor_cost energy_used energy_cost cost_ingredients "
               "cost_energy cost_upkeep cost_wear cost_labor cost_overhead cost_packaging "
               "cost_pack_labor running_cost full_cost revenue profit in_process_cost spent "
-              "estimated_share break_even_sales saving shrinkage money_in "
+              "estimated_share break_even_sales saving shrinkage failed_produce failed_running "
+              "failed_cost money_in "
               "money_purchases money_driving money_packaging money_energy money_upkeep "
               "money_overheads money_stall money_fees money_tax money_labor money_out money_left",
 }  # fmt: skip
@@ -162,7 +164,8 @@ def made(n: int) -> Season:
     if n % 3 == 0:
         _dear_shops(season)
         _in_a_hurry(season)
-    season = as_people_write(Random(n), season) if n % 4 > 1 else season
+    season = with_losses(Random(n), season) if n % 5 < 2 else season
+    season = as_people_write(Random(n), season, about=n % 8 > 5) if n % 4 > 1 else season
     return with_product_data(Random(n), season)
 
 
@@ -229,7 +232,13 @@ def test_the_seasons_are_written_as_people_write() -> None:
         met["all that was left"] += sum(
             use.get("weight") == "rest" and not math.isnan(row["cost_out"]) for use, row in uses
         )
-    assert len(met) == 6 and all(many >= 5 for many in met.values()), met
+        met["lost in a failed run"] += reckoned(n)["season"]["season"]["failed_cost"] > 0
+        met["about"] += any("~" in str(load) for load in loads)
+        met["a lot of last season"] += any(
+            "carried" in lot and not math.isnan(row["cost_per_prepped"])
+            for lot, row in zip(season.records("lots"), reckoned(n)["lots"].values(), strict=True)
+        )
+    assert len(met) == 9 and all(many >= 5 for many in met.values()), met
 
 
 def test_each_quantity_is_known_in_some_seasons() -> None:

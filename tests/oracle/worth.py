@@ -130,10 +130,11 @@ def season_of(season: Reckoning) -> Row:
     found = {"saving": sum(known_ones), **paid_beside(season)}
     found["money_stall"] = found.pop("stall") - stall_ahead(season)
     found["money_in"] = total((use for use in season.uses if use["sold"]), "paid")
+    bought = [lot for lot in season.lots.values() if lot["of_season"]]
     counted = (run for run in season.runs.values() if run["done"] or known(run["energy_used"]))
     found |= {
-        "money_purchases": total(season.lots.values(), "purchase_cost"),
-        "money_driving": total(season.lots.values(), "travel_cost"),
+        "money_purchases": total(bought, "purchase_cost"),
+        "money_driving": total(bought, "travel_cost"),
         "money_packaging": total(season.products.values(), "cost_packaging"),
         "money_energy": total(counted, "energy_cost"),
         "money_upkeep": total(season.runs.values(), "upkeep_cost"),

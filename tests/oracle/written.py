@@ -41,6 +41,11 @@ def number(text: Any) -> float:
     return sum(float(amount) * SIZE[unit] for amount, unit in parts)
 
 
+def about(record: dict[str, Any], *names: str) -> bool:
+    """Whether one of these weights is written as an estimate."""
+    return any(str(record.get(name, "")).startswith("~") for name in names)
+
+
 def money(text: str | None) -> float:
     """An amount of money, whole or by a unit: by gram, hour, kilometre, kWh, container."""
     if text is None:

@@ -1,6 +1,7 @@
 """Every kind of workbook is valid, and common readers load all of it.
 
-The validator is that of the file format's owner (its SDK's, by way of npm). PhpSpreadsheet is not
+The first validator is that of the file format's owner (its SDK's, by way of npm), the second one in
+Python, slower, which takes fewer kinds. PhpSpreadsheet is not
 run; what it is known to fail on is looked for: prefixes other than v, o and x in notes (its issue
 4505), and relations whose targets are whole paths (issue 3665).
 """
@@ -15,6 +16,7 @@ import pytest
 from engines.cells import formula_cells
 from engines.handmade import rewritten
 from lxml import etree
+from openxml_audit import OpenXmlValidator
 from workbook.kinds import NAMES_OF_KINDS, workbook
 
 from readers.judge import complaints, read
@@ -27,10 +29,17 @@ def test_the_validator_of_the_formats_owner_finds_nothing(kind: str) -> None:
     assert complaints(workbook(kind)) == []
 
 
-def test_it_would_find_something(tmp_path: Path) -> None:
-    copy = tmp_path / "starter.xlsx"
-    copy.write_bytes(workbook("starter").read_bytes())
-    assert complaints(rewritten(copy, b"<b val", b"<bold val"))
+@pytest.mark.parametrize("kind", ["starter", "colline", "compared", "costing"])
+def test_a_second_validator_finds_nothing(kind: str) -> None:
+    assert OpenXmlValidator().validate(str(workbook(kind))).errors == []
+
+
+def test_both_would_find_something(tmp_path: Path) -> None:
+    copy = tmp_path / "costing.xlsx"
+    copy.write_bytes(workbook("costing").read_bytes())
+    wrong = rewritten(copy, b"<b val", b"<bold val")
+    assert complaints(wrong)
+    assert OpenXmlValidator().validate(str(wrong)).errors
 
 
 def notes(path: Path) -> dict[str, int]:

@@ -10,6 +10,7 @@ from seasons import batches
 from seasons.edits import Edit, edit
 from seasons.form import PRODUCTS, TABLES, Season
 from seasons.leaves import optional, without
+from seasons.losses import with_losses
 from seasons.outlook import outlook, trips
 from seasons.pen import Pen
 from seasons.settings import settings
@@ -54,7 +55,7 @@ def make(rng: Random, size: str = "small", products: Sequence[str] = PRODUCTS) -
     if counts:
         last = max(set(season.files) - {"season.yaml"}, default="season.yaml")
         season.files[last]["counts"] = counts
-    return season
+    return with_losses(rng, season) if pen.maybe(0.15) else season
 
 
 def _asked(currency: str, packs: list[dict[str, Any]]) -> list[dict[str, Any]]:
