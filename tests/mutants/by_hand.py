@@ -200,8 +200,8 @@ FAULTS = (
     Fault(
         "trade, queue: a start before the dryer is free",
         "reportgen/trade/queue.py",
-        "return greatest(start, season.plan_start + time_until)",
-        "return first_known(start, season.plan_start + time_until)",
+        "return greatest(open_start, time_until)",
+        "return first_known(open_start, time_until)",
         "tests/trade/test_plan.py",
     ),
     Fault(

@@ -196,7 +196,7 @@ def _in_a_hurry(season: Season) -> None:
     packs = [pack for pack in season.records("packs") if {"net", "container", "from"} <= {*pack}]
     rows = [
         {"product": pack["product"], "container": pack["container"], "net": pack["net"],
-         "dryer": dryer, "count": "90", "start": "2026-01-05", "until": "2026-01-10"}
+         "dryer": dryer, "count": "400", "start": "2026-01-05", "until": "2026-01-10"}
         for pack in packs[:1]
     ]  # fmt: skip
     head["plan"] = head.get("plan", []) + rows
