@@ -289,7 +289,10 @@ def test_time_is_carried_as_produce_and_runs_are() -> None:
                 and not load["again"]
                 and None not in (lot["usable"], load["weight_in"])
             ):
-                total += (lot["labor_cost"] or 0) * load["weight_in"] / lot["usable"]
+                # What a lot left from last season cost beyond its produce is its preparing.
+                left = (lot["carried_full"] or 0) - (lot["carried_running"] or 0)
+                time = (lot["labor_cost"] or 0) + left
+                total += time * load["weight_in"] / lot["usable"]
         if None in products or None in runs:
             continue
         tried += 1
