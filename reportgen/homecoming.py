@@ -18,7 +18,7 @@ from reportgen.edits import sides
 from reportgen.edits.apply import Taken, apply
 from reportgen.edits.differences import Change, Difference
 from reportgen.edits.effects import Effect, effects
-from reportgen.edits.remarks import remarks, texts
+from reportgen.edits.remarks import remarks, written
 from reportgen.model.season import Season
 from reportgen.read.folder import find, listed
 from reportgen.read.problem import Problem, Refusal
@@ -126,9 +126,9 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
     del book  # its cells take more than all the rest
     found.changes = [_beside(numbers, found, each) for each in found.changes]
     read = files_of(place)
-    as_texts = {name: data.decode("utf-8") for name, data in read.items()}
+    texts = {name: data.decode("utf-8") for name, data in read.items()}
     chosen = [each for each in found.changes if choice.takes(each)]
-    taken = apply(season, as_texts, found, chosen, choice.into, memory.as_of, choice.removals)
+    taken = apply(season, texts, found, chosen, choice.into, memory.as_of, choice.removals)
     made = Edits(season, found, memory, taken, read)
     if taken.texts:
         after, made.problems = read_with(place, taken.texts, memory.as_of)
@@ -138,13 +138,13 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
 
 
 def left_behind(workbook: Path, made: Edits, anew: bytes) -> list[tuple[str, str]]:
-    """Texts and comments in a workbook that cannot be taken home, each with its cell: the workbook
-    that is built ``anew`` from the same files has them nowhere."""
+    """Texts, comments and values over formulas in a workbook that cannot be taken home, each with
+    its cell: the workbook that is built ``anew`` from the same files has none of them."""
+    found = written(reading.read(workbook, notes=True), made.memory)
     with tempfile.TemporaryDirectory(prefix="reportgen-") as beside:
         path = Path(beside) / "anew.xlsx"
         path.write_bytes(anew)
-        ours = texts(reading.read(path, notes=True))
-    return remarks(reading.read(workbook, notes=True), made.memory, ours)
+        return remarks(found, made.memory, reading.read(path, notes=True))
 
 
 def _beside(numbers: Numbers, found: Difference, change: Change) -> Change:

@@ -1,55 +1,63 @@
-"""What somebody wrote into a workbook where nothing is to be typed: texts beside the tables, and
-comments. None of it can be taken home, and a build of the workbook would lose it."""
+"""What somebody wrote into a workbook where nothing is to be typed: texts beside the tables,
+comments, and values over formulas. None of it can be taken home, and a build of the workbook would
+lose it."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from reportgen.edits.found import find, place_of
-from reportgen.edits.memory import NAME, Memory
-from reportgen.returned.cells import Workbook
+from reportgen.edits.memory import NAME, Memory, read
+from reportgen.edits.written import decimal
+from reportgen.returned.cells import Value, Workbook
+
+_Place = tuple[str, int, int]
 
 
 @dataclass(frozen=True)
-class Texts:
-    """The texts and comments of a workbook, wherever they stand."""
+class Written:
+    """What stands in a workbook outside its inputs and is no formula: each cell's value by its
+    place, and the comments, each with its cell."""
 
-    cells: frozenset[str]
-    notes: frozenset[str]
-
-
-def texts(workbook: Workbook) -> Texts:
-    """All that is written in a workbook, but what formulas give."""
-    return Texts(
-        frozenset(
-            _folded(cell.value)
-            for sheet in workbook
-            for _, cell in sheet.cells()
-            if isinstance(cell.value, str) and not cell.formula
-        ),
-        frozenset(_folded(text) for _, _, text in workbook.notes),
-    )
+    cells: dict[_Place, Value]
+    notes: list[tuple[str, str]]
 
 
-def remarks(edited: Workbook, memory: Memory, anew: Texts) -> list[tuple[str, str]]:
-    """Cells with a text or a comment that the workbook, built anew, has nowhere; and that text."""
+def written(edited: Workbook, memory: Memory) -> Written:
+    """What of an edited workbook may be somebody's own."""
     typed = _inputs(edited, memory)
-    found = [
-        (place_of(sheet.name, *at), cell.value)
+    cells: dict[_Place, Value] = {
+        (sheet.name, *at): cell.value
         for sheet in edited
         if sheet.name != NAME
         for at, cell in sheet.cells()
-        if isinstance(cell.value, str) and cell.value.strip() and not cell.formula
-        if (sheet.name, *at) not in typed and _folded(cell.value) not in anew.cells
-    ]
-    return found + [
-        (f"{sheet}!{cell}", text)
-        for sheet, cell, text in edited.notes
-        if text.strip() and _folded(text) not in anew.notes
-    ]
+        if not cell.formula and cell.value is not None and (sheet.name, *at) not in typed
+    }
+    return Written(cells, [(f"{sheet}!{cell}", text) for sheet, cell, text in edited.notes])
 
 
-def _inputs(edited: Workbook, memory: Memory) -> set[tuple[str, int, int]]:
+def remarks(found: Written, memory: Memory, anew: Workbook) -> list[tuple[str, str]]:
+    """Cells with a text or a comment that the workbook, built anew, has nowhere, or with a value
+    where that has a formula; and what stands there. Places are compared only where both were built
+    from the same records: else rows have moved."""
+    texts, formulas = set(), set()
+    as_built = read(anew) == memory
+    for sheet in anew:
+        for at, cell in sheet.cells():
+            if isinstance(cell.value, str) and not cell.formula:
+                texts.add(_folded(cell.value))
+            elif cell.formula and as_built and (sheet.name, *at) in found.cells:
+                formulas.add((sheet.name, *at))
+    notes = {_folded(text) for _, _, text in anew.notes}
+    return [
+        (place_of(*place), decimal(value) if isinstance(value, float) else str(value))
+        for place, value in found.cells.items()
+        if place in formulas
+        or (isinstance(value, str) and value.strip() and _folded(value) not in texts)
+    ] + [(cell, text) for cell, text in found.notes if text.strip() and _folded(text) not in notes]
+
+
+def _inputs(edited: Workbook, memory: Memory) -> set[_Place]:
     """The cells of records and single figures, whose texts are compared as inputs."""
     tables, _ = find(edited, memory)
     cells = {

@@ -145,6 +145,8 @@ class _Comparison(DaysWork):
         cell = found.sheet.cell(row, column)
         place = found.place(row, name)
         was = built.values.get(name)
+        if cell is not None and not cell.formula and cell.shown == "number" and cell.value == was:
+            return  # as it was built: whatever it is, nobody typed it
         typed = self.read(found.table, built.key, name, cell, found.sheet.name, place)
         if typed is None:
             return

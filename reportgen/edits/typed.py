@@ -96,6 +96,13 @@ class Reader:
         if column.unit == HOUR and cell.shown == "time":
             # Hours typed as 34:30 became a part of a day.
             value = round(value * 24, 9)
+        elif column.unit == HOUR and _by_the_clock(value):
+            raise Refusal(
+                f"{decimal(value)} h looks like a time of day",
+                "hours, as 1.75, or with their unit, as 1 h 45 min",
+                "if 1:45 was typed here, type 1.75; if so few minutes are meant, type their unit, "
+                "as 5 min",
+            )
         elif cell.shown == "day":
             raise Refusal(
                 "the program that saved it made a day of this number",
@@ -119,6 +126,14 @@ class Reader:
             raise Refusal(f"{decimal(value)} is no whole number", "a whole number", "correct it")
         within(value, column, decimal(value))
         return value
+
+
+def _by_the_clock(hours: float) -> bool:
+    """Whether hours are what a suite makes of a time of day: a part of a day, whole by its minutes,
+    and not such a number as people type."""
+    of_day = abs(hours * 1440 - round(hours * 1440)) < 1e-6
+    typed = abs(hours * 60 - round(hours * 60)) < 1e-6 and abs(hours * 1e3 % 1) < 1e-6
+    return 0 < hours < 1 and of_day and not typed
 
 
 def _flag(value: float | str | bool) -> bool:

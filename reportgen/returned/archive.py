@@ -13,6 +13,7 @@ from defusedxml.common import DefusedXmlException
 from defusedxml.ElementTree import iterparse
 
 from reportgen.read.problem import Refusal
+from reportgen.returned.cells import LAST_COLUMN
 
 LARGEST_FILE = 100_000_000
 """Bytes of the file; 25,000 runs make about 70 million."""
@@ -33,6 +34,12 @@ _DO = "save it again as .xlsx from the program that you edited it in"
 def refuse(what: str) -> Refusal:
     """A file that is not read further."""
     return Refusal(what, _GUARD, _DO)
+
+
+def beyond(column: int) -> None:
+    """Refuse a cell where no sheet has a column, before room is made for it."""
+    if column > LAST_COLUMN:
+        raise refuse("a cell stands beyond the last column that a sheet has")
 
 
 class Archive:

@@ -77,6 +77,8 @@ class Sheet:
         return cell.value
 
 
+LAST_COLUMN = 16_384
+"""XFD, the last that a sheet has; a row takes as many places as its last cell asks for."""
 _TRUTH = re.compile(r"(?:of:)?=?(?:TRUE|FALSE)\(\)", re.I)
 
 

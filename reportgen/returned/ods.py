@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from xml.etree.ElementTree import Element
 
-from reportgen.returned.archive import Archive, attribute, refuse
+from reportgen.returned.archive import Archive, attribute, beyond, refuse
 from reportgen.returned.cells import Cell, Sheet, Workbook, is_formula, named_cell
 from reportgen.returned.days import number_of, span_of
 from reportgen.returned.xlsx import MOST_CELLS, MOST_ROWS
@@ -48,6 +48,7 @@ def read(archive: Archive) -> Workbook:
             times = _times(open_.get("number-columns-repeated"))
             cell = _cell(open_, "\n".join(lines))
             if cell is not None:
+                beyond(column + times)
                 if times > MOST_REPEATED:
                     raise refuse("one value fills more cells than any table has")
                 cells += [(column + at, cell) for at in range(1, times + 1)]

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from datetime import date
 from typing import Literal
 
-from reportgen.returned.archive import Archive, attribute, beside, refuse
+from reportgen.returned.archive import Archive, attribute, beside, beyond, refuse
 from reportgen.returned.cells import Cell, Sheet, Workbook, is_formula, named_cell
 from reportgen.returned.cells import number_of as column_of
 from reportgen.returned.days import number_of
@@ -191,6 +191,7 @@ def _read_cells(
                     alike.clear()
                 cell = alike[content] = _cell(*content, shared, shift)
             if cell is not None:
+                beyond(column)
                 left -= sheet.put(row, column, cell)
                 if left < 0:
                     raise refuse(f"it has more than {MOST_CELLS:,} cells")

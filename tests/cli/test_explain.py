@@ -8,6 +8,8 @@ import pytest
 
 from cli.seasons import BATCH, run, season
 
+pytestmark = pytest.mark.slow
+
 SAMPLE = Path(__file__).parents[2] / "samples" / "windrow-lane"
 _LINES = (SAMPLE / "season.yaml").read_text(encoding="utf-8").splitlines()
 _PLAN = next(n for n, line in enumerate(_LINES, 1) if line.startswith("plan:"))

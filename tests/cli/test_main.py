@@ -11,6 +11,8 @@ import pytest
 from cli.seasons import ROOT, SEASON, process, run, season
 from reportgen.cli import app
 
+pytestmark = pytest.mark.slow
+
 COMMANDS = ("new", "check", "build", "compare", "take", "figures", "explain", "recipes")
 
 

@@ -75,6 +75,36 @@ def test_a_remark_is_not_lost_with_a_file_that_was_saved_again(tmp_path: Path) -
     assert run("build", season, "-o", path, "--force").exit_code == 0
 
 
+def test_a_value_over_a_formula_is_not_lost_with_it(tmp_path: Path) -> None:
+    """In a total and in a table that holds no record, both of which compare passes over."""
+    season, path = built(tmp_path)
+    book = openpyxl.load_workbook(path)
+    total = next(row[2] for row in book["Summary"].iter_rows() if row[0].value == "Money out")
+    for cell, value in ((total, 77), (book["Cost"]["C7"], 5)):
+        assert str(cell.value).startswith("=")
+        cell.value = value
+    book.save(path)
+    edited = path.read_bytes()
+    done = run("build", season, "-o", path)
+    said = " ".join(done.stderr.split())
+    assert done.exit_code == 2 and path.read_bytes() == edited
+    assert f"Summary!{total.coordinate}: '77', and 1 more" in said
+    with (season / "season.yaml").open("a", encoding="utf-8") as file:
+        file.write("# a line of the maker's\n")
+    done = run("build", season, "-o", path)
+    assert done.exit_code == 2, done.output
+
+
+def test_where_rows_have_moved_no_place_is_compared(tmp_path: Path) -> None:
+    season, path = built(tmp_path)
+    openpyxl.load_workbook(path).save(path)
+    (season / "batches" / "late.yaml").write_text(
+        "lots:\n  - {id: late-1, product: apple-rings, weighed: 9 lb, price: 4 USD}\n", "utf-8"
+    )
+    done = run("build", season, "-o", path)
+    assert done.exit_code == 0, done.output
+
+
 def test_what_was_typed_and_taken_is_no_remark(tmp_path: Path) -> None:
     season, path = built(tmp_path)
     book = openpyxl.load_workbook(path)

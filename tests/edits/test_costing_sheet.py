@@ -10,6 +10,8 @@ from cli.seasons import run
 
 from edits.desk import LIST_FILE, SEASON_FILE, Desk, _places, desk
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture
 def at(tmp_path: Path) -> Desk:

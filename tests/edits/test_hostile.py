@@ -258,6 +258,33 @@ def test_one_cell_in_the_farthest_corner(at: Desk) -> None:
     ignored(at)
 
 
+def test_a_cell_beyond_the_last_column(at: Desk) -> None:
+    with_rows(at, "Lots", b'<row r="9000"><c r="XFE9000"><v>1</v></c></row>')
+    refused(at, "beyond the last column")
+
+
+def test_rows_with_a_cell_in_the_last_column(at: Desk) -> None:
+    """Room for some twenty million cells is made, and no more."""
+    rows = b"".join(b'<row r="%d"><c r="XFD%d"><v>1</v></c></row>' % (n, n)
+                    for n in range(5_000, 9_000))  # fmt: skip
+    with_rows(at, "Lots", rows)
+    refused(at, "cells", heavy=True)
+
+
+def test_a_cell_behind_two_thousand_million_empty_ones(at: Desk) -> None:
+    """In the other format an empty cell may say how many it stands for."""
+    space = "urn:oasis:names:tc:opendocument:xmlns"
+    cells = ('<t:table-cell t:number-columns-repeated="2000000000"/>'
+             '<t:table-cell o:value-type="float" o:value="1"/>')  # fmt: skip
+    content = (
+        f'<o:document-content xmlns:o="{space}:office:1.0" xmlns:t="{space}:table:1.0">'
+        f'<o:body><o:spreadsheet><t:table t:name="Lots"><t:table-row>{cells}</t:table-row>'
+        "</t:table></o:spreadsheet></o:body></o:document-content>"
+    )
+    pack(at, {"content.xml": content.encode()})
+    refused(at, "beyond the last column", heavy=True)
+
+
 def test_a_million_empty_rows(at: Desk) -> None:
     rows = b"".join(b'<row r="%d"/>' % n for n in range(5_000, 1_005_000))
     with_rows(at, "Lots", rows)

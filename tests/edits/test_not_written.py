@@ -11,6 +11,8 @@ from samples.season import ROOT
 from edits.desk import Desk, desk
 from reportgen.program import read
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.fixture
 def at(tmp_path: Path) -> Desk:

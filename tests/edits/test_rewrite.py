@@ -17,6 +17,8 @@ from reportgen.model.records import RECORDS
 from reportgen.model.season import Season, Value
 from reportgen.program import data
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).parent.parent.parent
 SEASONS = [ROOT / "samples" / name for name in ("windrow-lane", "colline")] + [
     ROOT / "templates" / "season"

@@ -9,6 +9,8 @@ import pytest
 
 from edits.desk import LIST_FILE, SEASON_FILE, SHORT_FILE, Desk, desk
 
+pytestmark = pytest.mark.slow
+
 
 @dataclass(frozen=True)
 class Input:

@@ -9,7 +9,7 @@ import openpyxl
 import pytest
 from engines import gnumeric
 
-from edits.desk import LIST_FILE, SHORT_FILE, Desk, desk, write_season
+from edits.desk import LIST_FILE, LISTS, SHORT_FILE, Desk, desk, write_season
 from reportgen import program
 from reportgen.algebra.inputs import Input
 from reportgen.edits.typed import Reader, Typed
@@ -19,6 +19,8 @@ from reportgen.read.grammar import Measure
 from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Cell, Value
 from reportgen.units import FRESH, HOUR, Unit
+
+pytestmark = pytest.mark.slow
 
 SLOTS = {"fresh": "lb", "dried": "oz", "money": "USD", "distance": "mile"}
 READER = Reader(SLOTS, {"Obst": "fruit"})
@@ -120,6 +122,33 @@ def test_hours_that_may_be_part_of_a_day_are_asked_about() -> None:
     with pytest.raises(Refusal, match="very short run"):
         read("runs", "duration", 2.9 / 24, "time")
     assert read("lots", "labor", 1.4375).value == 1.4375, "labor may be short"
+
+
+@pytest.mark.parametrize("clock", [1.75, 0.75, 1.5, 2, 3, 4, 7.6])
+def test_a_time_of_day_in_a_cell_of_hours_is_asked_about(clock: float) -> None:
+    """1:45, 0:45, ...: a part of a day, where the cell kept its format of a number."""
+    for table in ("lots", "runs", "packs"):
+        with pytest.raises(Refusal, match="looks like a time of day") as refused:
+            read(table, "labor", clock / 24)
+        assert "type 1.75" in refused.value.do
+
+
+@pytest.mark.parametrize("hours", [0.25, 0.5, 0.1, 0.05, 0.75, 0.4321, 1.0, 1.4375, 3.5])
+def test_hours_as_people_type_them_are_hours(hours: float) -> None:
+    assert read("lots", "labor", hours).value == hours
+
+
+def test_what_was_not_typed_is_not_asked_about(tmp_path: Path) -> None:
+    """A run of two hours and five minutes of work, as the files have them."""
+    made = write_season(tmp_path / "made")
+    short = LISTS.replace("duration: 30 h", "duration: 2 h\n    labor: 5 min")
+    (made / LIST_FILE).write_text(short, "utf-8")
+    at = desk(tmp_path / "desk", made)
+    assert at.compare() == []
+    at.type({at.at.cell("runs", "run-1", "energy"): 21.0})
+    assert at.kinds() == ["change"]
+    assert at.run("take").exit_code == 0
+    assert "energy: 21 kWh" in at.texts()[LIST_FILE]
 
 
 def test_a_weight_that_is_a_day_is_asked_about() -> None:

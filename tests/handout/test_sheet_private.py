@@ -19,6 +19,8 @@ from lxml import etree, html
 
 from handout.sheets import made
 
+pytestmark = pytest.mark.slow
+
 PRODUCTS = ("pear-slices", "plum-halves")
 NAMES = {
     "pear-slices": ("Quillfeather", "Mossgate", "Brindle"),

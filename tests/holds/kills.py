@@ -47,6 +47,13 @@ def prepared(folder: Path) -> Path:
     return season(folder)
 
 
+def _as_by_a_terminal() -> None:
+    """Heed the signals: whoever runs the tests in the background may have had them ignored, and
+    that is handed down."""
+    for number in SIGNALS:
+        signal.signal(number, signal.SIG_DFL)
+
+
 class Killing:
     """One command of one season, and what went wrong when it was killed."""
 
@@ -73,6 +80,7 @@ class Killing:
         return subprocess.Popen(
             [*line, *self.words], env=env, text=True, stdin=subprocess.DEVNULL,
             stdout=subprocess.PIPE, stderr=subprocess.PIPE, start_new_session=True,
+            preexec_fn=_as_by_a_terminal,
         )  # fmt: skip
 
     def try_one(self, number: int, share: float) -> None:

@@ -20,6 +20,8 @@ from reportgen.layout.page import Page
 from reportgen.program import read
 from reportgen.sheets.all import SHEETS, contents
 
+pytestmark = pytest.mark.slow
+
 KINDS: dict[str, Kind] = {kind.name: kind for kind in kinds()}
 
 

@@ -20,6 +20,8 @@ from reportgen.program import read, workbook
 from reportgen.sheets.all import SHEETS, contents
 from reportgen.write.workbook import render
 
+pytestmark = pytest.mark.slow
+
 KINDS: dict[str, Kind] = {kind.name: kind for kind in kinds()}
 
 

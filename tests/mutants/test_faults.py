@@ -4,10 +4,14 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import pytest
+
 from mutants.by_hand import FAULTS
 from mutants.made import every_fault, other_values
 from mutants.report import equal
 from reportgen.trade import BOOK
+
+pytestmark = pytest.mark.slow
 
 ROOT = Path(__file__).resolve().parents[2]
 

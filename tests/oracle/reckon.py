@@ -246,9 +246,8 @@ class Reckoning:
             else:
                 used = first(number(energy), given(dryer, "mean_power") * hours)
             weight, out = sum(load["wet"] for load in loads), sum(load["dry"] for load in loads)
-            back_in = any(
-                load["again"] in {x["key"] for x in loads} for load in self.loads.values()
-            )
+            keys = {load["key"] for load in loads}
+            back_in = any(load["again"] in keys for load in self.loads.values())
             lost = record.get("failed") == "true" and not back_in
             done = bool(loads) and known(weight) and known(out) and not lost
             water = weight - out if done else NAN

@@ -10,11 +10,14 @@ from __future__ import annotations
 from pathlib import Path
 from random import Random
 
+import pytest
 from seasons import Season, leaves, make
 from seasons.numbers import scaled
 
 from reportgen.algebra.numbers import Numbers
 from reportgen.program import read
+
+pytestmark = pytest.mark.slow
 
 MANY = 150
 WEIGHTS = {"fresh", "little", "wet", "dry", "net", "count"}

@@ -12,6 +12,8 @@ from engines import audit, iron
 from engines.cells import cells, values
 from engines.edit import typed
 
+pytestmark = pytest.mark.slow
+
 KG_OF_LB, G_OF_OZ = 0.45359237, 28.349523125
 """Exact: NIST Special Publication 811, appendix B.8."""
 

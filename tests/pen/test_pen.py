@@ -17,6 +17,8 @@ from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import flow, scalar
 from reportgen.read.spans import Listing, Mapping, Marked, Scalar, Span
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).parent.parent.parent
 FILES = sorted([*ROOT.glob("samples/*/**/*.yaml"), *ROOT.glob("recipes/pe*.yaml")])
 

@@ -1,9 +1,9 @@
 """Every kind of workbook is valid, and common readers load all of it.
 
-The first validator is that of the file format's owner (its SDK's, by way of npm), the second one in
-Python, slower, which takes fewer kinds. PhpSpreadsheet is not
-run; what it is known to fail on is looked for: prefixes other than v, o and x in notes (its issue
-4505), and relations whose targets are whole paths (issue 3665).
+The first validator is that of the file format's owner (its SDK's, by way of npm); the second, in
+Python, takes longer, and gets fewer kinds. PhpSpreadsheet is not run; what it is known to fail on
+is looked for: prefixes other than v, o and x in notes (its issue 4505), and relations whose targets
+are whole paths (issue 3665).
 """
 
 from __future__ import annotations

@@ -9,6 +9,8 @@ import pytest
 from cli.seasons import run
 from lxml import html
 
+pytestmark = pytest.mark.slow
+
 SAID = "Do not rely on it yet: there are errors"
 SEASON = """
 season: Slip Lane

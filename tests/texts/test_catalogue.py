@@ -16,6 +16,8 @@ from texts.asked import asked, kinds, to_translate
 from texts.entries import entry
 from texts.sort import in_order
 
+pytestmark = pytest.mark.slow
+
 LANGUAGES = sorted({path.stem for path in TEXTS.glob("*.yaml")} - {ENGLISH})
 LONGEST_HEAD = 45
 """Characters of a column's name: three lines of a narrow column."""

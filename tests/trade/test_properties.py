@@ -24,6 +24,8 @@ from reportgen.program import read
 from reportgen.trade import BOOK
 from reportgen.units import ONE, factor
 
+pytestmark = pytest.mark.slow
+
 SEASONS = 60
 ROW_KEYS = {"lots", "runs", "packs", "offers", "dryers", "containers", "products", "loads"}
 """Tables whose rows go by an id, so that they can be found again in another order."""

@@ -21,6 +21,8 @@ from reportgen.sheets.all import SHEETS, contents
 from reportgen.trade import BOOK
 from reportgen.write.workbook import render
 
+pytestmark = pytest.mark.slow
+
 RUNS = 24
 APART = """
 lots:

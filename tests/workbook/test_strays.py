@@ -20,6 +20,8 @@ from reportgen.algebra.phrases import raised
 from reportgen.trade import BOOK
 from workbook.kinds import workbook
 
+pytestmark = pytest.mark.slow
+
 RED = "Do not rely on it yet: there are errors"
 KINDS = ("windrow-lane", "compared", "costing")
 
