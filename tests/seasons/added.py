@@ -11,7 +11,7 @@ from seasons.numbers import grams
 from seasons.outlook import FORMS
 from seasons.pen import GRAMS, day, later, number
 
-TABLES = ("lots", "loads", "packs", "uses", "offers", "counts")
+TABLES = ("lots", "loads", "packs", "uses", "offers", "counts", "closed")
 
 
 def fitting(rng: Random, season: Season, leaf: Leaf) -> Any:
@@ -83,6 +83,13 @@ def row(rng: Random, season: Season, table: str) -> tuple[Season, Row] | None:
     result = season.copied()
     if table == "loads":
         return _load(rng, result)
+    if table == "closed":
+        # Later than all that is made up.
+        shut = {"from": day(200), "to": day(200 + rng.randint(0, 9))}
+        several = len(season.ids("dryers")) > 1
+        named = {"dryer": rng.choice(season.ids("dryers"))} if several else {}
+        result.head.setdefault("closed", []).append({**named, **shut})
+        return result, result.table("closed")[-1]
     if not products or (table in ("uses", "counts") and not season.table("packs")):
         return None
     record = _record(rng, season, table, products)

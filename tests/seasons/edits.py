@@ -45,7 +45,9 @@ def edit(rng: Random, season: Season) -> Edit:
     for kind in dict.fromkeys(kinds):
         found = list(_MAKERS[kind](rng, season))
         if found:
-            return rng.choice(found)
+            # A table at a time: those of few cells are edited as often as those of many.
+            table = rng.choice(sorted({each.table for each in found}))
+            return rng.choice([each for each in found if each.table == table])
     raise AssertionError("the season's rates can always be changed")
 
 
