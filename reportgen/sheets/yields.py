@@ -14,7 +14,7 @@ SHEET = Sheet(
                 "dried yield",
             ),
             ChartSpec(
-                "column", "Energy by water removed, run by run", runs, ("specific_energy",),
+                "column", "Energy by water removed, run by run", runs, ("energy_drawn",),
                 "key", "energy by water",
             ),
             ChartSpec(

@@ -51,8 +51,8 @@ def runs_done(runs_before: Expr, runs: Children) -> Expr:
 
 @dryers.derived(HOUR, label="hours run this season")
 def hours_run(runs: Children) -> Expr:
-    """Hours it ran this season."""
-    return total(runs.hours, runs.done)
+    """Hours it ran this season, in runs that are done or lost."""
+    return total(runs.hours, runs.over)
 
 
 @dryers.derived(ENERGY, label="energy used this season")

@@ -25,6 +25,12 @@ def given_up(failed: Expr, loads_again: Expr) -> Expr:
     return failed & (loads_again <= 0)
 
 
+@runs.derived(FLAG)
+def over(done: Expr, given_up: Expr) -> Expr:
+    """It is done, or lost."""
+    return done | given_up
+
+
 @loads.derived(FLAG, label="lost")
 def given_up(run: Link) -> Expr:
     """Its run failed, and it is lost."""

@@ -60,7 +60,8 @@ def dried(loads: Children) -> Expr:
 
 @dryers.derived(MONEY, label="worth above running cost")
 def gained(loads: Children) -> Expr:
-    """What its finished loads are worth above their running cost."""
+    """What its finished loads are worth above their running cost, all of it: what spoiled since,
+    was tasted, or was lost in failed runs is not taken off."""
     return total(loads.saving, loads.finished)
 
 

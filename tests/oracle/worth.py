@@ -81,7 +81,8 @@ def dryers(season: Reckoning) -> dict[str, Row]:
         gained = sum(load["gained"] * season.products[load["product"]]["gain"] for load in loads)
         own = total(loads, "gained")
         row = found[key] = {
-            "runs_done": before + len(done), "hours_run": total(done, "hours"),
+            "runs_done": before + len(done),
+            "hours_run": total((r for r in runs if r["done"] or r["lost"]), "hours"),
             "energy_used": total((r for r in runs if r["done"] or known(r["energy_used"])),
                                  "energy_used"),
             "saved": gained - at_price(own, div(beside, dried)),
