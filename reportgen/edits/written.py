@@ -58,6 +58,8 @@ class Writer:
         match field:
             case kinds.LotPrice():
                 return self._price(values, like)
+            case kinds.AtMost():
+                return self._at_most(values, like)
             case kinds.Energy():
                 return self._energy(values, like)
             case kinds.Dryness():
@@ -132,6 +134,14 @@ class Writer:
             return self._quantity(by_weight, MONEY / FRESH, like("price_by_weight"))
         if isinstance(total, float):
             return self._quantity(total, MONEY, like("price_total"))
+        return None
+
+    def _at_most(self, values: Values, like: Like) -> str | None:
+        weight, count = values.get("at_most_weight"), values.get("at_most")
+        if isinstance(weight, float):
+            return self._quantity(weight, FRESH, like("at_most_weight"))
+        if isinstance(count, float):
+            return f"{decimal(count, exact=True)} {values.get('at_most_of') or ''}".rstrip()
         return None
 
     def _energy(self, values: Values, like: Like) -> Written | None:

@@ -87,18 +87,20 @@ def _channels(gathering: Gathering) -> None:
 
 def _only_dryer(gathering: Gathering) -> None:
     dryers = [each for each in gathering.of("dryers") if each.key]
-    for run in gathering.of("runs"):
-        if run.has("dryer"):
+    for draft in [*gathering.of("runs"), *gathering.of("closed")]:
+        if draft.has("dryer"):
             continue
         if len(dryers) == 1:
-            run.default("dryer", dryers[0].key, "the only dryer", dryers[0].place)
+            draft.default("dryer", dryers[0].key, "the only dryer", dryers[0].place)
         elif len(dryers) > 1:
+            ran = draft.record.name == "runs"
             gathering.problem(
-                run.place,
-                "this run does not say which dryer it ran in",
+                draft.place,
+                "this run does not say which dryer it ran in" if ran else
+                "these days do not say which dryer is closed",
                 f"one of the season's {len(dryers)} dryers",
                 f"add dryer: {dryers[0].key}, or another one",
-            )
+            )  # fmt: skip
 
 
 def _plan(gathering: Gathering) -> None:

@@ -1,93 +1,28 @@
-"""Readers for the fields that are more than one value: prices, meter readings, dryness."""
+"""Readers for the fields that are more than one value: meter readings, dryness, files."""
 
 from __future__ import annotations
 
 import os
-import re
 from collections.abc import Callable
 from pathlib import Path, PurePosixPath
 from typing import Any
 
 from reportgen.algebra.inputs import Input
 from reportgen.model import kinds
+from reportgen.model.by_container import at_most, price
 from reportgen.model.draft import Draft, Gathering, shape_problem
-from reportgen.model.fields import Days, Field, LogFile, Several, Word
+from reportgen.model.fields import Days, Field, LogFile, Several
 from reportgen.model.keys import mapping_of
 from reportgen.model.readers import Reader, days, of_text, parser, text_
 from reportgen.model.season import Value
 from reportgen.model.weights import tray_weight, weight
-from reportgen.read.grammar import Measure, last_digit, per, share
+from reportgen.read.grammar import Measure, last_digit, share
 from reportgen.read.near import short
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
-from reportgen.read.numbers import NUMBER
 from reportgen.read.problem import Refusal
-from reportgen.units import FRESH, MONEY, SPELLINGS
-
-
-def price(field: kinds.LotPrice, gathering: Gathering) -> Reader:
-    """A lot's price: by its container, by weight, or in all."""
-    each, by_weight, total = field.inputs
-    money = Measure(MONEY, gathering.slots)
-    weight = Measure(MONEY / FRESH, gathering.slots)
-
-    def of_one(amount: str, word: str) -> float:
-        try:
-            return money.read(amount)
-        except Refusal as refusal:
-            # What is to be written in its place is the price of one, too.
-            do = re.sub(r"^(write \S+ \S+)$", rf"\1/{word}", refusal.do)
-            raise Refusal(refusal.what, refusal.expected, do) from None
-
-    def read(node: Node, draft: Draft) -> None:
-        if not isinstance(node, Scalar) or node.empty:
-            of_text(money.read, total, gathering)(node, draft)
-            return
-        holder = draft.node.get("container") if isinstance(draft.node, Mapping) else None
-        container = holder.text if isinstance(holder, Scalar) else ""
-        text = per(node.text)
-        if container:
-            text = _EACH.sub(f"/{container}", text)
-        amount, slash, word = text.rpartition("/")
-        word = word.strip()
-        if not slash:
-            if more := _MORE.fullmatch(text):
-                draft.broken.update((each.name, by_weight.name, total.name))
-                gathering.problem(
-                    node.place,
-                    f"'{short(text)}' does not say plainly what the price is for",
-                    "a price by the container or by weight, or of the whole lot",
-                    f"write {more.group(1)}/{container or 'lug'} for the price of one, or "
-                    f"{more.group(1)} for all",
-                )
-                return
-            of_text(money.read, total, gathering)(node, draft)
-        elif word.removesuffix("s") == container.removesuffix("s") or (
-            not container and word not in SPELLINGS
-        ):
-            of_text(lambda text: of_one(amount.strip(), word), each, gathering)(node, draft)
-            if not container and word:
-                of_text(parser(Word("container", ""), {}), _WORD, gathering)(
-                    Scalar(word, node.file, node.line, node.column, node.length), draft
-                )
-        elif word in SPELLINGS and SPELLINGS[word].dimension == FRESH.dimension:
-            of_text(weight.read, by_weight, gathering)(node, draft)
-        else:
-            draft.broken.update((each.name, by_weight.name, total.name))
-            gathering.problem(
-                node.place,
-                f"the price is by the {short(word)}, the lot was bought by the {container}",
-                f"a price by the {container} or by weight, or of the whole lot",
-                f"write {amount.strip()}/{container}, if that is meant",
-            )
-
-    return read
-
 
 NONE = "none"
 """What an empty list of words reads as."""
-_WORD = Word("container", "").inputs[0]
-_EACH = re.compile(r"\s+(?:each|apiece|ea\.?)\s*$")
-_MORE = re.compile(rf"({NUMBER}\s*[A-Z]{{3}})\s+\D+")
 
 
 def energy(field: kinds.Energy, gathering: Gathering) -> Reader:
@@ -275,6 +210,7 @@ def day_names(field: Days, gathering: Gathering) -> Reader:
 
 MAKERS: dict[type[Field], Callable[[Any, Gathering], Reader]] = {
     kinds.LotPrice: price,
+    kinds.AtMost: at_most,
     kinds.Energy: energy,
     kinds.Dryness: dryness,
     kinds.CostChange: cost_change,

@@ -250,6 +250,8 @@ def placed(what: str, number: int) -> str:
 _ONE = {
     "rates": "rates",
     "plan": "plan row",
+    "closed": "closed time",
+    "another": "dryer to buy",
     "carried_over": "bulk carried over",
     "products": "recipe",
     "nominal_weights": "nominal weight",

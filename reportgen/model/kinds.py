@@ -80,6 +80,20 @@ class LotPrice(Field):
 
 
 @dataclass(frozen=True)
+class AtMost(Field):
+    """``6 lug`` or ``120 lb``: so many containers, or a weight as bought."""
+
+    def _inputs(self) -> tuple[Input, ...]:
+        return (
+            Input("at_most", "number", "At most so many containers.", least=0, above=True),
+            Input("at_most_of", "text", "Of which container; blank, of what it is bought in.",
+                  head="at most, of"),
+            Input("at_most_weight", "number", "At most so much, as bought.", FRESH, least=0,
+                  above=True, head="at most, by weight"),
+        )  # fmt: skip
+
+
+@dataclass(frozen=True)
 class Energy(Field):
     """``21.8 kWh`` metered, or ``{from: 1042.3 kWh, to: 1064.1 kWh}`` as two meter readings."""
 

@@ -6,14 +6,13 @@ from math import fsum
 
 from reportgen.model.draft import Draft, Gathering
 from reportgen.model.limits_of_sales import check_sales
+from reportgen.model.plan_limits import check_plan
 from reportgen.units import DRIED, FRESH, factor
 
 _BULK = ("household", "crumbs", "sample")
 _PACKED = ("household", "gift", "spoiled")
 _LONGEST = 366 * 24
 """Hours, past which a run was not meant so."""
-_MOST = 1_000_000
-"""Packs of a plan, past which they were not meant so."""
 _CLOSE = 1 / 60 + 1e-9
 """Hours: times written to the minute may differ by one."""
 
@@ -33,14 +32,7 @@ def check_limits(gathering: Gathering) -> None:
     for count in gathering.of("counts"):
         _count(gathering, count)
     _rests(gathering)
-    for row in gathering.of("plan"):
-        if (row.number("count") or 0) > _MOST:
-            gathering.problem(
-                row.place_of("count"),
-                "nobody packs so many",
-                f"at most {_MOST:,}",
-                "check the count",
-            )
+    check_plan(gathering)
     check_sales(gathering)
     for pricing in gathering.of("pricing"):
         margin, fees = pricing.number("margin"), pricing.number("fees")

@@ -1,9 +1,10 @@
-"""The records of season.yaml that look ahead or back: scenarios, plan, bulk carried over."""
+"""The records of season.yaml that look ahead or back: scenarios, plan, closed days, one more
+dryer, bulk carried over."""
 
 from __future__ import annotations
 
 from reportgen.model.fields import Count, Day, Id, Quantity, Record, Ref, Text, Word
-from reportgen.model.kinds import CostChange
+from reportgen.model.kinds import AtMost, CostChange
 from reportgen.units import DISTANCE, DRIED, ENERGY, HOUR, MONEY, ONE, Unit
 
 BY_DRIED = MONEY / DRIED
@@ -52,8 +53,42 @@ plan = Record(
             per=("run", "runs"),
             head="runs a week",
         ),
+        Day("until", "The last day on which the produce is to be had.", head="to be had until"),
+        AtMost("at_most", "The most of it that is to be had: containers, or a weight."),
     ),
     key="position",
+)
+
+closed = Record(
+    "closed",
+    "Days on which a dryer does not run.",
+    (
+        Ref("dryer", "The dryer; left out, the only one.", table="dryers"),
+        Day(
+            "from",
+            "The first day on which it is closed.",
+            required=True,
+            column="from_day",
+            head="from",
+        ),
+        Day("to", "The last day on which it is closed.", required=True, column="to_day", head="to"),
+    ),
+    key="position",
+)
+
+another = Record(
+    "another",
+    "One more dryer that you think of.",
+    (
+        Ref(
+            "like",
+            "The dryer that it would stand beside, and be like.",
+            table="dryers",
+            required=True,
+        ),
+        Quantity("price", "What it would cost.", MONEY),
+    ),
+    key="single",
 )
 
 carried_over = Record(

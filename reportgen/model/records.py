@@ -19,7 +19,7 @@ from reportgen.model.batches import (
 from reportgen.model.fields import Field, Record, Text
 from reportgen.model.markets import market_packs, market_takings, markets
 from reportgen.model.mixing import bought_parts, mix_parts, mixes
-from reportgen.model.outlook import carried_over, plan, scenarios
+from reportgen.model.outlook import another, carried_over, closed, plan, scenarios
 from reportgen.model.power_log.records import power, run_energy
 from reportgen.model.product_data import nominal_weights, recipes
 from reportgen.model.settings import (
@@ -70,13 +70,14 @@ RECORDS: dict[str, Record] = {
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
         trips, lots, runs, run_energy, power, loads, mixes, mix_parts, bought_parts, packs, draws,
-        uses, markets, market_packs, market_takings, counts, asked, offers, scenarios, plan,
+        uses, markets, market_packs, market_takings, counts, asked, offers, scenarios, plan, closed,
+        another,
     )
 }  # fmt: skip
 
 ONLY_SEASON: tuple[str, ...] = (
     "rates", "pricing", "channels", "scale", "place", "maker", "dryers", "containers", "absorbers",
-    "overheads", "carried_over", "scenarios", "plan",
+    "overheads", "carried_over", "scenarios", "plan", "closed", "another",
 )  # fmt: skip
 """The records of ``season.yaml`` that a batch file may not hold."""
 

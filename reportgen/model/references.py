@@ -133,6 +133,10 @@ def check_nominal(gathering: Gathering) -> None:
             _nominal(gathering, lot, "container", weights, "weigh the lot and add weighed:")
     for row in gathering.of("plan"):
         _nominal(gathering, row, "buy", weights, "name another, or leave it out")
+        _nominal(gathering, row, "at_most_of", weights, "name another, or write a weight")
+
+
+_OR_ELSE = {"container": ", or the lot's weight", "at_most_of": ", or a weight"}
 
 
 def _nominal(
@@ -146,7 +150,6 @@ def _nominal(
     gathering.problem(
         draft.place_of(column),
         f"the recipe {product} does not say what the container '{container}' weighs",
-        (one_of(known) or "a container that the recipe names")
-        + (", or the lot's weight" if column == "container" else ""),
+        (one_of(known) or "a container that the recipe names") + _OR_ELSE.get(column, ""),
         f"did you mean {match}?" if match else advice,
     )

@@ -15,7 +15,7 @@ from reportgen.model.season_head import WEIGHTS
 from reportgen.model.weights import REST
 from reportgen.read import dates, ids, short_lines
 from reportgen.read.units import kind as kind_of_unit
-from reportgen.units import HOUR, ONE, Unit
+from reportgen.units import FRESH, HOUR, ONE, Unit
 
 Schema = dict[str, Any]
 
@@ -188,6 +188,9 @@ def _compound(field: Field) -> list[Schema]:
         case kinds.LotPrice():
             of_what = rf"({_PER}[A-Za-z][A-Za-z0-9-]*|\s+(each|apiece|ea\.?))"
             return [_text(rf"^{_NUMBER}\s*{_UNIT}{of_what}?$")]
+        case kinds.AtMost():
+            containers = rf"^\s*{_NUMBER}\s*([A-Za-z][A-Za-z0-9-]*)?\s*$"
+            return [{"type": "number"}, _text(containers), _measure(FRESH)]
         case kinds.Energy():
             reading = _measure(field.inputs[0].unit)
             return [reading, _object({"from": reading, "to": reading})]

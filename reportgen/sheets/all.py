@@ -29,6 +29,7 @@ from reportgen.sheets import (
     stock,
     summary,
     trace,
+    weeks,
     worth_drying,
     yields,
 )
@@ -51,6 +52,8 @@ SHEETS = (
     how_sure.HOW_SURE,
     yields.SHEET,
     plan.PLAN,
+    weeks.WEEKS,
+    weeks.ANOTHER,
     notebook.SHEET,
     lots.LOTS,
     lots.TRIPS,
@@ -71,6 +74,7 @@ SHEETS = (
     stock.COUNTS,
     pricing.ASKED,
     pricing.CHANNELS,
+    weeks.CLOSED,
     trace.TRACE,
     trace.RECALL,
     shop_prices.OFFERS,
@@ -90,8 +94,8 @@ Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
 MARKED = frozenset((
     "lots", "trips", "runs", "loads", "mixes", "mix_parts", "bought_parts", "packs", "draws",
     "uses", "counts", "offers", "periods",
-    "overheads", "carried_over", "changes", "plan", "dryers", "upkeep", "containers", "parts",
-    "absorbers", "products", "nominal_weights", "run_energy", "channels",
+    "overheads", "carried_over", "changes", "plan", "closed", "dryers", "upkeep", "containers",
+    "parts", "absorbers", "products", "nominal_weights", "run_energy", "channels",
     "asking", "notebook", "markets", "market_packs", "market_takings",
 ))  # fmt: skip
 """Tables of records that may be changed in the workbook of a season and taken home from it."""

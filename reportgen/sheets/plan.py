@@ -17,6 +17,7 @@ PLAN = Sheet(
                         "product", "container", "count", "net", "start", "dryer", "buy", "pace",
                     ),
                 ),
+                Group("As long, as much", ("until", "at_most", "at_most_of", "at_most_weight")),
                 Group("On the shelf", ("on_shelf", "doubtful", "count_left", "dried_needed")),
                 Group(
                     "To buy",
@@ -25,10 +26,13 @@ PLAN = Sheet(
                 Group(
                     "Runs",
                     (
-                        "run_weight", "runs_needed", "machine_time", "hours_basis", "begins",
+                        "run_weight", "runs_needed", "machine_time", "hours_basis", "begin",
                         "finish",
                     ),
                 ),
+                Group("Closed days", ("closed_within",)),
+                Group("Until it is gone", ("runs_fit", "runs_over", "weight_over", "earned_over")),
+                Group("No more to be had", ("short", "count_short")),
                 Group("Running", ("running_needed", "running_basis")),
             ),
             spare=5,

@@ -9,10 +9,11 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``rest.py``, ``counting.py``, ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``,
 ``offers.py``, ``products.py``, ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``,
 ``asking.py``, ``channels.py``, ``market_packs.py``, ``markets.py``, ``prices.py``,
-``scenarios.py``, ``drivers.py``, ``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``,
-``learned.py``, ``kept.py``, ``worth_drying.py``, ``mixing_worth.py``, ``payback.py``,
-``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``, ``notebook.py``, ``money.py``,
-``cash_book.py``, ``lists.py``, ``price_list.py``, ``verdict.py``, ``next_step.py``;
+``scenarios.py``, ``drivers.py``, ``closed.py``, ``queue.py``, ``to_make.py``, ``plan.py``,
+``buying.py``, ``windows.py``, ``another.py``, ``weeks.py``, ``learned.py``, ``kept.py``,
+``worth_drying.py``, ``mixing_worth.py``, ``payback.py``, ``payback_said.py``, ``days.py``,
+``headline.py``, ``season.py``, ``notebook.py``, ``money.py``, ``cash_book.py``, ``lists.py``,
+``price_list.py``, ``verdict.py``, ``next_step.py``;
 ``safety.py`` (what is said beside figures that could do harm); ``trace_rows.py``, ``rows.py``
 (rows that follow from other tables' records); last ``input_names.py`` (what inputs are called in a
 workbook).
@@ -22,10 +23,12 @@ May import ``algebra``, ``model`` and ``units``. It knows nothing of cells.
 
 from reportgen.algebra.book import Book
 from reportgen.trade import (
+    another,
     asking,
     buying,
     cash_book,
     channels,
+    closed,
     counting,
     days,
     drivers,
@@ -78,7 +81,9 @@ from reportgen.trade import (
     uncertainty,
     unweighed,
     verdict,
+    weeks,
     weighings,
+    windows,
     worth_drying,
 )
 from reportgen.trade.tables import TABLES
@@ -88,7 +93,8 @@ SUBJECTS = (
     dryness_said, packs, mixing, mixing_first, mixing_costs, mixing_opened, mixing_dry,
     mixing_keeps, rest, counting, sealing, keeping, eat_first, trace, offers, products, weighings,
     moved, spreads, uncertainty, asking, channels, market_packs, markets, prices, scenarios,
-    drivers, queue, to_make, plan, buying, learned, kept, worth_drying, mixing_worth, payback,
+    drivers, closed, queue, to_make, plan, buying, windows, another, weeks, learned, kept,
+    worth_drying, mixing_worth, payback,
     payback_said, days, headline, season, notebook, money, cash_book, lists, price_list, verdict,
     next_step,
 )  # fmt: skip

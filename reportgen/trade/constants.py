@@ -15,6 +15,11 @@ ONE_SECOND = constant("one_second", 1, Unit.of("s"), "One second", "definition")
 
 ONE_WEEK = constant("one_week", 7, Unit.of("d"), "One week", "definition")
 
+MONDAY = constant(
+    "monday", 2, Unit.of("d"), "From a Saturday, with which days are counted, to Monday",
+    "ISO 8601: a week begins on Monday",
+)  # fmt: skip
+
 LOG_GAP = constant(
     "log_gap", GAP_HOURS, HOUR, "Time without a reading that is worth a look",
     "common practice, no published source: a plug reports every few minutes at most",
@@ -121,6 +126,10 @@ AT_A_GLANCE = constant(
     "at_a_glance", 10, ONE, "Places of the list of what to eat first",
     "a convention of this workbook",
 )  # fmt: skip
+
+SIDE_BY_SIDE = constant(
+    "side_by_side", 2, ONE, "Dryers, where one more stands beside the first", "definition"
+)
 
 HUNDRED = constant("hundred", 100, ONE, "A share as per cent", "definition")
 

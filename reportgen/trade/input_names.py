@@ -12,10 +12,12 @@ from reportgen.algebra.tables import Table
 from reportgen.model.records import RECORDS
 from reportgen.trade.tables import (
     absorbers,
+    another,
     asking,
     carried_over,
     changes,
     channels,
+    closed,
     containers,
     dryers,
     maker,
@@ -32,9 +34,9 @@ from reportgen.trade.tables import (
     upkeep,
 )
 
-_SINGLE = (rates, pricing, scale, place, maker)
+_SINGLE = (rates, pricing, scale, place, maker, another)
 _LISTS = (channels, dryers, containers, absorbers, offers, changes, overheads, carried_over, plan,
-          asking)  # fmt: skip
+          closed, asking)  # fmt: skip
 _WRITTEN = {changes.name: "scenarios", asking.name: "asked"}
 """Tables whose records go by another name in the file."""
 

@@ -27,6 +27,7 @@ from reportgen.trade.tables import (
     scenarios,
     trace,
     uses,
+    weeks,
 )
 
 BUILD_AGAIN = "Take the edits home and build again: it then follows."
@@ -115,3 +116,9 @@ def not_worked_out(scenarios: Children, products: Children) -> Expr:
 def not_queued(queue: Children, plan: Children) -> Expr:
     """A row of the plan that has no place in the queue: when it is done may be wrong."""
     return count(queue) < count(plan)
+
+
+@plan.check("caution", BUILD_AGAIN, lacking=(weeks,))
+def not_by_the_week(season: SingleRow, dryer: Link) -> Expr:
+    """A row of the plan on a dryer whose weeks are not in the list of weeks."""
+    return season.by_the_week & (dryer.weeks_listed <= 0)

@@ -89,9 +89,9 @@ def run_time_used(run_time_measured: Expr, run_time: Expr) -> Expr:
 
 
 @plan.derived(FRESH, label="weight to buy")
-def buy_weight(prepped_needed: Expr, product: Link) -> Expr:
-    """As much as leaves the prepped weight that is needed."""
-    return prepped_needed / product.prep_yield_used
+def buy_weight(prepped_planned: Expr, product: Link) -> Expr:
+    """As much as leaves the prepped weight that is planned."""
+    return prepped_planned / product.prep_yield_used
 
 
 @plan.derived(FRESH)
@@ -133,21 +133,21 @@ def above_limit(run_weight_wanted: Expr, run_weight: Expr) -> Expr:
 
 
 @plan.derived(COUNT, label="runs")
-def runs_needed(prepped_needed: Expr, waiting_here: Expr, run_weight: Expr) -> Expr:
+def runs_needed(to_run: Expr, run_weight: Expr) -> Expr:
     """Runs, those for what is waiting included."""
-    return round_up((prepped_needed + waiting_here) / run_weight, 1)
+    return round_up(to_run / run_weight, 1)
 
 
 @plan.derived(MONEY)
-def packaging_needed(count_left: Expr, container: Link) -> Expr:
-    """Packaging of what is still to be made."""
-    return count_left * container.packaging_each
+def packaging_needed(count_filled: Expr, container: Link) -> Expr:
+    """Packaging of what will be filled."""
+    return count_filled * container.packaging_each
 
 
 @plan.derived(MONEY)
-def bulk_needed(dried_needed: Expr, product: Link) -> Expr:
-    """Running cost of the bulk still to be made, at this season's cost by weight."""
-    return dried_needed * product.running_bulk
+def bulk_needed(dried_planned: Expr, product: Link) -> Expr:
+    """Running cost of the bulk that will be made, at this season's cost by weight."""
+    return dried_planned * product.running_bulk
 
 
 @plan.derived(ENERGY)

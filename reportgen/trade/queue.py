@@ -4,7 +4,8 @@ other.
 There is one order for all dryers: by start, then as written; rows without a start come last. A row
 begins at its start, and not before the rows ahead of it on the dryer are done. With H the hours of
 the rows ahead and S the start, counted from the plan's first, row i begins at the latest of
-S(j) - H(j) over the rows j up to it, and H(i) on top; ``slack`` is H(j) - S(j).
+S(j) - H(j) over the rows j up to it, and H(i) on top; ``slack`` is H(j) - S(j). All of these are
+hours in which the dryer is open (``closed.py``); only begin and end are days of the calendar.
 """
 
 from __future__ import annotations
@@ -48,21 +49,28 @@ def machine_time(runs_needed: Expr, time_each: Expr) -> Expr:
 
 
 @plan.derived(HOUR)
-def paced_time(runs_needed: Expr, pace: Expr) -> Expr:
-    """Hours at the pace given."""
-    return runs_needed / pace
+def paced_time(pace: Expr) -> Expr:
+    """Hours from run to run at the pace given."""
+    return 1 / pace
+
+
+@plan.derived(HOUR, label="hours from run to run")
+def slot(paced_time: Expr, time_each: Expr) -> Expr:
+    """Hours from the start of a run to that of the next: at the pace, and no faster than the
+    machine."""
+    return first_known(greatest(paced_time, time_each), time_each)
 
 
 @plan.derived(HOUR)
-def elapsed(paced_time: Expr, machine_time: Expr) -> Expr:
-    """Hours from start to end: at the pace, and no faster than the machine."""
-    return first_known(greatest(paced_time, machine_time), machine_time)
+def elapsed(runs_needed: Expr, slot: Expr) -> Expr:
+    """Hours that its runs take, closed days left out."""
+    return runs_needed * slot
 
 
 @plan.check("caution", "Lower the pace: here the machine's own hours count.")
-def pace_too_fast(paced_time: Expr, machine_time: Expr, season: SingleRow) -> Expr:
+def pace_too_fast(paced_time: Expr, time_each: Expr) -> Expr:
     """More runs a week than the machine can do."""
-    return machine_time - paced_time > ONE_MINUTE
+    return time_each - paced_time > ONE_MINUTE
 
 
 @plan.derived(HOUR)
@@ -114,10 +122,9 @@ def in_its_way(row: Link, before: Link, comes_before: Expr) -> Expr:
 
 
 @queue.derived(HOUR, label="hours ahead")
-def slack(in_its_way: Expr, before: Link, season: SingleRow) -> Expr:
+def slack(in_its_way: Expr, before: Link) -> Expr:
     """Hours of work ahead of the row before it, less those until that may start."""
-    until_start = before.start - season.plan_start
-    return where(in_its_way, before.time_before - until_start, unknown())
+    return where(in_its_way, before.time_before - before.open_start, unknown())
 
 
 @plan.derived(HOUR)
@@ -128,17 +135,30 @@ def slack(queue: Children) -> Expr:
 
 @plan.derived(HOUR)
 def time_until(time_before: Expr, slack: Expr) -> Expr:
-    """Hours from the plan's first start until the rows before it on the dryer are done."""
+    """Open hours from the plan's first start until the rows before it on the dryer are done."""
     return time_before - first_known(slack, 0)
 
 
-@plan.derived(DATE)
-def begins(start: Expr, season: SingleRow, time_until: Expr) -> Expr:
-    """When its first run begins: at its start, and not before the rows before it are done."""
-    return greatest(start, season.plan_start + time_until)
+@plan.derived(HOUR, label="begins, in open hours")
+def open_begin(open_start: Expr, time_until: Expr) -> Expr:
+    """When its first run begins, in open hours: at its start, and not before the rows before it are
+    done."""
+    return greatest(open_start, time_until)
+
+
+@plan.derived(HOUR, label="done, in open hours")
+def open_finish(open_begin: Expr, elapsed: Expr) -> Expr:
+    """When it is done, in open hours."""
+    return open_begin + elapsed
+
+
+@plan.derived(DATE, label="begins")
+def begin(season: SingleRow, open_begin: Expr, closed_by_begin: Expr) -> Expr:
+    """When its first run begins, on a day that is not closed."""
+    return season.plan_start + open_begin + closed_by_begin
 
 
 @plan.derived(DATE, label="done by")
-def finish(begins: Expr, elapsed: Expr) -> Expr:
+def finish(begin: Expr, season: SingleRow, open_finish: Expr, closed_by_finish: Expr) -> Expr:
     """When it is done."""
-    return begins + elapsed
+    return greatest(begin, season.plan_start + open_finish + closed_by_finish)

@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.numbers import Cells
-from reportgen.algebra.operations import Value, as_text
+from reportgen.algebra.operations import Value, as_text, num
 from reportgen.model.fields import placed
 from reportgen.model.notebook import PLACES
 from reportgen.model.tariff import windows_of
@@ -16,6 +16,8 @@ from reportgen.trade.drivers import DRIVERS
 from reportgen.trade.trace_rows import Tables, load_key, records, steps
 from reportgen.trade.verdict import typed_inputs
 
+_MOST_WEEKS = 26
+"""Weeks of a dryer that are listed: half a year."""
 _CHANGE = 0.10
 """The share by which each driver is changed until someone types another."""
 
@@ -123,6 +125,30 @@ def _queue(tables: Tables) -> Cells:
     }
 
 
+def _weeks(tables: Tables) -> Cells:
+    """The weeks of each dryer in the plan, by fours, to four after its last day and half a year at
+    most; none where nothing is gone some day or closed some time."""
+    plan, closed = tables["plan"], tables["closed"]
+    starts = [num(day) for day in plan["start"] if day is not None]
+    ends = [num(day) for day in (*plan["until"], *closed["to_day"]) if day is not None]
+    wanted = bool(starts and (closed["key"] or any(day is not None for day in plan["until"])))
+    fours = int((max(*starts, *ends) - min(starts)) // 28) + 2 if wanted else 0
+    weeks = min(4 * fours, _MOST_WEEKS)
+    dryers = dict.fromkeys(d for d in (*plan["dryer"], *closed["dryer"]) if d)
+    rows: list[tuple[Value, int]] = [
+        (dryer, n)
+        for dryer in (tables["dryers"]["key"] if wanted else ())
+        if dryer in dryers
+        for n in range(1, weeks + 2)
+    ]
+    return {
+        "key": _positions("week", len(rows)),
+        "dryer": [dryer for dryer, _ in rows],
+        "number": [n for _, n in rows],
+        "next": [placed("week", at) if n <= weeks else None for at, (_, n) in enumerate(rows, 2)],
+    }
+
+
 def _drivers(tables: Tables) -> Cells:
     return {
         "key": _positions("driver", len(DRIVERS)),
@@ -217,6 +243,7 @@ _MAKERS: dict[str, Callable[[Tables], Cells]] = {
     "recall": _recall,
     "rest_steps": _rest_steps,
     "queue": _queue,
+    "weeks": _weeks,
     "drivers": _drivers,
     "ranking": _ranking,
     "worth_drying": _worth_drying,

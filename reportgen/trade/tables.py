@@ -104,6 +104,8 @@ offers = _table("offers", "offer")
 notebook = Table.of(days_work.NAME, "day's work", days_work.INPUTS)
 changes = _table("scenarios", "scenario", "scenarios as written", name="changes")
 plan = _table("plan", "plan row", "plan rows")
+closed = _table("closed", "closed time", "closed days")
+another = _table("another", "dryer to buy", "one more dryer")
 season = Table.of(
     "season",
     "the season",
@@ -234,6 +236,16 @@ queue = Table.of(
     ],
     title="queue of plan rows",
 )
+weeks = Table.of(
+    "weeks",
+    "week of a dryer",
+    [
+        Input("dryer", "text", "The dryer.", ref="dryers", fixed=True),
+        Input("number", "number", "Which week of the plan, from 1.", whole=True, fixed=True),
+        Input("next", "text", "Its week after that; none after the last.", ref="weeks", fixed=True),
+    ],
+    title="weeks of the dryers",
+)
 drivers = Table.of(
     "drivers",
     "driver",
@@ -278,8 +290,8 @@ TABLES: Sequence[Table] = (
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, mixes, mix_parts,
     bought_parts, packs, draws, uses, markets, market_packs, market_takings, counts, asking, offers,
     notebook,
-    changes, plan, season, checks, typed,
-    prices, price_list, scenarios, absorber_needs, trace, recall, rest_steps, queue, drivers,
-    ranking, worth_drying, worth_mixing,
+    changes, plan, closed, another, season, checks, typed,
+    prices, price_list, scenarios, absorber_needs, trace, recall, rest_steps, queue, weeks,
+    drivers, ranking, worth_drying, worth_mixing,
     eat_first,
 )  # fmt: skip

@@ -63,13 +63,14 @@ CONTRACT: dict[str, dict[str, str]] = {
     },
     "scenarios": {"money/dried": "running_per_packed full_per_packed", "": "running_to_retail"},
     "plan": {
-        "": "count_left buy_count runs_needed",
+        "": "count_left buy_count runs_needed runs_fit runs_over",
         "dried": "dried_needed",
-        "fresh": "prepped_needed buy_weight",
+        "fresh": "prepped_needed buy_weight weight_over",
         "h": "machine_time",
-        "date": "finish",
-        "money": "running_needed",
+        "date": "begin finish",
+        "money": "running_needed earned_over",
     },
+    "another": {"": "runs_more payback_runs", "money": "earned_year"},
     "dryers": {
         "": "runs_done payback_runs payback_left",
         "h": "hours_run",

@@ -184,10 +184,24 @@ FAULTS = (
         "tests/trade/test_plan.py",
     ),
     Fault(
+        "trade, windows: a run that ends with the day does not fit",
+        "reportgen/trade/windows.py",
+        "greatest(open_finish - open_gone, 0)",
+        "greatest(open_finish - open_gone + ONE_DAY, 0)",
+        "tests/trade/test_windows.py",
+    ),
+    Fault(
+        "trade, closed: a run begins as its dryer closes",
+        "reportgen/trade/closed.py",
+        "return open_at - ONE_MINUTE",
+        "return open_at + ONE_MINUTE",
+        "tests/trade/test_windows.py",
+    ),
+    Fault(
         "trade, plan: a yield multiplied",
         "reportgen/trade/plan.py",
-        "return prepped_needed / product.prep_yield_used",
-        "return prepped_needed * product.prep_yield_used",
+        "return prepped_planned / product.prep_yield_used",
+        "return prepped_planned * product.prep_yield_used",
         "tests/trade/test_plan.py",
     ),
     Fault(
@@ -200,8 +214,8 @@ FAULTS = (
     Fault(
         "trade, queue: a start before the dryer is free",
         "reportgen/trade/queue.py",
-        "return greatest(start, season.plan_start + time_until)",
-        "return first_known(start, season.plan_start + time_until)",
+        "return greatest(open_start, time_until)",
+        "return first_known(open_start, time_until)",
         "tests/trade/test_plan.py",
     ),
     Fault(

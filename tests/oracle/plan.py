@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import datetime
+import math
 from collections import defaultdict
 
 from oracle.reckon import Reckoning, Row, given, total, trays_area
-from oracle.written import NAN, div, first, known, moment, most, number, up
+from oracle.written import NAN, SIZE, div, first, known, least, moment, money, most, number, up
 
 
 def plan(season: Reckoning) -> dict[str, Row]:
@@ -23,6 +25,8 @@ def plan(season: Reckoning) -> dict[str, Row]:
     fresh_waits = dict(waits)
     unsure: set[str] = set()
     free: dict[str, float] = defaultdict(lambda: -1e9)
+    free_of_two: dict[str, float] = defaultdict(lambda: -1e9)
+    clocks = closed_days(season)
     for n in order:
         record = records[n]
         product, container = record["product"], record.get("container")
@@ -40,25 +44,42 @@ def plan(season: Reckoning) -> dict[str, Row]:
         left = most(count - on_shelf, 0.0)
         content = left * net
         dried = most(content - bulk[product], 0.0)
-        to_dry = dried * _ratio(season, product)
+        ratio = _ratio(season, product)
+        to_dry = dried * ratio
         prepped = most(to_dry - waits[product], 0.0)
-        buy = div(prepped, _prep_yield(season, product))
+        planned = least(prepped, _to_be_had(season, record) * _prep_yield(season, product))
+        planned = prepped if "at_most" not in record else planned
+        short = div(prepped - planned, ratio) if "at_most" in record else 0.0
+        buy = div(planned, _prep_yield(season, product))
         here = 0.0 if product in unsure else fresh_waits[product]
-        runs = up(div(prepped + here, _run_weight(season, product, dryer_id)))
+        run_weight = _run_weight(season, product, dryer_id)
+        runs = up(div(planned + here, run_weight))
         each = _run_time(season, product) + given(dryer, "turnaround", 0.0)
-        machine = runs * each
-        elapsed = first(most(machine, div(runs, given(record, "pace"))), machine)
+        slot = first(most(each, div(1.0, given(record, "pace"))), each)
         start = moment(record.get("start"))
-        begin = most(start, free[dryer_id])
+        lived = _walk(clocks[dryer_id], most(start, free[dryer_id]), runs, slot, 1)
+        of_two = _walk(clocks[dryer_id], most(start, free_of_two[dryer_id]), runs, slot, 2)
+        gone = moment(record["until"]) + 1 if "until" in record else NAN
+        fit, fit_of_two = _by(lived, gone, runs), _by(of_two, gone, runs)
+        over = most(planned + here - fit * run_weight, 0.0)
+        gain = season.products[product]["worth"] - season.products[product]["running_per_packed"]
+        less = most(planned + here - fit_of_two * run_weight, 0.0)
+        empty = up(div(short, net)) if "at_most" in record else 0.0
         made = {
             "count_left": left, "dried_needed": dried, "prepped_needed": prepped,
             "buy_weight": buy, "buy_count": up(div(buy, _container(season, record))),
-            "runs_needed": runs, "machine_time": machine, "finish": begin + elapsed / 24,
-            "running_needed": _running(season, product, dryer_id, dried, runs)
-            + left * season.packaging(container),
+            "runs_needed": runs, "machine_time": runs * each,
+            "begin": lived[0], "finish": lived[-1],
+            "runs_fit": fit, "runs_over": runs - fit, "weight_over": over,
+            "earned_over": div(over, ratio) * gain,
+            "running_needed": _running(season, product, dryer_id, dried - short, runs)
+            + (left - empty) * season.packaging(container),
+            "dryer": dryer_id, "taken": lived, "slot": slot, "until": gone,
+            "more": fit_of_two - fit,
+            "gained": 0.0 if fit_of_two == fit else div(over - less, ratio) * gain,
         }  # fmt: skip
         found[f"plan-{n + 1}"] = made
-        free[dryer_id] = made["finish"]
+        free[dryer_id], free_of_two[dryer_id] = lived[-1], of_two[-1]
         shelf[kind] = on_shelf - min(count, on_shelf) if known(count) and known(on_shelf) else NAN
         if not known(net):
             lost.add(kind[:2])
@@ -66,6 +87,117 @@ def plan(season: Reckoning) -> dict[str, Row]:
         waits[product] = most(waits[product] - to_dry, 0.0)
         unsure.add(product)
     return found
+
+
+def closed_days(season: Reckoning) -> dict[str, set[int]]:
+    """The days on which each dryer is closed."""
+    found: dict[str, set[int]] = defaultdict(set)
+    for record in season.head.get("closed", []):
+        dryer = record.get("dryer", next(iter(season.dryers)))
+        found[dryer] |= {*range(int(moment(record["from"])), int(moment(record["to"])) + 1)}
+    return found
+
+
+def _walk(closed: set[int], begin: float, runs: float, slot: float, side: int) -> list[float]:
+    """When a row begins, and each time that ``side`` runs end, going from open day to open day."""
+    now = _open(closed, begin)
+    found = [now]
+    if not (known(begin) and known(runs) and known(slot)):
+        return [now, NAN]
+    for _ in range(math.ceil(runs / side)):
+        left = slot / 24
+        while left > _A_MOMENT:
+            now = _open(closed, now)
+            today = min(left, math.floor(now + _A_MOMENT) + 1 - now)
+            now, left = now + today, left - today
+        found.append(now)
+    return found
+
+
+_A_MOMENT = 1e-7
+
+
+def _open(closed: set[int], now: float) -> float:
+    """The first moment from then on at which it is open."""
+    while known(now) and math.floor(now + _A_MOMENT) in closed:
+        now = math.floor(now + _A_MOMENT) + 1.0
+    return now
+
+
+def _by(ends: list[float], gone: float, runs: float) -> float:
+    """How many of the runs ended by then."""
+    if not (known(gone) and known(ends[-1])):
+        return NAN
+    turns = len([end for end in ends[1:] if end <= gone + _A_MOMENT])
+    side = 1 if len(ends) - 1 == runs else 2
+    return min(runs, float(turns * side))
+
+
+def _to_be_had(season: Reckoning, record: Row) -> float:
+    """The most that is to be had, as bought."""
+    text = record.get("at_most", "")
+    amount, _, word = text.partition(" ")
+    if not word or word in SIZE:
+        return number(text) if word else NAN
+    used = _bought_in(season, record)
+    each = _container(season, record) if word == used else season.nominal(record["product"], word)
+    return float(amount) * each
+
+
+def weeks(season: Reckoning, rows: dict[str, Row]) -> dict[str, Row]:
+    """Hours of each dryer in each week, from those in which its rows were under way."""
+    plan, closed = season.head.get("plan", []), season.head.get("closed", [])
+    starts = [moment(row["start"]) for row in plan if "start" in row]
+    if not starts or not (closed or any("until" in row for row in plan)):
+        return {}
+    ends = [moment(row["until"]) for row in plan if "until" in row]
+    ends += [moment(each["to"]) for each in closed]
+    many = min(26, 4 * (int((max(starts + ends) - min(starts)) // 28) + 2))
+    only = next(iter(season.dryers))
+    used = {row.get("dryer", only) for row in (*plan, *closed)}
+    monday = min(starts) - (datetime.date.fromordinal(int(min(starts))).weekday())
+    found: dict[str, Row] = {}
+    for dryer in (each for each in season.dryers if each in used):
+        shut = closed_days(season)[dryer]
+        mine = [row for row in rows.values() if row["dryer"] == dryer]
+        taken = [stretch for row in mine for stretch in _stretches(row["taken"], shut)]
+        sure = all(known(row["taken"][-1]) for row in mine)
+        for n in range(many + 1):
+            first, last = monday + 7 * n, monday + 7 * n + 7 if n < many else math.inf
+            hours = 24 * sum(most(min(b, last) - max(a, first), 0.0) for a, b in taken)
+            off = 24.0 * len([day for day in shut if first <= day < last]) if n < many else NAN
+            found[f"week-{len(found) + 1}"] = {
+                "taken": hours if sure else NAN, "closed_hours": off,
+                "free": (168 - hours - off) if sure else NAN,
+            }  # fmt: skip
+    return found
+
+
+def _stretches(ends: list[float], closed: set[int]) -> list[tuple[float, float]]:
+    """The open stretches between the begin of a row and its end."""
+    if not known(ends[-1]):
+        return []
+    begin, end, found = ends[0], ends[-1], []
+    while begin < end - _A_MOMENT:
+        begin = _open(closed, begin)
+        stop = min(end, math.floor(begin + _A_MOMENT) + 1.0)
+        if begin < end:
+            found.append((begin, stop))
+        begin = stop
+    return found
+
+
+def another(season: Reckoning, rows: dict[str, Row]) -> dict[str, Row]:
+    """What one more dryer beside another would bring."""
+    record = season.head.get("another", {})
+    mine = [
+        row for row in rows.values() if row["dryer"] == record.get("like") and known(row["until"])
+    ]
+    runs = total(mine, "more") if mine else NAN
+    year = total(mine, "gained") if mine else NAN
+    each = div(year, runs) if year > 0 else NAN
+    return {"another": {"runs_more": runs, "earned_year": year,
+                        "payback_runs": div(money(record.get("price")), each)}}  # fmt: skip
 
 
 def same(one: float, two: float) -> bool:
@@ -105,20 +237,33 @@ def _run_time(season: Reckoning, product: str) -> float:
     return first(div(sum(hours), len(hours)), season.recipe(product, "run_time"))
 
 
-def _container(season: Reckoning, record: Row) -> float:
-    """What one holds that it is bought in: named, else as last bought, else the recipe's first."""
+def _bought_in(season: Reckoning, record: Row) -> str | None:
+    """What it is bought in: named, else as last bought, else the recipe's first."""
     product = record["product"]
     if "buy" in record:
-        return season.nominal(product, record["buy"])
-    lots = [
-        lot for lot in season.records["lots"] if lot["product"] == product and "container" in lot
-    ]
+        return str(record["buy"])
+    lots = _by_the_container(season, product)
     if not lots:
-        return season.nominal(
-            product, next(iter(season.recipes[product].get("containers", {})), None)
-        )
-    name = max(lots, key=lambda lot: moment(lot["date"]) if "date" in lot else 0.0)["container"]
-    alike = [lot for lot in lots if lot["container"] == name and "weighed" in lot]
+        return next(iter(season.recipes[product].get("containers", {})), None)
+    last = max(lots, key=lambda lot: moment(lot["date"]) if "date" in lot else 0.0)
+    return str(last["container"])
+
+
+def _by_the_container(season: Reckoning, product: str) -> list[Row]:
+    lots = season.records["lots"]
+    return [lot for lot in lots if lot["product"] == product and "container" in lot]
+
+
+def _container(season: Reckoning, record: Row) -> float:
+    """What one holds that it is bought in."""
+    product, name = record["product"], _bought_in(season, record)
+    if "buy" in record:
+        return season.nominal(product, name)
+    alike = [
+        lot
+        for lot in _by_the_container(season, product)
+        if lot["container"] == name and "weighed" in lot
+    ]
     count = sum(number(lot.get("weighed_count", lot.get("count", "1"))) for lot in alike)
     measured = div(sum(number(lot["weighed"]) for lot in alike), count)
     return first(measured, season.nominal(product, name))

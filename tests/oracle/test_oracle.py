@@ -22,7 +22,7 @@ from seasons.product_data import with_product_data
 
 from oracle import mixing, worth
 from oracle.outlook import scenarios
-from oracle.plan import plan
+from oracle.plan import another, plan, weeks
 from oracle.reckon import Reckoning, Row
 from oracle.written import SIZE
 from reportgen.algebra.numbers import Numbers
@@ -52,7 +52,7 @@ class Units:
 # What the contract shows in which unit; what is not named is a plain number, money, kWh or hours.
 FRESH = {"lots": "as_purchased prepped loaded waiting", "runs": "water_removed",
          "loads": "water_removed as_purchased_share", "products": "loaded in_process waiting",
-         "packs": "fresh_equivalent", "plan": "prepped_needed buy_weight",
+         "packs": "fresh_equivalent", "plan": "prepped_needed buy_weight weight_over",
          "season": "as_purchased prepped waiting loaded water_removed"}  # fmt: skip
 DRIED = {"mixes": "weight_in weight_out loss left",
          "products": "dried carried packed unpacked packed_good sold_weight kept_weight",
@@ -77,7 +77,10 @@ PLAIN = {
                 "instead_on_hand saving saving_taken saving_on_hand machine_hours earned "
                 "earned_per_machine_hour earned_per_run earned_per_hour",
     "worth_drying": "machine_hours earned earned_per_machine_hour earned_per_run earned_per_hour",
-    "plan": "count_left buy_count runs_needed machine_time finish running_needed",
+    "plan": "count_left buy_count runs_needed machine_time begin finish running_needed runs_fit "
+            "runs_over earned_over",
+    "weeks": "taken free closed_hours",
+    "another": "runs_more earned_year payback_runs",
     "dryers": "runs_done hours_run energy_used saved saving_per_run payback_runs payback_left "
               "payback_date",
     "offers": "ours_to_theirs",
@@ -142,6 +145,7 @@ def tables(season: Season, units: Units) -> dict[str, dict[str, Row]]:
         text = f"{shown.quantize(Decimal('0.000001'), ROUND_HALF_UP):f}"
         return text.rstrip("0").rstrip(".") if "." in text else text
 
+    planned = plan(found)
     return {
         "lots": found.lots, "runs": found.runs, "loads": found.loads, "products": found.products,
         "packs": found.packs, "mixes": mixing.rows(found), "offers": found.offers,
@@ -152,7 +156,8 @@ def tables(season: Season, units: Units) -> dict[str, dict[str, Row]]:
         "prices": {f"{p}/{c}/{net(n)}": row for (p, c, n), row in found.prices.items()},
         "season": {"season": found.season() | worth.season_of(found)},
         "worth_drying": worth.worth_drying(found),
-        "dryers": worth.dryers(found), "plan": plan(found),
+        "dryers": worth.dryers(found), "plan": planned,
+        "weeks": weeks(found, planned), "another": another(found, planned),
     }  # fmt: skip
 
 
@@ -168,6 +173,7 @@ def made(n: int) -> Season:
     season = with_forgotten_weights(Random(n), season) if n % 2 else season
     if n % 3 == 0:
         _dear_shops(season)
+        _in_a_hurry(season)
     season = with_losses(Random(n), season) if n % 5 < 2 else season
     season = as_people_write(Random(n), season, about=n % 8 > 5) if n % 4 > 1 else season
     return with_product_data(Random(n), season)
@@ -200,6 +206,20 @@ def _dear_shops(season: Season) -> None:
         {"id": f"dear-{product}", "product": product, "net": "100 g",
          "price": f"95 {head['currency']}"} for product in (*PRODUCTS, *mixed)
     ]  # fmt: skip
+
+
+def _in_a_hurry(season: Season) -> None:
+    """Much more of what is packed, within a few days, and a second dryer."""
+    head = season.head
+    dryer = head["dryers"][0]["id"]
+    packs = [pack for pack in season.records("packs") if {"net", "container", "from"} <= {*pack}]
+    rows = [
+        {"product": pack["product"], "container": pack["container"], "net": pack["net"],
+         "dryer": dryer, "count": "400", "start": "2026-01-05", "until": "2026-01-10"}
+        for pack in packs[:1]
+    ]  # fmt: skip
+    head["plan"] = head.get("plan", []) + rows
+    head["another"] = {"like": dryer, "price": f"2500 {head['currency']}"}
 
 
 @cache
@@ -260,7 +280,7 @@ def differences(season: Season, numbers: Numbers, n: int) -> list[object]:
         for row, key in enumerate(keys):
             one, two = numbers.value(table, name, row), theirs[table][key][name]
             two = units.shown(float(two), kind)
-            if name in ("finish", "payback_date"):
+            if name in ("begin", "finish", "payback_date"):
                 two -= EPOCH
             if not agree(one, two):
                 wrong.append((n, table, name, key, one, two))

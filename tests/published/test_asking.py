@@ -81,6 +81,30 @@ def machine(name: str, price: float, a_run: float, runs_per_year: int) -> float:
     return value
 
 
+def second(name: str, price: float, a_run: float, runs: int) -> float:
+    """A second dryer with which so many runs more fit in a year, each worth so much: by two days
+    of which each gives the first a run."""
+    found = Figures(
+        products=[{"key": "food", "water": 0.5, "target_moisture": 0.0, "prep_yield": 1.0,
+                   "run_time": 24.0, "tray_loading": 9.0}],
+        pricing=[{"would_buy": 1.0}],
+        rates=[{"electricity": 0.0}],
+        dryers=[{"key": "dryer", "load_limit": 2.0, "trays": 1, "tray_area": 1.0}],
+        another=[{"like": "dryer", "price": price}],
+        lots=[{"key": "lot", "product": "food", "prepped_weighed": 2.0, "price_total": 0.0}],
+        runs=[{"key": "run", "dryer": "dryer", "energy": 1.0, "started": 0.0, "duration": 24.0}],
+        loads=[{"run": "run", "lot": "lot", "wet": 2.0, "dry": 1.0}],
+        containers=[{"key": "tin"}],
+        packs=[{"key": "P", "product": "food", "container": "tin", "count": 1, "net": 1.0}],
+        offers=[{"key": "offer", "product": "food", "net": 1.0, "price": a_run}],
+        plan=[{"product": "food", "container": "tin", "count": 2 * runs + 1, "net": 1.0,
+               "dryer": "dryer", "start": 46_000.0, "until": 45_999.0 + runs}],
+    )  # fmt: skip
+    value = found("another", name)
+    assert isinstance(value, float)
+    return value
+
+
 def worn(price: float, resale: float, life: float) -> float:
     dryer = {"key": "dryer", "price": price, "resale": resale, "life": life}
     value = Figures(dryers=[dryer])("dryers", "wear_per_run")
@@ -149,6 +173,12 @@ CASES = [
          lambda: machine("payback_runs", 6000, 25, 60), 240),
     Case("the same, of which one is done: years left", PAYBACK, "worked",
          lambda: machine("payback_time", 6000, 25, 60) / 24 / 365, 4.0 - 1 / 60),
+    Case("6,000 for a second that brings 1,500 a year: years", PAYBACK, "worked",
+         lambda: second("payback_years", 6000, 25, 60), 4.0),
+    Case("the same as runs at 25 each, 60 of them a year", PAYBACK, "worked",
+         lambda: second("payback_runs", 6000, 25, 60), 240),
+    Case("what these 60 bring in a year", PAYBACK, "worked",
+         lambda: second("earned_year", 6000, 25, 60), 1500),
     Case("straight-line over 6 years: a year", STUDY, "seen",
          lambda: worn(80_000, 20_000, 6), 10_000),
     Case("salvage, 23 % of list", A3_29, "seen",

@@ -9,9 +9,9 @@ from seasons.form import Row, Season, load_key
 from seasons.leaves import Leaf
 from seasons.numbers import grams
 from seasons.outlook import FORMS
-from seasons.pen import GRAMS, day, number
+from seasons.pen import GRAMS, day, later, number
 
-TABLES = ("lots", "loads", "packs", "uses", "offers", "counts")
+TABLES = ("lots", "loads", "packs", "uses", "offers", "counts", "closed")
 
 
 def fitting(rng: Random, season: Season, leaf: Leaf) -> Any:
@@ -42,6 +42,10 @@ def fitting(rng: Random, season: Season, leaf: Leaf) -> Any:
         if "container" in record and rng.random() < 0.5:
             return some(2, 40, f"{money}/{record['container']}")
         return some(5, 90, money)
+    if leaf.kind == "last_day":
+        return later(record["start"], rng.randint(0, 30)) if "start" in record else None
+    if leaf.name == "start" and "until" in record:
+        return later(record["until"], -rng.randint(0, 20))
     choices = {
         "fresh": lambda: weight(8000, 20000, units["fresh"]),
         "little": lambda: weight(10, 300, units["fresh"]),
@@ -63,6 +67,7 @@ def fitting(rng: Random, season: Season, leaf: Leaf) -> Any:
         "form": lambda: rng.choice(FORMS),
         "factor": lambda: some(0, 200, "%"),
         "pace": lambda: some(1, 5, "run/week"),
+        "at_most": lambda: some(5, 60, "lb"),
         "step": lambda: "2 g",
         "height": lambda: some(10, 2000, "m"),
     }
@@ -78,6 +83,13 @@ def row(rng: Random, season: Season, table: str) -> tuple[Season, Row] | None:
     result = season.copied()
     if table == "loads":
         return _load(rng, result)
+    if table == "closed":
+        # Later than all that is made up.
+        shut = {"from": day(200), "to": day(200 + rng.randint(0, 9))}
+        several = len(season.ids("dryers")) > 1
+        named = {"dryer": rng.choice(season.ids("dryers"))} if several else {}
+        result.head.setdefault("closed", []).append({**named, **shut})
+        return result, result.table("closed")[-1]
     if not products or (table in ("uses", "counts") and not season.table("packs")):
         return None
     record = _record(rng, season, table, products)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from seasons.form import load_key
-from seasons.outlook import FORMS
+from seasons.outlook import BOUGHT_IN, FORMS
 from seasons.pen import GRAMS, Pen, day, number
 
 WATER = {
@@ -21,16 +21,6 @@ WATER = {
     "green-peas": 0.79,
 }
 """About as much as the product data says; other products are taken to hold 0.85."""
-BOUGHT_IN = {
-    "pear-slices": {"lug": 10200, "bushel": 22200, "peck": 5900},
-    "apple-rings": {"bushel": 20400, "box": 18100, "peck": 5400},
-    "peach-slices": {"lug": 9300, "bushel": 22700, "half-bushel": 10900},
-    "sweet-corn": {"bushel": 15900, "crate": 19000},
-    "parsley": {"bunch": 60},
-    "raspberries": {"flat": 2000, "pint-box": 340, "quart-box": 620},
-    "green-peas": {"bushel": 13200},
-}
-"""Containers of the product data, and grams that one holds, about."""
 
 
 @dataclass

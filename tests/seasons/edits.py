@@ -46,7 +46,9 @@ def edit(rng: Random, season: Season) -> Edit:
     for kind in dict.fromkeys(kinds):
         found = list(_MAKERS[kind](rng, season))
         if found:
-            return rng.choice(found)
+            # A table at a time: those of few cells are edited as often as those of many.
+            table = rng.choice(sorted({each.table for each in found}))
+            return rng.choice([each for each in found if each.table == table])
     raise AssertionError("the season's rates can always be changed")
 
 
@@ -121,7 +123,11 @@ def _date(rng: Random, season: Season) -> Iterator[Edit]:
     for leaf in given(season):
         days = rng.randint(1, 40)
         if leaf.kind == "day":
-            yield _changed("date", season, leaf, later(leaf.value, rng.choice((-days, days))))
+            # No row may start when it is gone.
+            ways = (-days,) if "until" in leaf.row.record else (-days, days)
+            yield _changed("date", season, leaf, later(leaf.value, rng.choice(ways)))
+        elif leaf.kind in ("last_day", "last_shut"):
+            yield _changed("date", season, leaf, later(leaf.value, min(days, 3)))
         elif leaf.kind == "start":
             yield _changed("date", season, leaf, later(leaf.value, -days))
         elif leaf.kind == "end":

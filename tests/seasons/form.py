@@ -23,14 +23,16 @@ _PLACED = {
     "uses": "use", "plan": "plan", "upkeep": "upkeep", "parts": "part", "overheads": "overhead",
     "carried_over": "bulk", "counts": "count",
     "mix_parts": "part", "bought_parts": "bought",
+    "closed": "closed",
 }  # fmt: skip
 """How keys by position begin."""
 TABLES = ("trips", "lots", "runs", "mixes", "packs", "uses", "offers", "counts", "markets")
 """The lists of a batch file."""
 _SETTINGS = (
     "dryers", "containers", "absorbers", "overheads", "carried_over", "scenarios", "plan",
+    "closed",
 )  # fmt: skip
-_SINGLE = ("rates", "pricing", "scale", "place")
+_SINGLE = ("rates", "pricing", "scale", "place", "another")
 
 _PLAIN = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ./%+-]*")
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from seasons.form import Route, Row, Season
 from seasons.outlook import PARTS
+from seasons.pen import GRAMS
 
 PURPOSES = ("household", "gift", "spoiled", "crumbs", "sample")
 """What a use may be for without being sold."""
@@ -93,7 +94,13 @@ FIELDS: dict[str, dict[str, tuple[str, str]]] = {
     "plan": {
         "product": ("planned*", ""), "container": ("container", ""), "count": ("count", ""),
         "net": ("net", ""), "start": ("day", ""), "dryer": ("dryer", ""), "pace": ("pace", ""),
+        "until": ("last_day", ""), "at_most": ("at_most", ""),
     },
+    "closed": {
+        "dryer": ("shut*", ""), "from": ("first_shut*", "from_day"),
+        "to": ("last_shut*", "to_day"),
+    },
+    "another": {"like": ("dryer*", ""), "price": ("money", "")},
     "overheads": {"cost": ("money*", ""), "over": ("net", "")},
     "carried_over": {"dried": ("net*", ""), "running": ("by_dried", ""), "full": ("by_dried", "")},
     "upkeep": {"cost": ("money*", ""), "every": ("runs*", "")},
@@ -129,6 +136,9 @@ class Leaf:
             return (price_input(value, holder),) if value else ()
         if self.kind == "energy":
             return ("meter_from", "meter_to") if isinstance(value, dict) else ("energy",)
+        if self.kind == "at_most":
+            word = value.partition(" ")[2] if value else ""
+            return ("at_most_weight",) if word in GRAMS else ("at_most", "at_most_of")
         if self.kind == "change":
             return ("labor_rate" if value and "/" in value else "labor_factor",)
         if self.kind == "dryness":

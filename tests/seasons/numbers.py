@@ -17,7 +17,7 @@ _CLOCK = re.compile(r"(\d+):(\d+)")
 _ANY = {
     "money", "by_energy", "by_time", "by_road", "by_day", "by_dried", "price", "road", "power",
     "area", "volume", "days", "net", "fresh", "little", "step", "height", "pace", "change",
-    "factor",
+    "factor", "at_most",
 }  # fmt: skip
 
 

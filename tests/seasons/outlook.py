@@ -3,12 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from random import Random
 from typing import Any
 
-from seasons.pen import Pen
+from seasons.pen import Pen, day, later
 
 PARTS = ("ingredients", "energy", "upkeep", "wear", "labor", "packaging", "overhead")
 FORMS = ("freeze-dried", "frozen", "canned", "fresh")
+BOUGHT_IN = {
+    "pear-slices": {"lug": 10200, "bushel": 22200, "peck": 5900},
+    "apple-rings": {"bushel": 20400, "box": 18100, "peck": 5400},
+    "peach-slices": {"lug": 9300, "bushel": 22700, "half-bushel": 10900},
+    "sweet-corn": {"bushel": 15900, "crate": 19000},
+    "parsley": {"bunch": 60},
+    "raspberries": {"flat": 2000, "pint-box": 340, "quart-box": 620},
+    "green-peas": {"bushel": 13200},
+}
+"""Containers of the product data, and grams that one holds, about."""
 
 
 def outlook(pen: Pen, head: dict[str, Any], products: Sequence[str]) -> None:
@@ -31,6 +42,7 @@ def outlook(pen: Pen, head: dict[str, Any], products: Sequence[str]) -> None:
         head["plan"] = [
             _plan(pen, products, containers, dryers) for _ in range(pen.rng.randint(1, 3))
         ]
+        _windows(Random(repr(head["plan"])), head, dryers)
 
 
 def _scenario(pen: Pen, n: int, containers: Sequence[str]) -> dict[str, Any]:
@@ -66,6 +78,35 @@ def _plan(
     if pen.maybe(0.3):
         record["pace"] = f"{pen.rng.randint(1, 5)} run/week"
     return record
+
+
+def _windows(rng: Random, head: dict[str, Any], dryers: Sequence[str]) -> None:
+    """Until when, how much, closed days, one more dryer; of a chance of their own, so that all else
+    stays as it is."""
+    if rng.random() < 0.3:
+        return
+    for row in head["plan"]:
+        if rng.random() < 0.6:
+            row["until"] = later(row["start"], rng.randint(0, 25))
+        if rng.random() < 0.5:
+            row["at_most"] = rng.choice(
+                (f"{rng.randint(1, 40)} kg", f"{rng.randint(3, 60)} lb",
+                 *(f"{rng.randint(1, 6)} {name}" for name in BOUGHT_IN[row["product"]]))
+            )  # fmt: skip
+    closed = []
+    for dryer in dryers:
+        after = rng.randint(50, 120)
+        while rng.random() < 0.5:
+            last = after + rng.randint(0, 9)
+            closed.append({"from": day(after), "to": day(last)})
+            if len(dryers) > 1:
+                closed[-1]["dryer"] = dryer
+            after = last + rng.randint(4, 20)
+    if closed:
+        head["closed"] = closed
+    if rng.random() < 0.6:
+        price = f"{rng.randint(900, 4000)} {head['currency']}"
+        head["another"] = {"like": rng.choice(dryers), "price": price}
 
 
 def trips(pen: Pen, lots: Sequence[dict[str, Any]]) -> list[dict[str, Any]]:

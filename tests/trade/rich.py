@@ -60,12 +60,19 @@ scenarios:
   - {id: pouches, container: pouch, packaging: 80 %, upkeep: 150 %}
   - {id: big, container: pouch, net: 9 oz, labor: 50 %}
 plan:
-  - {product: turnip-cubes, container: tin, count: 30, net: 4 oz, start: 2025-10-05}
+  - {product: turnip-cubes, container: tin, count: 30, net: 4 oz, start: 2025-10-05,
+     until: 2025-10-07}
   - {product: beet-cubes, container: tin, count: 9, net: 5 oz, start: 2025-10-01, dryer: shed}
-  - {product: turnip-cubes, container: pouch, count: 8, net: 9 oz, start: 2025-10-06, buy: sack}
+  - {product: turnip-cubes, container: pouch, count: 8, net: 9 oz, start: 2025-10-06, buy: sack,
+     until: 2025-10-20, at_most: 3 crate}
   - {product: beet-cubes, container: pouch, count: 8, net: 9 oz, start: 2025-11-20,
-     pace: 3 run/week}
+     pace: 3 run/week, until: 2025-12-10, at_most: 40 lb}
   - {product: turnip-cubes, container: tin, count: 30, net: 4.5 oz, start: 2025-10-01}
+closed:
+  - {dryer: barn, from: 2025-10-03, to: 2025-10-04}
+  - {dryer: shed, from: 2025-10-20, to: 2025-10-22}
+  - {dryer: barn, from: 2025-11-22, to: 2025-11-23}
+another: {like: barn, price: 2900 USD}
 asked: [{product: beet-cubes, container: tin, net: 5 oz, price: 16 USD, from: 2025-09-01}]
 trips: [{id: market, distance: 12 mile, labor: 1 h}]
 lots:

@@ -69,6 +69,9 @@ SIZE = {"product": "food", "container": "tin", "net": 0.3, "price": 9.0}
 LEFT = {"carried_running": 3.0, "carried_full": 4.0}
 PLANNED = {"product": "food", "container": "tin", "count": 9, "net": 0.3, "dryer": "dryer"}
 
+GONE = PLANNED | {"start": TODAY, "until": TODAY, "count": 10}
+SHUT = {"dryer": "dryer", "from_day": TODAY, "to_day": TODAY + 2}
+
 TWO_RUNS = {
     "also_runs": {"key": "other", "dryer": "dryer", "duration": 30.0, "energy": 12.0},
     "also_loads": {"id": "more", "run": "other", "lot": "lot", "wet": 8.0, "dry": 1.3},
@@ -374,6 +377,27 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     "plan-not-queued": (
         {"plan": PLANNED, "queue": {"position": "2", "before": "1"}},
         {"plan": PLANNED, "queue": {"position": "1", "before": "1"}},
+    ),
+    # Runs of 30 h, each full; the second ends on the third day at noon.
+    "plan-does-not-fit": tuple({"also_plan": GONE | {"until": TODAY + n}} for n in (1, 2)),
+    "plan-gone-before-start": tuple({"also_plan": GONE | {"until": TODAY + n}} for n in (-1, 0)),
+    "plan-until-without-start": (
+        {"plan": PLANNED | {"until": TODAY}},
+        {"plan": PLANNED | {"until": TODAY, "start": TODAY}},
+    ),
+    # 7 more of 0.3 are 2.1, less 0.1 in bulk: by 8 to 1.3 12.31 prepped, 15.38 bought.
+    "plan-too-little": tuple({"plan": PLANNED | {"at_most_weight": x}} for x in (15.3, 15.4)),
+    "plan-not-by-the-week": (
+        {"also_plan": GONE, "weeks": {"key": "week-1", "dryer": "other", "number": 1}},
+        {"also_plan": GONE},
+    ),
+    "closed-turned-round": tuple(
+        {"also_plan": GONE, "also_closed": SHUT | {"to_day": TODAY + n}} for n in (-1, 0)
+    ),
+    "closed-half-written": ({"also_closed": SHUT | {"to_day": None}}, {"also_closed": SHUT}),
+    "closed-closed-twice": tuple(
+        {"plan": GONE, "closed": SHUT, "also_closed": SHUT | {"from_day": TODAY + n}}
+        for n in (2, 3)
     ),
     # Carried over at a running cost of 5 and a full one of 1: a price above 1 does not bring in 5.
     "prices-earns-nothing": (

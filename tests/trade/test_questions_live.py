@@ -28,7 +28,7 @@ from trade.written import HEAD, MIXED
 TABLES = ("prices", "scenarios", "plan", "queue", "absorber_needs", "trace", "drivers",
           "ranking", "worth_drying", "dryers", "packs", "loads", "products", "season",
           "eat_first", "uses", "markets", "market_packs", "counts", "upkeep", "mixes", "mix_parts",
-          "bought_parts", "draws", "worth_mixing")  # fmt: skip
+          "bought_parts", "draws", "worth_mixing", "closed", "weeks", "another")  # fmt: skip
 
 
 @pytest.fixture(scope="module")
