@@ -47,6 +47,6 @@ def unknown(key: Scalar, known: list[str], many: str, gathering: Gathering) -> N
     gathering.problem(
         key.place,
         f"'{short(key.text)}' is not a key of {many}",
-        one_of(known, 6 if match else 30),
+        one_of(known, 6 if match else 40),
         f"did you mean {match}?" if match else "delete it, or write it as a comment after #",
     )

@@ -263,19 +263,21 @@ def test_what_is_sold_is_in_revenue_and_never_in_saving() -> None:
     tried = 0
     for season, numbers in made()[::2]:
         uses = [row.record for row in season.table("uses") if "price" in row.record]
-        if season.table("markets"):
-            continue
-        if not uses or None in column(numbers, "uses", "revenue"):
+        revenues = [*column(numbers, "uses", "revenue"), *column(numbers, "market_packs", "revenue")]
+        if not uses or None in revenues:
             continue
         before = {each: column(numbers, "season", each)[0] for each in ("revenue", "saving")}
         uses += season.head.get("asked", [])
-        kept = [(use, use["price"]) for use in uses]
-        for use in uses:
-            number, _, unit = use["price"].partition(" ")
-            use["price"] = f"{float(number) * 2!r} {unit}"
+        priced = [(use, "price") for use in uses]
+        priced += [(prices, pack) for day in season.table("markets")
+                   for prices in [day.record.get("prices", {})] for pack in prices]  # fmt: skip
+        kept = [record[name] for record, name in priced]
+        for (record, name), price in zip(priced, kept, strict=True):
+            number, _, unit = price.partition(" ")
+            record[name] = f"{float(number) * 2!r} {unit}"
         after = numbers_of(season)
-        for use, price in kept:
-            use["price"] = price
+        for (record, name), price in zip(priced, kept, strict=True):
+            record[name] = price
         tried += 1
         assert same(column(after, "season", "revenue")[0], 2 * before["revenue"], least=1e-9)
         assert column(after, "season", "saving")[0] == before["saving"]

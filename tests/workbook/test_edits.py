@@ -12,7 +12,7 @@ from seasons import sample_edits
 from seasons.edits import KINDS
 
 from workbook import places
-from workbook.making import Built, Edited, confirmed, edited, engines_are_here, in_processes
+from workbook.making import Built, Edited, confirmed, edited, engines_are_here, in_processes, wrong
 from workbook.typing_in import DAY, DEFAULT, LONGER, ORDER, ROWS
 
 MANY = 120
@@ -64,8 +64,7 @@ def test_libreoffice_makes_of_each_edit_what_a_fresh_build_does(
     def judge(number: int, values: dict[Place, Value]) -> list[str]:
         each = made[number][1]
         found = places.read_back(values, each.places)
-        wrong = places.differing(found, each.expected, ORDER in each.told)
-        return [f"{each.words}: {one}" for one in wrong]
+        return [f"{each.words}: {one}" for one in wrong(found, each.expected, each.told)]
 
     by_calc([each.path for _, each in made], tmp_path, said, judge)
     assert said == []

@@ -20,8 +20,8 @@ from trade.test_properties import renamed
 from reportgen.program import build
 from reportgen.sheets.all import SHEETS
 from workbook import forms, places
-from workbook.making import by_gnumeric, confirmed, engines_are_here, in_processes, read
-from workbook.typing_in import LONGER, ORDER, renaming, typed
+from workbook.making import by_gnumeric, confirmed, engines_are_here, in_processes, read, wrong
+from workbook.typing_in import renaming, typed
 
 pytestmark = pytest.mark.slow
 MANY = 100
@@ -78,7 +78,7 @@ def test_libreoffice_confirms_a_hundred_with_its_threads_on(tmp_path: Path) -> N
     made_up = sample_seasons(MANY, 33)
     paths = in_processes(build_whole, [(s, tmp_path / str(n)) for n, s in enumerate(made_up)])
     found = libreoffice.recalculate(paths, tmp_path / "out")
-    assert {path.name: wrong for path in paths if (wrong := differences(path, found[path]))} == {}
+    assert {path.name: bad for path in paths if (bad := differences(path, found[path]))} == {}
 
 
 def type_in(job: tuple[Season, Edit, Path]) -> tuple[str, list[str]]:
@@ -89,12 +89,7 @@ def type_in(job: tuple[Season, Edit, Path]) -> tuple[str, list[str]]:
     entered = typed(before, after, edit, grids)
     copy = typed_into(path, entered.cells, folder / "after.xlsx")
     found, expected = places.read_back(iron.recalculate(copy), grids), places.figures(after, grids)
-    if LONGER in entered.told:
-        # Then it has to say so: tests/trade/test_lists.py holds what.
-        asked = [row["verdict"] for row in found["checks"].values()]
-        return str(edit), [] if "caution" in asked else ["nothing says that a list is short"]
-    wrong = places.differing(found, expected, ORDER in entered.told)
-    return str(edit), list(wrong)
+    return str(edit), wrong(found, expected, entered.told)
 
 
 def test_an_edit_on_the_programs_own_sheets_is_an_edit_of_the_season(tmp_path: Path) -> None:
