@@ -10,8 +10,10 @@ import click
 from reportgen.cli.reading import as_of_option, counted, season_argument, season_of, there
 
 if TYPE_CHECKING:
+    from reportgen.algebra.tables import Table
     from reportgen.edits.differences import Change, Kind
     from reportgen.homecoming import Choice, Edits
+    from reportgen.model.season import Value
 
 _workbook = click.argument("workbook", metavar="EDITED.xlsx")
 _only = click.option(
@@ -190,7 +192,10 @@ def _said(made: Edits, season: str, workbook: str) -> list[str]:
         both = made.difference.of("conflict")
         how = " --theirs, where the workbook is to count;" if both else ""
         else_ = " else change the files, or the workbook" if both else ""
-        said.append(f"To write it into the files: reportgen take {season} {workbook}{how}{else_}")
+        gone = " --removals" if made.difference.of("removed") else ""
+        said.append(
+            f"To write it into the files: reportgen take {season} {workbook}{gone}{how}{else_}"
+        )
     return said
 
 
@@ -199,22 +204,22 @@ def _line(made: Edits, change: Change) -> str:
     place = place or (f"{change.file}:{change.line}" if change.file else "")
     name = ": ".join(part for part in (_record(made, change), _field(made, change)) if part)
     at = f" ({change.file}:{change.line})" if change.file else ""
+    built, edited, now = (
+        _shown(made, change, value) for value in (change.built, change.edited, change.now)
+    )
+    if change.about:
+        edited = f"~{edited}"
     match change.kind:
         case "refused":
             return ": ".join(part for part in (place, name, change.why) if part)
-        case "added" | "removed":
-            return f"{place}: {_record(made, change)}{at}"
         case "overwritten":
-            return (
-                f"{place}: {name}: {_shown(change.edited)} stands there now; the formula gives "
-                f"{_shown(change.now)}"
-            )
-        case "conflict":
-            return (
-                f"{place}: {name}: {_shown(change.built)} as built, {_shown(change.edited)} in the "
-                f"workbook, {_shown(change.now)} in the files now{at}"
-            )
-    return f"{place}: {name}: {_shown(change.built)} → {_shown(change.edited)}{at}"
+            return f"{place}: {name}: {edited} stands there now; the formula gives {now}"
+        case "conflict" if change.field:
+            files = f"in the files {change.why}" if change.why else f"{now} in the files now"
+            return f"{place}: {name}: {built} as built, {edited} in the workbook, {files}{at}"
+    if not change.field:
+        return f"{place}: {_record(made, change)}{at}"
+    return f"{place}: {name}: {built} → {edited}{at}"
 
 
 def _record(made: Edits, change: Change) -> str:
@@ -232,12 +237,22 @@ def _field(made: Edits, change: Change) -> str:
     return "id" if change.field == "key" else named
 
 
-def _shown(value: object) -> str:
+def _shown(made: Edits, change: Change, value: Value) -> str:
+    """A value as people write it; a day as a day, not as the number that a cell holds."""
+    from reportgen.edits.written import day
+
     if value is None or value == "":
         return "nothing"
+    table = made.tables.get(change.table)
+    if table is not None and isinstance(value, float) and _is_day(table, change.field):
+        return day(value, True)
     if isinstance(value, bool):
         return "yes" if value else "no"
     return f"{value:.12g}" if isinstance(value, float) else str(value)
+
+
+def _is_day(table: Table, name: str) -> bool:
+    return bool(name) and table.kind_of(name).type == "date"
 
 
 def _effect(made: Edits, effect: object) -> str:

@@ -35,7 +35,8 @@ class Change:
     called: str = ""
     """A record without an id, as people see it: its run, lot, product, day."""
     why: str = ""
-    """Of what is refused: what is wrong, what was expected, what to do."""
+    """Of what is refused: what is wrong, what was expected, what to do; of a conflict whose record
+    is not there any more, that it is not."""
 
 
 @dataclass(frozen=True)

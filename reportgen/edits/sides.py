@@ -172,9 +172,10 @@ class _Comparison(DaysWork):
         elif not same(now, was):
             kind = "conflict"
         file, line = self._written_at(rows, name, at, built)
+        why = "its entry is gone, or is written otherwise" if at is None else ""
         self.found.changes.append(
             Change(kind, table, built.key, name, sheet, place.rpartition("!")[2], file, line,
-                   was, typed.value, now, about)
+                   was, typed.value, now, about, why=why)
         )  # fmt: skip
 
     def _formulas(self, found: FoundTable, row: int, key: str) -> None:

@@ -22,6 +22,7 @@ PLACES: dict[str, tuple[str, str]] = {
     "weighed": ("lots", "weighed"),
     "prepped": ("lots", "prepped_weighed"),
     "wet": ("loads", "wet"),
+    "dryer": ("runs", "dryer"),
     "started": ("runs", "started"),
     "hours": ("runs", "duration"),
     "meter_from": ("runs", "meter_from"),

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 
 from reportgen.algebra.inputs import Input
 from reportgen.model.draft import Draft, Gathering
@@ -135,6 +136,7 @@ def weight(field: Weight, gathering: Gathering) -> Reader:
 
     def whole(node: Node) -> _Sum | None:
         if isinstance(node, Sequence) and field.summed:
+            _no_commas(node)
             parts = [part for part in map(whole, node.items) if part is not None]
             return _added(parts) if parts else None
         if isinstance(node, Mapping):
@@ -166,6 +168,24 @@ def weight(field: Weight, gathering: Gathering) -> Reader:
             gathering.gross.append(Gross(draft, field, node, found.trays))
 
     return read
+
+
+def _no_commas(listed: Sequence) -> None:
+    """Raises where commas of a list stand in its numbers: ``[3,1 lb, 2,9 lb]``, which would be four
+    weights."""
+    for one, other in pairwise(listed.items):
+        if not isinstance(one, Scalar) or not isinstance(other, Scalar):
+            continue
+        close = one.line == other.line and other.column == one.column + one.length + 1
+        if close and one.text.isdigit() and other.text[:1].isdigit():
+            raise _Wrong(
+                one,
+                Refusal(
+                    f"'{one.text},{short(other.text)}' has a decimal comma, which parts a list",
+                    "a decimal point",
+                    f"write {one.text}.{short(other.text)}",
+                ),
+            )
 
 
 def tray_weight(field: TrayWeight, gathering: Gathering) -> Reader:

@@ -21,6 +21,9 @@ from reportgen.units import FRESH, HOUR, ONE, VOLUME, Unit, factor
 _SPACES = str.maketrans({each: " " for each in "\u00a0\u2007\u2009\u202f\t\n"})
 _WITH_UNIT = re.compile(rf"({NUMBER})\s*((?![eE][-+]?\d)[^\s\d.,_'’:*^()+=<>~-][^\s,*()+=<>~:]*)")
 _BARE = re.compile(NUMBER)
+_LETTERS = re.compile(r"(?=[OoIl]*[0-9])(?=[0-9.]*[OoIl])[0-9OoIl.]+(?=\s)")
+"""A number in which a letter stands for a digit that looks like it."""
+_DIGIT_OF = str.maketrans("OoIl", "0011")
 _COMPOUND = re.compile(rf"(?:{NUMBER}\s*[A-Za-z][A-Za-z-]*\s*){{2,4}}")
 _PIECE = re.compile(rf"({NUMBER})\s*([A-Za-z][A-Za-z-]*)")
 _CLOCK = re.compile(r"([0-9]{1,4}):([0-9]{2})(?::([0-9]{2}))?")
@@ -113,6 +116,13 @@ class Measure:
         written, text = text, _FLUID.sub("floz", per(text))
         if _WITH_UNIT.fullmatch(text):
             return self.exact(text)
+        digits = _LETTERS.match(text)
+        if digits is not None:
+            fixed = digits.group().translate(_DIGIT_OF) + text[digits.end() :]
+            if _WITH_UNIT.fullmatch(fixed):
+                raise Refusal(
+                    f"'{short(text)}' has a letter in its number", self.expected, f"write {fixed}"
+                )
         if self.unit.dimension == HOUR.dimension and (clock := _CLOCK.fullmatch(text)):
             return self._clock(text, clock)
         product = re.search(r"\dx\s*\d|\d\s+x\s*\d", text)

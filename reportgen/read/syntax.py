@@ -32,7 +32,7 @@ _MEANINGS: tuple[tuple[str, str, str, str], ...] = (
         r"could not find expected ':'",
         "this line is no 'key: value'",
         "a colon and a space after the key",
-        "add the colon, or indent the line if it goes on with the text above",
+        "add the colon or the space behind it, or indent the line if it goes on with that above",
     ),
     (
         r"unexpected end of stream|found unexpected document (indicator|separator)",
@@ -131,7 +131,7 @@ def explain(error: Exception, text: str, file: str) -> Problem:
     if isinstance(error, RecursionError):
         said = "nested"
     start = getattr(error, "context_mark", None)
-    if start is not None and re.search("quoted scalar|parsing a flow", context):
+    if start is not None and re.search("quoted scalar|parsing a flow|simple key", context):
         line, column = start.line + 1, start.column + 1
     if _begins_with_tab(text, line):
         said, column = "found a tab", 1

@@ -15,7 +15,7 @@ SHEET = Sheet(
             notebook,
             (
                 Group("Bought", ("product", "date", "count", "container", "price", "weighed")),
-                Group("Into the dryer", ("prepped", "wet", "started")),
+                Group("Into the dryer", ("prepped", "wet", "dryer", "started")),
                 Group("Out of the dryer", (
                     "hours", "meter_from", "meter_to", "dry", "weighing_before", "weighing_last",
                 )),

@@ -61,8 +61,8 @@ RESTS = Sheet(
 )  # fmt: skip
 
 EAT_FIRST = Sheet(
-    name="Eat first",
-    purpose="What is on the shelf, by its best-by day.",
+    name="Whole shelf",
+    purpose="All on the shelf by best-by day, where the first sheet's list leaves some out.",
     tab="read",
     # The first sheet has the list, too: this one is for what that leaves out.
     used_by=((season, "shelf_not_listed"), (season, "shelf_without_day")),

@@ -63,6 +63,21 @@ def test_a_row_becomes_a_file_of_the_short_form(at: Desk) -> None:
     assert at.texts() == {**before, FILE: TEXT}
 
 
+def test_a_run_of_another_dryer_says_so(at: Desk) -> None:
+    write(at, {"product": "pear-slices", "date": DAY, "wet": 9.0, "dryer": "Porch", "dry": 20.0})
+    done = at.run("take")
+    assert done.exit_code == 0, done.output
+    assert "run: {dryer: porch}\n" in at.texts()[FILE]
+    assert at.kinds() == ["home"]
+
+
+def test_days_are_told_as_days_and_estimates_as_such(at: Desk) -> None:
+    write(at, WHOLE)
+    assert at.run("take").exit_code == 0
+    assert "added: " not in (said := at.run("compare").output)
+    assert "nothing" not in said and "45919" not in said
+
+
 def test_what_was_taken_counts_and_nothing_is_left(at: Desk) -> None:
     write(at, WHOLE)
     assert at.run("take").exit_code == 0

@@ -68,7 +68,12 @@ def plain(node: Node | None) -> object:
     return None
 
 
-texts = st.text(st.characters(codec="utf-8", exclude_categories=("Cc", "Cs")), max_size=12)
+PUT_IN_FRONT = "•◦▪‣·–—“”„‘’«»"
+"""Bullets and curly quotes: in front of a text they are read as if they were not there."""
+texts = st.text(
+    st.characters(codec="utf-8", exclude_categories=("Cc", "Cs"), exclude_characters=PUT_IN_FRONT),
+    max_size=12,
+)
 trees = st.recursive(
     texts,
     lambda inner: st.lists(inner, max_size=4) | st.dictionaries(texts, inner, max_size=4),
