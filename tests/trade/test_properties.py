@@ -263,7 +263,10 @@ def test_what_is_sold_is_in_revenue_and_never_in_saving() -> None:
     tried = 0
     for season, numbers in made()[::2]:
         uses = [row.record for row in season.table("uses") if "price" in row.record]
-        revenues = [*column(numbers, "uses", "revenue"), *column(numbers, "market_packs", "revenue")]
+        revenues = [
+            *column(numbers, "uses", "revenue"),
+            *column(numbers, "market_packs", "revenue"),
+        ]
         if not uses or None in revenues:
             continue
         before = {each: column(numbers, "season", each)[0] for each in ("revenue", "saving")}
