@@ -8,14 +8,14 @@ from collections.abc import Mapping
 from pathlib import PurePosixPath
 
 from reportgen.edits.differences import New
+from reportgen.edits.entries import fields_of, label_of
 from reportgen.edits.memory import WRITTEN_AS
 from reportgen.edits.notebook import file_of, text_of
 from reportgen.edits.records import is_short
 from reportgen.edits.restructure import Restructurer
-from reportgen.edits.rewrite import bare_part
 from reportgen.edits.written import Writer, day
 from reportgen.model import notebook
-from reportgen.model.records import BATCH, RECORDS
+from reportgen.model.records import BATCH, OWNER_COLUMN, RECORDS
 from reportgen.model.season import Season, Value
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written, flow, scalar
@@ -25,13 +25,12 @@ from reportgen.read.spans import Mapping as Held
 
 _DAYS = {
     "lots": "date", "runs": "started", "packs": "date", "uses": "date", "counts": "date",
-    "offers": "date", "asked": "since",
+    "offers": "date", "asked": "since", "markets": "date",
 }  # fmt: skip
 _OWNED = {
     "loads": ("runs", "run", "loads"),
     "draws": ("packs", "pack", "from"),
     "upkeep": ("dryers", "dryer", "upkeep"),
-    "parts": ("containers", "container", "parts"),
 }
 _NEVER = ("products", "nominal_weights", "run_energy")
 
@@ -64,6 +63,8 @@ class NewRecords:
         if RECORDS[table].key == "id" and not RECORDS[table].named:
             written = {"id": new.key, **written}
         self._texts.append((new, _anywhere(table, written)))
+        if fields_of(table):
+            return self._entries(table, new)
         if table in _OWNED:
             return self._owned(table, new, written)
         self._records[table, new.key.casefold()] = written
@@ -95,22 +96,35 @@ class NewRecords:
             item = str(new.values.get("run") or "")
         holder = self._records.get((owners, owner.casefold()))
         if holder is not None:
-            if table == "parts":
-                parts = holder.setdefault("parts", {})
-                assert isinstance(parts, dict)
-                parts[str(new.values.get("item"))] = bare_part(item)
-            else:
-                listed = holder.setdefault(key, [])
-                assert isinstance(listed, list)
-                listed.append(item)
+            listed = holder.setdefault(key, [])
+            assert isinstance(listed, list)
+            listed.append(item)
             return ""
         keys = [each.casefold() for each in self._season.tables[owners].keys]
         if owner.casefold() not in keys:
             return f"there is no {RECORDS[owners].one} '{owner}'"
-        return self._rewriter.insert(
-            owners, keys.index(owner.casefold()), key, item,
-            name=str(new.values.get("item")) if table == "parts" else "",
-        )  # fmt: skip
+        return self._rewriter.insert(owners, keys.index(owner.casefold()), key, item)
+
+    def _entries(self, table: str, new: New) -> str:
+        """A record that is written as entries of another: a part of its container."""
+        owners, column = str(RECORDS[table].owner), OWNER_COLUMN[table]
+        owner, name = new.values.get(column), new.values.get(label_of(table))
+        for value, input_ in ((owner, column), (name, label_of(table))):
+            if not isinstance(value, str):
+                return f"it names no {input_.replace('_', ' ')}"
+        holder = self._records.get((owners, str(owner).casefold()))
+        if holder is None:
+            try:
+                row = self._rewriter.row_of(owners, str(owner))
+                self._rewriter.put_entry(table, row, new.values)
+            except KeyError:
+                return f"there is no {RECORDS[owners].one} '{owner}'"
+            return ""
+        for key, written in self._rewriter.entries_of(table, new.values).items():
+            held = holder.setdefault(key, {})
+            assert isinstance(held, dict)
+            held[str(name)] = written
+        return ""
 
     def write(self) -> None:
         """Write what was taken up."""

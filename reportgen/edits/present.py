@@ -16,6 +16,7 @@ Text = tuple[str, tuple[tuple[str, str], ...]]
 _CLOSE = 1e-12
 _CALLED = {
     "parts": ("container", "item"),
+    "market_takings": ("market", "kind"),
     "upkeep": ("dryer", "item"),
     "overheads": ("item",),
     "carried_over": ("product",),

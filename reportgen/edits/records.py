@@ -53,8 +53,6 @@ class Homes:
             return self._named(pen.root, place.file, rows.keys[row], table)
         if not place.line:
             return Home(place.file, None, under=(pen.root, table))
-        if table == "parts":
-            return self._part(pen, place, rows, row)
         found = self._at(place, Mapping)
         assert found is None or isinstance(found, Mapping)
         if found is None:
@@ -93,18 +91,6 @@ class Homes:
         holder = entry[1] if entry is not None and isinstance(entry[1], Mapping) else None
         return Home(file, holder, under=(found[1], key))
 
-    def _part(self, pen: Pen, place: Place, rows: Rows, row: int) -> Home | None:
-        """A container's part is a key of its own: ``can: 2.45 USD`` or ``can: {cost, uses}``."""
-        item = str(rows.values["item"][row])
-        at = pen.marked.offset(place.line, place.column)
-        for span in self._all(place.file):
-            if isinstance(span, Mapping) and span.start <= at <= span.end:
-                found = span.find(item)
-                if found is not None and at in (found[0].start, found[1].start):
-                    holder = found[1] if isinstance(found[1], Mapping) else None
-                    return Home(place.file, holder, under=(span, item))
-        return None
-
     def span(self, place: Place) -> Span | None:
         """The value that begins at a place, a single one before the block that begins with it."""
         for kind in (Scalar, Mapping, Listing):
@@ -128,9 +114,6 @@ class Homes:
                 for each in span.items
             }
         return self._lists[file].get(id(item))
-
-    def _all(self, file: str) -> Iterator[Span]:
-        return walk(self._pens[file].root)
 
 
 def is_short(pen: Pen) -> bool:

@@ -2,29 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping as Keys
-
+from reportgen.edits.entries import Entries, fields_of
 from reportgen.edits.records import Home, record_of
-from reportgen.edits.rewrite import Rewriter
 from reportgen.edits.short_rows import Change
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written
 from reportgen.read.spans import Listing, Mapping, Scalar
 
 
-class Restructurer(Rewriter):
+class Restructurer(Entries):
     """Changes of records as wholes. Each says what stands in the way, where it cannot be done."""
 
     def remove(self, table: str, row: int) -> str:
         """Take a record away; what stands in the way, where that cannot be done."""
+        if fields_of(table):
+            self.drop_entry(table, row)
+            return ""
         home = self.homes.of(table, row)
         if home is None:
             return "it does not stand in a file of the season"
         pen = self.pens[home.file]
         if record_of(table).named:
             return self._drop_named(pen, home)
-        if table in ("draws", "parts"):
-            return self._out_of_owner(table, row)
+        if table == "draws":
+            return self._out_of_pack(row)
+        self.gone.add((table, row))
         item = home.line if home.line is not None else home.holder
         if home.listing is not None and item is not None:
             if len(home.listing.items) == 1 and home.short:
@@ -53,13 +55,8 @@ class Restructurer(Rewriter):
         pen.drop(root, "packed")
         return ""
 
-    def _out_of_owner(self, table: str, row: int) -> str:
-        rows = self._season.tables[table]
-        if table == "parts":
-            home = self.homes.of(table, row)
-            assert home is not None and home.under is not None
-            self.pens[home.file].drop(*home.under)
-            return ""
+    def _out_of_pack(self, row: int) -> str:
+        rows = self._season.tables["draws"]
         owner = str(rows.values["pack"][row])
         at = self._season.tables["packs"].keys.index(owner)
         pack = self.homes.of("packs", at)
@@ -76,7 +73,7 @@ class Restructurer(Rewriter):
         pen.drop(pack.holder, "from")
         return ""
 
-    def insert(self, table: str, row: int, key: str, item: Written, name: str = "") -> str:
+    def insert(self, table: str, row: int, key: str, item: Written) -> str:
         """Put an item into a list of a record: a load into its run."""
         home = self.homes.of(table, row)
         if home is None:
@@ -87,16 +84,7 @@ class Restructurer(Rewriter):
             return f"{home.file} has the short form, which says this by itself; write it there"
         pen = self.pens[home.file]
         found = home.holder.find(key)
-        if name:
-            part = (
-                {k: v for k, v in item.items() if k != "item"} if isinstance(item, Keys) else item
-            )
-            bare = part["cost"] if isinstance(part, Keys) and set(part) == {"cost"} else part
-            if found is None:
-                pen.add(home.holder, key, {name: bare})
-            elif isinstance(found[1], Mapping):
-                pen.add(found[1], name, bare)
-        elif found is None:
+        if found is None:
             pen.add(home.holder, key, [item])
         elif isinstance(found[1], Listing) and found[1].items:
             pen.append(found[1], item)

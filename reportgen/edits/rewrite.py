@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from reportgen.edits.records import Home, record_of
 from reportgen.edits.short_rows import Change, ShortLines
-from reportgen.edits.written import Values
+from reportgen.edits.written import Like, Values
 from reportgen.model.fields import Id
 from reportgen.model.season import Origin, Value
 from reportgen.pen.pen import Pen
@@ -38,12 +38,7 @@ class Rewriter(ShortLines):
             if self._is_written(rows.origins[name][change.row])
         }
         new = {**now, **change.values}
-
-        def like(name: str) -> str:
-            column = rows.origins.get(name)
-            origin = column[change.row] if column is not None else None
-            return origin.text if origin is not None and origin.kind == "given" else ""
-
+        like = self.like(change.table, change.row)
         touched: dict[str, tuple[Written | None, Written | None]] = {}
         for field in record_of(change.table).fields:
             if isinstance(field, Id):
@@ -58,6 +53,16 @@ class Rewriter(ShortLines):
                 touched[field.name] = was, becomes
         if touched:
             self._write(home, change, touched, new)
+
+    def like(self, table: str, row: int) -> Like:
+        """How the inputs of a record are written now."""
+        origins = self._season.tables[table].origins
+
+        def written(name: str) -> str:
+            origin = origins[name][row] if name in origins else None
+            return origin.text if origin is not None and origin.kind == "given" else ""
+
+        return written
 
     @property
     def season_file(self) -> str:
@@ -95,7 +100,7 @@ class Rewriter(ShortLines):
             return
         if home.holder is None:
             assert home.under is not None
-            self._begin(pen, home, change, touched, new)
+            self._begin(pen, home, change, touched)
             return
         bought = home.holder.find("bought") if home.short and change.table == "lots" else None
         if bought is not None:
@@ -114,7 +119,6 @@ class Rewriter(ShortLines):
         home: Home,
         change: Change,
         touched: dict[str, tuple[Written | None, Written | None]],
-        new: Values,
     ) -> None:
         """The first keys of a record that has none: ``pricing: {margin: 35 %}``."""
         assert home.under is not None
@@ -127,10 +131,7 @@ class Rewriter(ShortLines):
             if written:
                 pen.add(mapping, key, written)
             return
-        if change.table == "parts":
-            whole = self._writer.record(record_of("parts"), new)
-            pen.put(found[0], found[1], bare_part(whole))
-        elif written:
+        if written:
             pen.put(found[0], found[1], written)
 
     def _key(
@@ -191,14 +192,6 @@ class Rewriter(ShortLines):
             else f"was {' '.join(pen.marked.text[span.start : span.end].split())}"
         )
         pen.put(key, span, new, note)
-
-
-def bare_part(part: Written) -> Written:
-    """A container's part by its price alone, where nothing else is said of it."""
-    if isinstance(part, Keys):
-        left = {k: v for k, v in part.items() if k != "item"}
-        return left["cost"] if set(left) == {"cost"} else left
-    return part
 
 
 def _items(value: Written | None) -> Sequence[Written]:

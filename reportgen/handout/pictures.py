@@ -11,6 +11,7 @@ from reportgen.handout.gather import Gather
 _MOST_CURVES = 6
 """Runs whose power is drawn, as in the workbook."""
 COMPARED = ("running_per_packed", "full_per_packed", "retail_median")
+PURSE = ("expected", "takings")
 
 
 def made_of(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
@@ -32,9 +33,19 @@ def made_of(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
 
 def against_shops(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
     """our cost by weight, running and full, and what shops ask."""
-    figures = {
-        row: [gather.figure("products", column, row) for column in COMPARED] for row, _ in rows
-    }
+    return _beside(gather, "against", "products", COMPARED, rows)
+
+
+def market_days(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
+    """What each market day was to take in, and what it took in."""
+    return _beside(gather, "purse", "markets", PURSE, rows)
+
+
+def _beside(
+    gather: Gather, id: str, table: str, columns: Sequence[str], rows: Sequence[tuple[int, str]]
+) -> Bars:
+    """Figures of each row beside each other."""
+    figures = {row: [gather.figure(table, column, row) for column in columns] for row, _ in rows}
     most = _most(each for listed in figures.values() for each in listed)
     bars = [
         Bar(
@@ -46,8 +57,8 @@ def against_shops(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
         )
         for row, name in rows
     ]
-    series = tuple(gather.label("products", name) for name in COMPARED)
-    return _bars(gather, "against", series, bars, stacked=False)
+    series = tuple(gather.label(table, name) for name in columns)
+    return _bars(gather, id, series, bars, stacked=False)
 
 
 def _bars(

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from reportgen.handout.content import Card, Figure, Grid, Item, SeasonPage, Sentence, Todo
 from reportgen.handout.costing_groups import PARTS, names
 from reportgen.handout.gather import Gather
-from reportgen.handout.pictures import against_shops, made_of, power
+from reportgen.handout.pictures import against_shops, made_of, market_days, power
 from reportgen.report.verdicts import failing, still_open
 from reportgen.texts import ENGLISH
 
@@ -47,6 +47,11 @@ _GRIDS = {
         ("container", "net", "on_hand", "full_each", "price_floor", "price_asked",
          "retail_equivalent"),
     ),
+    "markets": (
+        "markets",
+        ("day", "packs_sold", "expected", "takings", "difference", "left",
+         "left_per_hour", "left_full"),
+    ),
     "counts": (
         "counts",
         ("date", "pack", "counted", "product", "weight", "missing", "missing_weight", "cost"),
@@ -83,6 +88,8 @@ def season_page(gather: Gather) -> SeasonPage:
     products = rows_of(gather, "products")
     verdict, language = texts.said(str(gather.numbers.value("season", "verdict_of_all")))
     tables = {name: _grid(gather, name) for name in _GRIDS}
+    days = rows_of(gather, "markets")
+    pictures = (against_shops(gather, products), made_of(gather, products)) if products else ()
     return SeasonPage(
         language=texts.language,
         title=gather.season.name,
@@ -92,7 +99,7 @@ def season_page(gather: Gather) -> SeasonPage:
         cautions=cautions(gather),
         terms=tuple(gather.term("season", name) for name in _SEASON),
         cards=tuple(_card(gather, row, name) for row, name in products),
-        pictures=(against_shops(gather, products), made_of(gather, products)) if products else (),
+        pictures=(*pictures, market_days(gather, days)) if days else pictures,
         power=power(gather),
         grids=tuple(each for each in tables.values() if each.rows),
         todos=tuple(_todos(gather)),

@@ -6,7 +6,7 @@ from reportgen.model.compound import MAKERS
 from reportgen.model.draft import Draft, Gathering, shape_problem
 from reportgen.model.fields import Field, Id, Record, Refs
 from reportgen.model.keys import mapping_of
-from reportgen.model.kinds import Cautions, Items, Named, Nested, Sourced, Tariff, Words
+from reportgen.model.kinds import Across, Cautions, Items, Named, Nested, Sourced, Tariff, Words
 from reportgen.model.readers import Reader, id_, of_text, single, text_
 from reportgen.model.records import RECORDS
 from reportgen.read.near import in_sentence
@@ -20,6 +20,8 @@ class Binder:
     def __init__(self, gathering: Gathering) -> None:
         self.gathering = gathering
         self._readers: dict[str, dict[str, Reader]] = {}
+        self._across: dict[tuple[int, str], Draft] = {}
+        """Rows that several mappings of a record fill, by the record and the id."""
         self.words: dict[str, dict[str, list[tuple[str, str]]]] = {"allergens": {}, "cautions": {}}
         """What hand-outs show of a recipe: key → product → texts with their sources."""
 
@@ -99,6 +101,8 @@ class Binder:
             return lambda node, draft: self.records(record, node, draft, alone)
         if isinstance(field, Named):
             return self._named(field)
+        if isinstance(field, Across):
+            return self._rows_across(field)
         if isinstance(field, Nested):
             return self._nested(field)
         if isinstance(field, Refs):
@@ -163,6 +167,30 @@ class Binder:
                     readers[field.value](held, row)
                 self._required(record, row)
                 self.gathering.add(row)
+
+        return read
+
+    def _rows_across(self, field: Across) -> Reader:
+        record = RECORDS[field.record]
+        label = record.fields[0].name
+
+        def read(node: Node, draft: Draft) -> None:
+            if isinstance(node, Scalar) and node.empty:
+                return
+            if not isinstance(node, Mapping):
+                what = f"{field.name} by {label}"
+                do = f"write each {label} by its id, as {{ID: ...}}"
+                shape_problem(self.gathering, node, what, do)
+                return
+            readers = self.readers(record)
+            for key, held in node.entries:
+                row = self._across.get((id(draft), key.text))
+                if row is None:
+                    row = self._across[id(draft), key.text] = Draft(record, held, draft)
+                    row.place = key.place
+                    readers[label](key, row)
+                    self.gathering.add(row)
+                readers[field.filled](held, row)
 
         return read
 

@@ -13,7 +13,8 @@ from reportgen.read.file_names import base_of
 from reportgen.read.nodes import Implied, Mapping
 from reportgen.read.problem import Refusal
 
-_ENDINGS = {"lots": "", "runs": "-run", "packs": "-pack-1", "offers": "-offer", "trips": "-trip"}
+_ENDINGS = {"lots": "", "runs": "-run", "packs": "-pack-1", "offers": "-offer", "trips": "-trip",
+            "markets": "-market"}  # fmt: skip
 """What an id made from a file's name ends with, as in the short form."""
 
 CHANNELS = ("stall", "co-op")
@@ -36,6 +37,9 @@ def complete(gathering: Gathering) -> None:
     for weight in gathering.of("nominal_weights"):
         assert weight.owner is not None
         weight.key = f"{weight.owner.key}/{weight.text('container')}"
+    for row in gathering.of("market_packs"):
+        assert row.owner is not None
+        row.key = f"{row.owner.key}/{row.text('pack')}"
     for record in RECORDS.values():
         for position, draft in enumerate(gathering.of(record.name), 1):
             if record.key == "position" or record.name == "periods":

@@ -255,4 +255,6 @@ _ONE = {
     "absorbers": "absorber size",
     "run_energy": "energy of a period",
     "asked": "asked price",
+    "market_packs": "pack at a market",
+    "market_takings": "takings of a market",
 }

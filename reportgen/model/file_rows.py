@@ -10,6 +10,7 @@ from reportgen.model.recipes import SHIPPED
 from reportgen.model.records import BATCH, ONLY_SEASON, OWNER_COLUMN, RECORDS, SHORT
 from reportgen.model.season import Origin, Rows
 from reportgen.model.season_head import KEYS
+from reportgen.read.near import one_of
 from reportgen.read.nodes import Mapping, Node, Scalar
 from reportgen.read.short import expand
 
@@ -24,7 +25,7 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
             node.place,
             f"the file holds {node.shape}",
             "keys with their values, as 'lots:' with a list below it",
-            "begin with the name of the list: lots:, runs:, packs:, uses:, counts: or offers:",
+            f"begin with the name of the list: {one_of([f'{name}:' for name in BATCH])}",
         )
         return
     if is_short(node):
@@ -40,7 +41,7 @@ def bind_file(binder: Binder, node: Node, season: bool) -> None:
             gathering.problem(
                 key.place,
                 f"'{key.text}' does not belong in a batch file",
-                "lots, runs, packs, uses, counts, offers or trips",
+                one_of(BATCH),
                 "move it to season.yaml",
             )
         else:

@@ -230,6 +230,23 @@ class Named(Field):
 
 
 @dataclass(frozen=True)
+class Across(Field):
+    """A mapping from ids to values, one of several that make rows together: ``took: {P-1: 8}``.
+
+    Each id that one of them names is a row of ``record``, the first field of which holds it;
+    ``value`` is the field that takes what stands behind it, by default of the same name.
+    """
+
+    record: str
+    value: str = ""
+
+    @property
+    def filled(self) -> str:
+        """The field of the rows that it fills."""
+        return self.value or self.name
+
+
+@dataclass(frozen=True)
 class Sourced(Field):
     """A recipe's ``{value, low, high, source}`` around a quantity.
 

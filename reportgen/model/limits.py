@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from math import fsum
 
-from reportgen.model.batches import PURPOSES
 from reportgen.model.draft import Draft, Gathering
+from reportgen.model.limits_of_sales import check_sales
 from reportgen.model.plan_limits import check_plan
 from reportgen.units import DRIED, FRESH, factor
 
 _BULK = ("household", "crumbs", "sample")
 _PACKED = ("household", "gift", "spoiled")
-_NO_CHANNELS = (*PURPOSES, "member")
 _LONGEST = 366 * 24
 """Hours, past which a run was not meant so."""
 _CLOSE = 1 / 60 + 1e-9
@@ -34,8 +33,7 @@ def check_limits(gathering: Gathering) -> None:
         _count(gathering, count)
     _rests(gathering)
     check_plan(gathering)
-    for channel in gathering.of("channels"):
-        _channel(gathering, channel)
+    check_sales(gathering)
     for pricing in gathering.of("pricing"):
         margin, fees = pricing.number("margin"), pricing.number("fees")
         if margin is not None and fees is not None and margin + fees >= 1:
@@ -45,30 +43,6 @@ def check_limits(gathering: Gathering) -> None:
                 "less than 100 % in all",
                 "lower one of them",
             )
-
-
-def _channel(gathering: Gathering, channel: Draft) -> None:
-    if channel.key in _NO_CHANNELS:
-        gathering.problem(
-            channel.place,
-            f"'{channel.key}' is what packs are used for without being sold",
-            "a name of your own for each channel",
-            f"choose another name, as {channel.key}-sales",
-        )
-    fees, tax = channel.number("fees"), channel.number("tax") or 0
-    margin = 0.0
-    if channel.key == "stall":
-        for pricing in gathering.of("pricing"):
-            fees = pricing.number("fees") if fees is None else fees
-            margin = pricing.number("margin") or 0
-    if channel.values and (1 - margin) / (1 + tax) <= (fees or 0):
-        gathering.problem(
-            channel.place_of("fees" if channel.has("fees") else "tax"),
-            "fees, tax and margin together take the whole price" if margin else
-            "fees and tax together take the whole price",
-            "some of the price to be left",
-            "lower one of them",
-        )  # fmt: skip
 
 
 def _lot(gathering: Gathering, lot: Draft) -> None:

@@ -17,6 +17,7 @@ from reportgen.model.batches import (
     uses,
 )
 from reportgen.model.fields import Field, Record, Text
+from reportgen.model.markets import market_packs, market_takings, markets
 from reportgen.model.outlook import another, carried_over, closed, plan, scenarios
 from reportgen.model.power_log.records import power, run_energy
 from reportgen.model.product_data import nominal_weights, recipes
@@ -48,7 +49,9 @@ SEASON: tuple[Field, ...] = (
 """The keys of ``season.yaml`` that are not records; ``units`` is read before all others."""
 
 _NOTE = Text("note", "A note in your own words.")
-_UNNOTED = ("run_energy", "power", "draws", "products", "nominal_weights")
+_UNNOTED = (
+    "run_energy", "power", "draws", "products", "nominal_weights", "market_packs", "market_takings",
+)  # fmt: skip
 """Records that nobody writes as such, or that have notes of their own."""
 
 
@@ -65,8 +68,8 @@ RECORDS: dict[str, Record] = {
         season, rates, periods, pricing, channels, scale, place, maker,
         dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
         recipes, nominal_weights,
-        trips, lots, runs, run_energy, power, loads, packs, draws, uses, counts, asked,
-        offers, scenarios, plan, closed, another,
+        trips, lots, runs, run_energy, power, loads, packs, draws, uses, markets,
+        market_packs, market_takings, counts, asked, offers, scenarios, plan, closed, another,
     )
 }  # fmt: skip
 
@@ -77,7 +80,7 @@ ONLY_SEASON: tuple[str, ...] = (
 """The records of ``season.yaml`` that a batch file may not hold."""
 
 BATCH: tuple[str, ...] = (
-    "lots", "runs", "packs", "uses", "counts", "asked", "offers", "trips",
+    "lots", "runs", "packs", "uses", "markets", "counts", "asked", "offers", "trips",
 )  # fmt: skip
 """The lists that any file of a season may hold."""
 
@@ -92,5 +95,6 @@ SHORT = Keys(
 
 OWNER_COLUMN: dict[str, str] = {
     "loads": "run", "upkeep": "dryer", "parts": "container", "nominal_weights": "product",
+    "market_packs": "market", "market_takings": "market",
 }  # fmt: skip
 """Records written inside another: the column that names their owner."""

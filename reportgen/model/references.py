@@ -76,13 +76,14 @@ def check_references(gathering: Gathering, recipes: Recipes) -> None:
                 if value is None or value in there:
                     continue
                 if column.ref == "channels":
-                    _no_channel(gathering, draft.place_of(column.name), str(value), there)
+                    words = PURPOSES if record.name == "uses" else ()
+                    place = draft.place_of(column.name)
+                    _no_channel(gathering, place, str(value), [*words, *sorted(there)])
                 else:
                     _missing(gathering, draft.place_of(column.name), column.ref, str(value), there)
 
 
-def _no_channel(gathering: Gathering, place: Place, value: str, there: set[str]) -> None:
-    words = [*PURPOSES, *sorted(there)]
+def _no_channel(gathering: Gathering, place: Place, value: str, words: list[str]) -> None:
     match = near(value, words)
     gathering.problem(
         place,

@@ -222,6 +222,10 @@ def _compound(field: Field) -> list[Schema]:
                 return [{"type": "object", "additionalProperties": value}]
             keys = {each.name: _field(each) for each in record.fields if each.name != field.label}
             return [{"type": "object", "additionalProperties": _any_of(value, _object(keys))}]
+        case kinds.Across():
+            fields = RECORDS[field.record].fields
+            inner = next(each for each in fields if each.name == field.filled)
+            return [{"type": "object", "additionalProperties": _field(inner)}]
         case kinds.Sourced():
             value = _any_of(*_forms(field.of))
             text: Schema = {"type": "string"}

@@ -17,8 +17,11 @@ from reportgen.trade.safety import beside
 
 CAUTIONS = beside(safety.CAUTIONS)
 """What stands beside verdicts: they are no promise."""
-RECORDED = ("lots", "runs", "packs", "uses", "counts", "offers")
-_OPEN = (("packs", "net_missing"), ("packs", "day_missing"), ("uses", "price_missing"))
+RECORDED = ("lots", "runs", "packs", "uses", "markets", "counts", "offers")
+_OPEN = (
+    ("packs", "net_missing"), ("packs", "day_missing"), ("uses", "price_missing"),
+    ("market_packs", "price_missing"), ("markets", "not_written_up"),
+)  # fmt: skip
 """Checks that say what has not been written yet; they are told with what is still open."""
 
 

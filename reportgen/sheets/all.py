@@ -15,6 +15,7 @@ from reportgen.sheets import (
     how_sure,
     kept,
     lots,
+    markets,
     notebook,
     packs,
     plan,
@@ -44,6 +45,7 @@ SHEETS = (
     stock.EAT_FIRST,
     pricing.PRICING,
     pricing.PRICE_LIST,
+    markets.MARKET_DAYS,
     scenarios.SCENARIOS,
     how_sure.HOW_SURE,
     yields.SHEET,
@@ -61,6 +63,9 @@ SHEETS = (
     packs.ABSORBERS,
     stock.STOCK,
     stock.RESTS,
+    markets.MARKETS,
+    markets.MARKET_PACKS,
+    markets.TAKINGS,
     stock.COUNTS,
     pricing.ASKED,
     pricing.CHANNELS,
@@ -85,7 +90,7 @@ MARKED = frozenset((
     "lots", "trips", "runs", "loads", "packs", "draws", "uses", "counts", "offers", "periods",
     "overheads", "carried_over", "changes", "plan", "closed", "dryers", "upkeep", "containers",
     "parts", "absorbers", "products", "nominal_weights", "run_energy", "channels",
-    "asking", "notebook",
+    "asking", "notebook", "markets", "market_packs", "market_takings",
 ))  # fmt: skip
 """Tables of records that may be changed in the workbook of a season and taken home from it."""
 

@@ -1,13 +1,22 @@
 """What to ask for a pack, and what the stall has to sell."""
 
 from reportgen.layout.blocks import Group, InWordsBlock, ListBlock, Sheet, TableBlock
-from reportgen.trade.tables import asking, channels, price_list, prices, pricing, season, uses
+from reportgen.trade.tables import (
+    asking,
+    channels,
+    market_packs,
+    price_list,
+    prices,
+    pricing,
+    season,
+    uses,
+)
 
 PRICING = Sheet(
     name="Pricing",
     purpose="What a pack has to bring in, what to ask for it, and what the stall needs to sell.",
     tab="read",
-    used_by=((uses, "sold"), (pricing, "stall"), (asking, "price")),
+    used_by=((uses, "sold"), (market_packs, "took"), (pricing, "stall"), (asking, "price")),
     blocks=(
         TableBlock(
             prices,

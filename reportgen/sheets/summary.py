@@ -118,9 +118,10 @@ SHEET = Sheet(
                 (
                     season,
                     (
-                        "money_in", "money_purchases", "money_driving", "money_packaging",
-                        "money_energy", "money_upkeep", "money_fees", "money_tax",
-                        "money_overheads", "money_stall", "money_labor", "money_out", "money_left",
+                        "money_in", "market_difference", "money_purchases",
+                        "money_driving", "money_packaging", "money_energy", "money_upkeep",
+                        "money_fees", "money_tax", "money_overheads", "money_stall",
+                        "money_to_market", "money_labor", "money_out", "money_left",
                         "paid_beyond_spent", "paid_for_going", "stall_ahead",
                     ),
                 ),

@@ -6,11 +6,12 @@ Reading order: ``tables.py`` (the tables and their links), ``ice.py`` (the physi
 ``forgotten.py``, ``failed.py``, ``loads.py``, ``dryness.py``, ``dryness_said.py``, ``packs.py``,
 ``rest.py``, ``counting.py``, ``sealing.py``, ``keeping.py``, ``eat_first.py``, ``trace.py``,
 ``offers.py``, ``products.py``, ``weighings.py``, ``moved.py``, ``spreads.py``, ``uncertainty.py``,
-``asking.py``, ``channels.py``, ``prices.py``, ``scenarios.py``, ``drivers.py``, ``closed.py``,
-``queue.py``, ``to_make.py``, ``plan.py``, ``buying.py``, ``windows.py``, ``another.py``,
-``weeks.py``, ``learned.py``, ``kept.py``, ``worth_drying.py``,
-``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``, ``season.py``, ``notebook.py``,
-``money.py``, ``cash_book.py``, ``lists.py``, ``price_list.py``, ``verdict.py``, ``next_step.py``;
+``asking.py``, ``channels.py``, ``market_packs.py``, ``markets.py``, ``prices.py``,
+``scenarios.py``, ``drivers.py``, ``closed.py``, ``queue.py``, ``to_make.py``, ``plan.py``,
+``buying.py``, ``windows.py``, ``another.py``, ``weeks.py``, ``learned.py``, ``kept.py``,
+``worth_drying.py``, ``payback.py``, ``payback_said.py``, ``days.py``, ``headline.py``,
+``season.py``, ``notebook.py``, ``money.py``, ``cash_book.py``, ``lists.py``, ``price_list.py``,
+``verdict.py``, ``next_step.py``;
 ``safety.py`` (what is said beside figures that could do harm); ``rows.py`` (rows that follow from
 other tables' records); last ``input_names.py`` (what inputs are called in a workbook).
 
@@ -42,6 +43,8 @@ from reportgen.trade import (
     lists,
     loads,
     lots,
+    market_packs,
+    markets,
     money,
     moved,
     next_step,
@@ -78,8 +81,9 @@ from reportgen.trade.tables import TABLES
 SUBJECTS = (
     equipment, lots, runs, tariff, energy, unweighed, forgotten, failed, loads, dryness,
     dryness_said, packs, rest, counting, sealing, keeping, eat_first, trace, offers, products,
-    weighings, moved, spreads, uncertainty, asking, channels, prices, scenarios, drivers, closed,
-    queue, to_make, plan, buying, windows, another, weeks, learned, kept, worth_drying, payback,
+    weighings, moved, spreads, uncertainty, asking, channels, market_packs, markets, prices,
+    scenarios, drivers, closed, queue, to_make, plan, buying, windows, another, weeks, learned,
+    kept, worth_drying, payback,
     payback_said, days, headline, season, notebook, money, cash_book, lists, price_list, verdict,
     next_step,
 )  # fmt: skip

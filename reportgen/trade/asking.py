@@ -22,13 +22,15 @@ from reportgen.algebra.functions import (
 from reportgen.algebra.tables import COUNT, DATE, SHARE, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ONE_DAY, SINCE_EVER
-from reportgen.trade.tables import asking, prices, uses
+from reportgen.trade.tables import asking, market_packs, packs, plan, prices, uses
 from reportgen.units import DRIED, MONEY
 
 
 @asking.derived(TEXT)
+@packs.derived(TEXT)
+@plan.derived(TEXT)
 def priced_as(product: Link, container: Link, net: Expr) -> Expr:
-    """The row of prices it belongs to."""
+    """The row of prices it belongs to: product, container and net weight."""
     return join(product, "/", container, "/", plain(net))
 
 
@@ -60,12 +62,20 @@ def not_listed(prices: Children, priced_as: Expr) -> Expr:
     return known(priced_as) & (total(same(prices.key, priced_as).exists) <= 0)
 
 
-def _one_of(asking: Children, place: Expr, number: Expr) -> Expr:
-    """The price of a place; unknown where none is asked yet."""
-    return where(number > 0, total(same(asking.place, place).price), unknown())
+# What holds on a day, of a size: on the day the season is judged on, of a sale, of a market.
 
 
-# --- on the day the season is judged on -----------------------------------------------------------
+@prices.derived(TEXT)
+def priced_as(key: Expr) -> Expr:
+    """Its product, container and net weight, by which asked prices are found."""
+    return join(key)
+
+
+@market_packs.derived(TEXT)
+@uses.derived(TEXT)
+def priced_as(pack: Link) -> Expr:
+    """The row of prices its pack belongs to."""
+    return pack.priced_as
 
 
 @prices.derived(DATE, label="asked before")
@@ -74,22 +84,51 @@ def day_after(season: SingleRow) -> Expr:
     return season.as_of + ONE_DAY
 
 
+@uses.derived(DATE, label="asked before")
+def day_after(date: Expr) -> Expr:
+    """The day after it."""
+    return date + ONE_DAY
+
+
+@market_packs.derived(DATE, label="asked before")
+def day_after(market: Link) -> Expr:
+    """The day after the market."""
+    return market.date + ONE_DAY
+
+
 @prices.derived(COUNT, label="number of the price that holds")
-def times_asked(asking: Children, key: Expr, day_after: Expr) -> Expr:
-    """How many prices of this size have come to be asked: the last of them holds."""
-    return count(same(asking.priced_as, key).first_day.before(day_after))
+@uses.derived(COUNT, label="number of the price that held")
+@market_packs.derived(COUNT, label="number of the price that held")
+def times_asked(asking: Children, priced_as: Expr, day_after: Expr) -> Expr:
+    """How many prices of its size had come to be asked that day: the last of them holds."""
+    return count(same(asking.priced_as, priced_as).first_day.before(day_after))
 
 
 @prices.derived(TEXT)
-def asked_place(key: Expr, times_asked: Expr) -> Expr:
-    """Its product, container, net weight and the number of the price that holds."""
-    return join(key, "/", plain(times_asked))
+@uses.derived(TEXT)
+@market_packs.derived(TEXT)
+def asked_place(priced_as: Expr, times_asked: Expr) -> Expr:
+    """Its size and the number of the price that holds."""
+    return join(priced_as, "/", plain(times_asked))
 
 
 @prices.derived(MONEY, label="we ask")
+@uses.derived(MONEY, label="asked that day")
+@market_packs.derived(MONEY, label="asked that day")
 def asked(asking: Children, asked_place: Expr, times_asked: Expr) -> Expr:
-    """What we ask for one, on the day this is judged on."""
-    return _one_of(asking, asked_place, times_asked)
+    """What is asked for one on the day that is meant; unknown where nothing is asked yet."""
+    found = total(same(asking.place, asked_place).price)
+    return where(times_asked > 0, found, unknown())
+
+
+@uses.derived(MONEY, label="asked there that day")
+@market_packs.derived(MONEY, label="asked there that day")
+def asked_there(asked: Expr, channel: Link) -> Expr:
+    """What was asked for one that day, less the channel's discount."""
+    return asked * (1 - channel.discount)
+
+
+# Against the floor and the shops.
 
 
 @prices.derived(
@@ -110,42 +149,3 @@ def asked_to_floor(asked: Expr, price_floor: Expr) -> Expr:
 def asked_to_retail(asked: Expr, retail_equivalent: Expr) -> Expr:
     """What we ask over what shops ask for as much."""
     return asked / retail_equivalent
-
-
-# --- on the day of a sale -------------------------------------------------------------------------
-
-
-@uses.derived(TEXT)
-def priced_as(pack: Link) -> Expr:
-    """The row of prices its pack belongs to."""
-    return pack.priced_as
-
-
-@uses.derived(DATE, label="asked before")
-def day_after(date: Expr) -> Expr:
-    """The day after it."""
-    return date + ONE_DAY
-
-
-@uses.derived(COUNT, label="number of the price that held")
-def times_asked(asking: Children, priced_as: Expr, day_after: Expr) -> Expr:
-    """How many prices of its size had come to be asked that day: the last of them held."""
-    return count(same(asking.priced_as, priced_as).first_day.before(day_after))
-
-
-@uses.derived(TEXT)
-def asked_place(priced_as: Expr, times_asked: Expr) -> Expr:
-    """Its size and the number of the price that held."""
-    return join(priced_as, "/", plain(times_asked))
-
-
-@uses.derived(MONEY, label="asked that day")
-def asked(asking: Children, asked_place: Expr, times_asked: Expr) -> Expr:
-    """What was asked for one that day."""
-    return _one_of(asking, asked_place, times_asked)
-
-
-@uses.derived(MONEY, label="asked there that day")
-def asked_there(asked: Expr, channel: Link) -> Expr:
-    """What was asked for one that day, less the channel's discount."""
-    return asked * (1 - channel.discount)

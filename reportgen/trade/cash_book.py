@@ -16,6 +16,7 @@ from reportgen.algebra.functions import (
     no,
     own_place,
     place_of,
+    total,
     unknown,
     where,
 )
@@ -77,9 +78,13 @@ def stall_days_ahead(stall_sales_undated: Expr, pricing: SingleRow, stall_days_h
 
 
 @season.derived(MONEY, label="stall, days to come")
-def stall_ahead(stall_days_ahead: Expr, pricing: SingleRow) -> Expr:
-    """The stall on planned days without a sale yet: not paid, and in no line of money out."""
-    return stall_days_ahead * pricing.stall
+def stall_ahead(
+    market_days: Expr, markets: Children, stall_days_ahead: Expr, pricing: SingleRow
+) -> Expr:
+    """The stall on planned days without a sale yet, or the fees of market days to come: not paid,
+    and in no line of money out."""
+    fees = total(markets.place_cost, markets.to_come)
+    return where(market_days > 0, fees, stall_days_ahead * pricing.stall)
 
 
 @season.derived(MONEY, label="energy and upkeep in spent so far")

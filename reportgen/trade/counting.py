@@ -93,9 +93,15 @@ def taken_by(uses: Children, pack: Link, day_over: Expr) -> Expr:
 
 
 @counts.derived(COUNT)
-def should_be(pack: Link, taken_by: Expr) -> Expr:
+def sold_by(market_packs: Children, pack: Link, day_over: Expr) -> Expr:
+    """Containers that did not come back from markets up to and with that day."""
+    return total(same(market_packs.pack, pack).day.before(day_over).gone)
+
+
+@counts.derived(COUNT)
+def should_be(pack: Link, taken_by: Expr, sold_by: Expr) -> Expr:
     """Containers there would be, had nothing gone missing before."""
-    return pack.filled - taken_by
+    return pack.filled - taken_by - sold_by
 
 
 @counts.derived(COUNT)

@@ -49,6 +49,12 @@ def last_use(uses: Children) -> Expr:
 
 
 @season.derived(DATE)
+def last_market(markets: Children) -> Expr:
+    """The last market day."""
+    return latest(markets.date)
+
+
+@season.derived(DATE)
 def last_count(counts: Children) -> Expr:
     """The last count of the shelf."""
     return latest(counts.date)
@@ -56,11 +62,16 @@ def last_count(counts: Children) -> Expr:
 
 @season.derived(FLAG)
 def some_day(
-    last_lot: Expr, last_run: Expr, last_pack: Expr, last_use: Expr, last_count: Expr
+    last_lot: Expr,
+    last_run: Expr,
+    last_pack: Expr,
+    last_use: Expr,
+    last_market: Expr,
+    last_count: Expr,
 ) -> Expr:
     """Some day of the season is recorded."""
     made = known(last_lot) | known(last_run) | known(last_pack)
-    return made | known(last_use) | known(last_count)
+    return made | known(last_use) | known(last_market) | known(last_count)
 
 
 @season.derived(DATE)
@@ -70,10 +81,11 @@ def last_day(
     last_run: Expr,
     last_pack: Expr,
     last_use: Expr,
+    last_market: Expr,
     last_count: Expr,
 ) -> Expr:
     """The season's last recorded day."""
-    of = (last_lot, last_run, last_pack, last_use, last_count)
+    of = (last_lot, last_run, last_pack, last_use, last_market, last_count)
     return where(some_day, greatest(*(first_known(each, 0) for each in of)), unknown())
 
 

@@ -46,16 +46,28 @@ def weight_on_hand(on_hand: Expr, net: Expr) -> Expr:
     return on_hand * net
 
 
+@products.derived(DRIED, label="sold at markets")
+def sold_at_markets(market_packs: Children) -> Expr:
+    """Weight of this season's packs that was sold on market days."""
+    return total(market_packs.weight_sold, market_packs.of_season)
+
+
+@products.derived(MONEY, label="got for it at markets, after tax and fees")
+def got_at_markets(market_packs: Children) -> Expr:
+    """What market days got for this season's packs at their prices, after tax and fees."""
+    return total(market_packs.got, market_packs.of_season)
+
+
 @products.derived(DRIED, label="sold")
-def sold_weight(uses: Children) -> Expr:
+def sold_weight(uses: Children, sold_at_markets: Expr) -> Expr:
     """Weight of this season's packs that went out for money."""
-    return total(uses.content, uses.sold_of_season)
+    return total(uses.content, uses.sold_of_season) + sold_at_markets
 
 
 @products.derived(MONEY, label="got for it after tax and fees")
-def sales_got(uses: Children) -> Expr:
+def sales_got(uses: Children, got_at_markets: Expr) -> Expr:
     """What sales of this season's packs brought in after tax and fees."""
-    return total(uses.got, uses.sold_of_season)
+    return total(uses.got, uses.sold_of_season) + got_at_markets
 
 
 @products.derived(DRIED, label="eaten or given")

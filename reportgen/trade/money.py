@@ -21,9 +21,10 @@ def money_leaves(paid: Expr) -> Expr:
 
 
 @season.derived(MONEY, label="money in: sales")
-def money_in(uses: Children) -> Expr:
-    """Sales, at the prices written, tax included; by receipts where those were."""
-    return total(uses.paid, uses.sold)
+def money_in(uses: Children, markets: Children) -> Expr:
+    """Sales, tax included: at the prices written, of market days what was taken in where it is
+    written; by receipts where those were."""
+    return total(uses.paid, uses.sold) + total(markets.taken_in)
 
 
 @season.derived(MONEY, label="purchases")
@@ -54,26 +55,33 @@ def money_overheads(overheads: Children) -> Expr:
 
 @season.derived(MONEY, label="stall")
 def money_stall(stall_cost: Expr, stall_ahead: Expr) -> Expr:
-    """The stall on the days that were held: reckoned; days to come are named beside it."""
+    """The stall on the days that were held, or the fees of market days: reckoned; days to come are
+    named beside it."""
     return stall_cost - stall_ahead
 
 
 @season.derived(MONEY, label="fees of sales")
-def money_fees(uses: Children) -> Expr:
+def money_fees(uses: Children, markets: Children) -> Expr:
     """Fees of sales, at their channels' share: reckoned."""
-    return total(uses.fees, uses.sold)
+    return total(uses.fees, uses.sold) + total(markets.fees)
 
 
 @season.derived(MONEY, label="tax passed on")
-def money_tax(uses: Children) -> Expr:
+def money_tax(uses: Children, markets: Children) -> Expr:
     """The tax that is in the prices of sales, at their channels' share: reckoned."""
-    return total(uses.tax_in_it, uses.sold)
+    return total(uses.tax_in_it, uses.sold) + total(markets.tax_in_it)
 
 
 @season.derived(MONEY, label="driving")
 def money_driving(travel_cost: Expr) -> Expr:
     """Driving for produce, at the rate, which holds the wear of the car: reckoned."""
     return travel_cost
+
+
+@season.derived(MONEY, label="driving to markets")
+def money_to_market(markets: Children) -> Expr:
+    """Driving to the market days that were held, at the rate: reckoned."""
+    return total(markets.travel_cost, markets.held)
 
 
 @season.derived(MONEY, label="upkeep of dryers")
@@ -90,10 +98,16 @@ def run_labor_all(runs: Children) -> Expr:
 
 @season.derived(MONEY, label="time paid")
 def money_labor(
-    rates: SingleRow, labor_cost: Expr, run_labor_all: Expr, cost_pack_labor: Expr
+    rates: SingleRow,
+    labor_cost: Expr,
+    run_labor_all: Expr,
+    cost_pack_labor: Expr,
+    market_labor: Expr,
 ) -> Expr:
-    """Time of lots, runs and packing at the rate, where labor_paid says so: reckoned."""
-    return where(rates.labor_paid, labor_cost + run_labor_all + cost_pack_labor, 0)
+    """Time of lots, runs, packing and market days at the rate, where labor_paid says so:
+    reckoned."""
+    making = labor_cost + run_labor_all + cost_pack_labor
+    return where(rates.labor_paid, making + market_labor, 0)
 
 
 @season.derived(MONEY, label="money out")
@@ -116,10 +130,14 @@ def money_out_machine(money_energy: Expr, money_upkeep: Expr) -> Expr:
 
 @season.derived(MONEY, label="paid beside")
 def money_out_beside(
-    sales_out: Expr, money_overheads: Expr, money_stall: Expr, money_labor: Expr
+    sales_out: Expr,
+    money_overheads: Expr,
+    money_stall: Expr,
+    money_to_market: Expr,
+    money_labor: Expr,
 ) -> Expr:
-    """Paid beside it: fees and tax of sales, overheads, the stall, time."""
-    return sales_out + money_overheads + money_stall + money_labor
+    """Paid beside it: fees and tax of sales, overheads, the stall, driving to markets, time."""
+    return sales_out + money_overheads + money_stall + money_to_market + money_labor
 
 
 @season.derived(MONEY, label="fees and tax of sales")
@@ -129,9 +147,12 @@ def sales_out(money_fees: Expr, money_tax: Expr) -> Expr:
 
 
 @season.derived(MONEY, label="overheads, stall and time paid")
-def paid_beside(money_overheads: Expr, stall_cost: Expr, money_labor: Expr) -> Expr:
-    """Overheads, the stall on all its days and paid time: no product's running cost holds them."""
-    return money_overheads + stall_cost + money_labor
+def paid_beside(
+    money_overheads: Expr, stall_cost: Expr, market_driving: Expr, money_labor: Expr
+) -> Expr:
+    """Overheads, the stall on all its days, driving to markets and paid time: no product's running
+    cost holds them."""
+    return money_overheads + stall_cost + market_driving + money_labor
 
 
 @season.derived(MONEY / DRIED, label="those by dried weight")

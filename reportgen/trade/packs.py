@@ -63,9 +63,9 @@ def full_each(of_season: Expr, full_of_season: Expr, carried_full: Expr) -> Expr
 
 
 @packs.derived(COUNT)
-def taken(uses: Children) -> Expr:
-    """How many have been used."""
-    return total(uses.containers)
+def taken(uses: Children, market_packs: Children) -> Expr:
+    """How many have been used, or did not come back from a market."""
+    return total(uses.containers) + total(market_packs.gone)
 
 
 @packs.derived(COUNT)

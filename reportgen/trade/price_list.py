@@ -9,10 +9,10 @@ from reportgen.algebra.functions import (
     first_known,
     join,
     place_of,
-    round_up,
 )
 from reportgen.algebra.tables import COUNT, TEXT
 from reportgen.algebra.views import Children, Link, SingleRow
+from reportgen.trade.prices import floor_of, to_ask
 from reportgen.trade.tables import channels, price_list, prices
 from reportgen.units import DRIED, MONEY
 
@@ -44,13 +44,13 @@ def size(priced: Link) -> Expr:
 @price_list.derived(MONEY, label="floor price there")
 def floor(priced: Link, channel: Link) -> Expr:
     """The price at which a sale there brings in its full cost after tax and fees, and no more."""
-    return priced.full_each / channel.left_share
+    return floor_of(priced.full_each, channel.left_share)
 
 
 @price_list.derived(MONEY, label="price to ask there")
 def price_to_ask(priced: Link, channel: Link, pricing: SingleRow) -> Expr:
     """The price that leaves the margin after tax and fees there, rounded up to the step."""
-    return round_up(priced.full_each / channel.for_cost_left, pricing.price_step)
+    return to_ask(priced.full_each, channel.for_cost_left, pricing)
 
 
 @price_list.derived(MONEY, label="we ask there")

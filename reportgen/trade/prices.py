@@ -26,12 +26,6 @@ def key(product: Link, container: Link, net: Expr) -> Expr:
     return join(product, "/", container, "/", plain(net))
 
 
-@packs.derived(TEXT)
-def priced_as(product: Link, container: Link, net: Expr) -> Expr:
-    """The row of prices it belongs to."""
-    return join(product, "/", container, "/", plain(net))
-
-
 @packs.derived(MONEY, label="running cost of all")
 def running_all(running_each: Expr, count: Expr) -> Expr:
     """Running cost of all of them."""
@@ -92,11 +86,21 @@ def full_each(packed: Expr, full_packed: Expr, net: Expr, product: Link, contain
     return where(packed > 0, full_packed, by_bulk)
 
 
+def floor_of(full_each: Expr, left_share: Expr) -> Expr:
+    """The price that brings in the full cost and no more, where so much of it is left."""
+    return full_each / left_share
+
+
+def to_ask(full_each: Expr, for_cost: Expr, pricing: SingleRow) -> Expr:
+    """The price of which so much may go to the full cost, rounded up to the step."""
+    return round_up(full_each / for_cost, pricing.price_step)
+
+
 @prices.derived(MONEY, label="floor price")
 def price_floor(full_each: Expr, season: SingleRow) -> Expr:
     """The price at which a sale at the stall brings in its full cost after tax and fees, and no
     more."""
-    return full_each / season.stall_left
+    return floor_of(full_each, season.stall_left)
 
 
 @prices.derived(
@@ -106,7 +110,7 @@ def price_floor(full_each: Expr, season: SingleRow) -> Expr:
 )
 def price_asked(full_each: Expr, season: SingleRow, pricing: SingleRow) -> Expr:
     """The price that leaves the margin after tax and fees at the stall, rounded up to the step."""
-    return round_up(full_each / season.stall_for_cost, pricing.price_step)
+    return to_ask(full_each, season.stall_for_cost, pricing)
 
 
 @prices.derived(MONEY, label="price to ask without tax")
@@ -157,9 +161,9 @@ def contribution(earned_each: Expr) -> Expr:
 
 
 @season.derived(MONEY, label="stall, all days")
-def stall_cost(pricing: SingleRow) -> Expr:
-    """What the stall costs on all its days."""
-    return pricing.stall * pricing.days
+def stall_cost(market_days: Expr, market_fees: Expr, pricing: SingleRow) -> Expr:
+    """What the stall costs on all its days; where market days are written, their fees."""
+    return where(market_days > 0, market_fees, pricing.stall * pricing.days)
 
 
 @prices.derived(
@@ -207,15 +211,15 @@ def left_over(got: Expr, running_out: Expr) -> Expr:
 
 
 @season.derived(MONEY, label="sales so far")
-def sales(uses: Children) -> Expr:
+def sales(uses: Children, market_packs: Children) -> Expr:
     """What sales brought in, net of tax."""
-    return total(uses.revenue, uses.sold)
+    return total(uses.revenue, uses.sold) + total(market_packs.revenue)
 
 
 @season.derived(MONEY, label="left of sales after running cost")
-def sales_left(uses: Children) -> Expr:
+def sales_left(uses: Children, market_packs: Children) -> Expr:
     """What they left after tax, fees and running cost."""
-    return total(uses.left_over, uses.sold)
+    return total(uses.left_over, uses.sold) + total(market_packs.left_over)
 
 
 @season.derived(MONEY, label="left after the stall")

@@ -19,7 +19,8 @@ _BESIDE = {
         "plan": "doubtful",
         "draws": "doubtful_loads pack_dryness",
         **dict.fromkeys(
-            ("absorber_needs", "uses", "counts", "trace", "recall", "eat_first"), "pack_dryness"
+            ("absorber_needs", "uses", "market_packs", "counts", "trace", "recall", "eat_first"),
+            "pack_dryness",
         ),
     },
     OXYGEN: {

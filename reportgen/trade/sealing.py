@@ -21,6 +21,7 @@ from reportgen.trade.tables import (
     counts,
     draws,
     eat_first,
+    market_packs,
     packs,
     plan,
     prices,
@@ -149,6 +150,7 @@ def dryness_not_shown(dryness: Expr) -> Expr:
 @counts.derived(TEXT, label="pack dry?")
 @draws.derived(TEXT, label="pack dry?")
 @eat_first.derived(TEXT, label="pack dry?")
+@market_packs.derived(TEXT, label="pack dry?")
 @recall.derived(TEXT, label="pack dry?")
 @trace.derived(TEXT, label="pack dry?")
 @uses.derived(TEXT, label="pack dry?")

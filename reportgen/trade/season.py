@@ -240,15 +240,15 @@ def saving_missing(products: Children) -> Expr:
 
 
 @season.derived(MONEY, label="came in")
-def revenue(uses: Children) -> Expr:
+def revenue(uses: Children, market_packs: Children) -> Expr:
     """What buyers paid for all that was sold, net of tax and before fees."""
-    return total(uses.revenue)
+    return total(uses.revenue) + total(market_packs.revenue)
 
 
 @season.derived(MONEY, label="left of sales after full cost")
-def profit(uses: Children) -> Expr:
+def profit(uses: Children, market_packs: Children) -> Expr:
     """What is left of the sales after tax, fees and full cost."""
-    return total(uses.profit, uses.sold)
+    return total(uses.profit, uses.sold) + total(market_packs.profit)
 
 
 @season.derived(MONEY, label="running cost on estimates")

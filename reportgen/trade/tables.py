@@ -16,6 +16,8 @@ _OWNERS = {
     "parts": ("container", "containers"),
     "nominal_weights": ("product", "products"),
     "draws": ("pack", "packs"),
+    "market_packs": ("market", "markets"),
+    "market_takings": ("market", "markets"),
 }
 """Records that are written inside another: the column that names their owner, and its table."""
 
@@ -86,6 +88,9 @@ power = _table("power", "point", "power over time")
 packs = _table("packs", "pack")
 draws = _table("draws", "draw", "draws of packs on runs")
 uses = _table("uses", "use")
+markets = _table("markets", "market day", "market days")
+market_packs = _table("market_packs", "pack at a market", "packs at markets")
+market_takings = _table("market_takings", "takings of a market", "takings of markets")
 counts = _table("counts", "count", "counts of the shelf")
 asking = _table("asked", "asked price", "asked prices", name="asking")
 offers = _table("offers", "offer")
@@ -266,7 +271,7 @@ TABLES: Sequence[Table] = (
     rates, pricing, channels, scale, place, maker, periods, windows,
     dryers, upkeep, containers, parts, absorbers, overheads, carried_over,
     products, nominal_weights, trips, lots, runs, run_energy, power, loads, packs, draws, uses,
-    counts, asking, offers, notebook,
+    markets, market_packs, market_takings, counts, asking, offers, notebook,
     changes, plan, closed, another, season, checks, typed,
     prices, price_list, scenarios, absorber_needs, trace, recall, rest_steps, queue, weeks,
     drivers, ranking, worth_drying,

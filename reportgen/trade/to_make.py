@@ -13,7 +13,6 @@ from reportgen.algebra.functions import (
     greatest,
     join,
     known,
-    plain,
     same,
     total,
     unknown,
@@ -23,12 +22,6 @@ from reportgen.algebra.tables import COUNT, TEXT
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.tables import plan
 from reportgen.units import DRIED, FRESH
-
-
-@plan.derived(TEXT)
-def priced_as(product: Link, container: Link, net: Expr) -> Expr:
-    """Product, container and net weight."""
-    return join(product, "/", container, "/", plain(net))
 
 
 @plan.derived(COUNT)

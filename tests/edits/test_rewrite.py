@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from reportgen.edits.rewrite import Rewriter
+from reportgen.edits.restructure import Restructurer
 from reportgen.edits.short_rows import Change
 from reportgen.model import load
 from reportgen.model.records import RECORDS
@@ -95,7 +95,7 @@ def test_what_was_changed_is_read_again(path: Path, seed: int, tmp_path: Path) -
     before = read(copy)
     rng = random.Random(seed)
     made = list(changes(before, rng, 0.02 if seed % 2 else 0.2))
-    rewriter = Rewriter(before, texts(copy))
+    rewriter = Restructurer(before, texts(copy))
     for each in made:
         rewriter.change(each)
     for name, text in rewriter.texts().items():

@@ -53,6 +53,7 @@ def test_what_the_season_to_start_from_does_not_use_is_hidden() -> None:
     unused = {"Scenarios", "What if", "Plan", "Trips", "Energy", "Absorbers"}
     # Nobody outside the household has any of it, and none is for sale.
     unused |= {"Pricing", "Trace", "Recall", "Left in bulk", "Counts", "Asked", "Channels"}
+    unused |= {"Market days", "Markets", "At markets", "Takings"}
     unused |= {"Price list", "Weeks", "Closed", "One more dryer"}
     # The first sheet lists the whole shelf, which is short.
     assert hidden == unused | {"Whole shelf", "Method", "Constants"}

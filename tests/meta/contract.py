@@ -43,6 +43,11 @@ CONTRACT: dict[str, dict[str, str]] = {
         "mL": "oxygen",
     },
     "uses": {"money": "revenue cost_out profit"},
+    "markets": {
+        "money": "expected takings difference fees cost_out left left_full",
+        "money/h": "left_per_hour",
+    },
+    "market_packs": {"": "sold", "money": "price"},
     "season": {
         "fresh": "as_purchased prepped waiting loaded water_removed",
         "dried": "dried packed unpacked",

@@ -158,15 +158,15 @@ FAULTS = (
     Fault(
         "trade, prices: a markup for a margin",
         "reportgen/trade/prices.py",
-        "round_up(full_each / season.stall_for_cost, ",
+        "round_up(full_each / for_cost, ",
         "round_up(full_each * (1 + pricing.margin), ",
         "tests/trade/test_prices.py",
     ),
     Fault(
         "trade, prices: fees put on, not taken off",
         "reportgen/trade/prices.py",
-        "return full_each / season.stall_left",
-        "return full_each * season.stall_left",
+        "return full_each / left_share",
+        "return full_each * left_share",
         "tests/trade/test_prices.py",
     ),
     Fault(

@@ -51,11 +51,13 @@ def _by(when: float, day: float) -> bool:
 
 def _taken(season: Reckoning, key: str, day: float) -> float:
     uses = (use for use in season.records["uses"] if use.get("pack") == key)
-    return sum(
+    used = sum(
         number(use["count"]) if "count" in use else 1.0
         for use in uses
         if _by(moment(use.get("date")), day)
     )
+    there = (row for row in season.market_packs.values() if row["pack"] == key)
+    return used + sum(float(row["gone"]) for row in there if row["day"] <= day)
 
 
 def _bulk(season: Reckoning, product: str, day: float) -> float:

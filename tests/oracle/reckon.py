@@ -14,12 +14,13 @@ from typing import Any
 
 from oracle.counts import counted
 from oracle.forgotten import fill
+from oracle.markets import markets, stall
 from oracle.written import NAN, about, borne, div, first, known, moment, money, most, number, up
 
 Row = dict[str, Any]
 KEPT = ("household", "gift", "spoiled", "crumbs", "sample")
 """What is not sold is used for one of these."""
-TABLES = ("lots", "runs", "packs", "uses", "counts", "offers", "trips")
+TABLES = ("lots", "runs", "packs", "uses", "markets", "counts", "offers", "trips")
 
 
 def given(record: Row, name: str, otherwise: float = NAN) -> float:
@@ -96,6 +97,8 @@ class Reckoning:
         self._loads()
         self._products()
         self._packs()
+        self.market_packs: dict[str, Row] = {}
+        self.markets = markets(self)
         self.counts = counted(self)
         self._uses()
         self._per_packed()
@@ -473,7 +476,7 @@ class Reckoning:
             pack, count = self.packs[record["pack"]], given(record, "count", 1.0)
             price = money(record["price"]) if "price" in record else NAN if sold else 0.0
             if sold and "price" not in record:
-                price = self._asked(pack, moment(record.get("date")))
+                price = self.asked(pack, moment(record.get("date")))
                 price *= 1 - self.channels[record["for"]]["discount"]
             cost = count * pack["full_each"]
             nothing_off = {"fees": 0.0, "net": 1.0}
@@ -487,7 +490,7 @@ class Reckoning:
                 "left": got - count * pack["running_each"],
             })  # fmt: skip
 
-    def _asked(self, pack: Row, day: float) -> float:
+    def asked(self, pack: Row, day: float) -> float:
         """What was asked that day; the last written of the latest first day."""
         held, since = NAN, -math.inf
         for record in self.head.get("asked", []):
@@ -521,7 +524,7 @@ class Reckoning:
         for pack in self.packs.values():
             if pack["container"] and known(pack["net"]):
                 groups[pack["product"], pack["container"], pack["net"]].append(pack)
-        stall = self.pricing["stall"] * self.pricing["days"]
+        at_stall = stall(self)
         fees, net = (self.channels["stall"][each] for each in ("fees", "net"))
         for record in (*self.head.get("asked", []), *self.head.get("plan", [])):
             if {"container", "net"} <= {*record}:
@@ -540,7 +543,7 @@ class Reckoning:
             row["price_floor"] = div(row["full_each"], net - fees)
             row["retail_equivalent"] = key[2] * self.products[key[0]]["retail_median"]
             earned = row["price_asked"] * (net - fees) - row["running_each"]
-            row["break_even_count"] = up(borne(stall, earned))
+            row["break_even_count"] = up(borne(at_stall, earned))
             self.prices[key] = row
 
     # --- the season ---------------------------------------------------------------------------
@@ -561,9 +564,10 @@ class Reckoning:
         found["energy_cost"] = total(counted, "energy_cost")
         found["water_removed"] = total(done, "water_removed")
         found["shrinkage"] = total(self.counts, "cost")
-        found["revenue"] = total(self.uses, "revenue")
+        there = self.market_packs.values()
+        found["revenue"] = total(self.uses, "revenue") + total(there, "revenue")
         sales = [use for use in self.uses if use["sold"]]
-        found["profit"] = total(sales, "profit")
+        found["profit"] = total(sales, "profit") + total(there, "profit")
         found["in_process_cost"] = total(
             (load for load in self.loads.values() if not load["finished"] | load["lost"]),
             "cost_ingredients",
@@ -578,9 +582,9 @@ class Reckoning:
         found["estimated_share"] = div(
             total(self.products.values(), "estimated"), found["running_cost"]
         )
-        left, taken = total(sales, "left"), total(sales, "revenue")
-        stall = self.pricing["stall"] * self.pricing["days"]
-        found["break_even_sales"] = div(stall, div(left, taken)) if left > 0 else NAN
+        left = total(sales, "left") + total(there, "left_over")
+        taken = total(sales, "revenue") + total(there, "revenue")
+        found["break_even_sales"] = div(stall(self), div(left, taken)) if left > 0 else NAN
         return found
 
     def _failed(self) -> Row:

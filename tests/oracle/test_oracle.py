@@ -84,6 +84,9 @@ PLAIN = {
     "packs": "running_each full_each on_hand",
     "uses": "revenue cost_out profit",
     "counts": "missing cost",
+    "markets": "expected takings difference fees tax_in_it travel_cost labor_cost cost_out "
+               "running_out left left_full left_per_hour",
+    "market_packs": "sold price paid revenue cost_out profit",
     "prices": "running_each full_each price_asked price_floor retail_equivalent break_even_count",
     "scenarios": "running_to_retail",
     "season": "purchase_cost travel_cost labor_cost energy_used energy_cost cost_ingredients "
@@ -92,7 +95,8 @@ PLAIN = {
               "estimated_share break_even_sales saving shrinkage failed_produce failed_running "
               "failed_cost money_in "
               "money_purchases money_driving money_packaging money_energy money_upkeep "
-              "money_overheads money_stall money_fees money_tax money_labor money_out money_left",
+              "money_to_market market_difference money_overheads money_stall money_fees money_tax "
+              "money_labor money_out money_left",
 }  # fmt: skip
 
 
@@ -143,6 +147,7 @@ def tables(season: Season, units: Units) -> dict[str, dict[str, Row]]:
         "packs": found.packs, "offers": found.offers, "scenarios": scenarios(found),
         "uses": {f"use-{n}": use for n, use in enumerate(found.uses, 1)},
         "counts": {f"count-{n}": row for n, row in enumerate(found.counts, 1)},
+        "markets": found.markets, "market_packs": found.market_packs,
         "prices": {f"{p}/{c}/{net(n)}": row for (p, c, n), row in found.prices.items()},
         "season": {"season": found.season() | worth.season_of(found)},
         "worth_drying": worth.worth_drying(found),
@@ -170,8 +175,9 @@ def made(n: int) -> Season:
 
 
 def _dear_shops(season: Season) -> None:
-    """Every rate, every lot a price, every product one of shops, so dear that a dryer pays for
-    itself; time is paid in some of them only, for it takes most of what is saved."""
+    """Every rate, every run its hours and energy, every lot a price, every product one of shops, so
+    dear that a dryer pays for itself; time is paid in some of them only, for it takes most of what
+    is saved."""
     head, coin = season.head, season.head["currency"]
     every = {"electricity": f"0.2 {coin}/kWh", "labor": f"9 {coin}/h", "travel": f"0.5 {coin}/km"}
     head["rates"] = every | head.get("rates", {})
@@ -181,8 +187,14 @@ def _dear_shops(season: Season) -> None:
     for row in season.table("lots"):
         if "price" not in row.record:
             row.record["grown"] = "true"
+    for row in season.table("markets"):
+        row.record["prices"] = dict.fromkeys(row.record.get("took", {}), f"60 {coin}")
+        row.record.pop("takings", None)
     for dryer in head["dryers"]:
-        dryer |= {"price": f"90000 {head['currency']}", "runs_per_year": "40 run"}
+        dryer |= {"price": f"90000 {coin}", "runs_per_year": "40 run", "mean_power": "700 W"}
+    for row in season.table("runs"):
+        if not {"duration", "ended"} & {*row.record}:
+            row.record["duration"] = "20 h"
     head["offers"] = [
         {"id": f"dear-{product}", "product": product, "net": "100 g",
          "price": f"95 {head['currency']}"} for product in PRODUCTS

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from oracle import markets
 from oracle.reckon import KEPT, Reckoning, Row, at, given, total
 from oracle.written import NAN, div, known, money, number
 
@@ -32,6 +33,10 @@ def products(season: Reckoning) -> None:
                 got += use["got"]
             if record["for"] in ("household", "gift"):
                 taken += weight
+        for row_there in season.market_packs.values():
+            if row_there["pack"] in own:
+                sold += row_there["sold"] * own[row_there["pack"]]["net"]
+                got += row_there["got"]
         there = sum(p["on_hand"] * p["net"] for p in own.values())
         price = row["retail_median"] * would_buy
         cost = row["running_per_packed"]
@@ -90,6 +95,9 @@ def dryers(season: Reckoning) -> dict[str, Row]:
         each = row["saving_per_run"] = div(row["saved"], len(done))
         row["payback_runs"] = div(money(dryer.get("price")), each) if each > 0 else NAN
         left = row["payback_runs"] - row["runs_done"]
+        if "saved_before" in dryer:
+            open_price = money(dryer.get("price")) - money(dryer["saved_before"]) - row["saved"]
+            left = div(max(open_price, 0.0), each) if each > 0 else NAN
         row["payback_left"] = max(left, 0.0) if known(left) else NAN
         ends = [run["end"] for run in runs if known(run["end"])]
         time = div(row["payback_left"], given(dryer, "runs_per_year")) * YEAR
@@ -102,11 +110,12 @@ def paid_beside(season: Reckoning) -> Row:
     unpaid, the stall, and time where it was paid for."""
     paid = [x for x in season.head.get("overheads", []) if x.get("paid") != "false"]
     hours = total(season.lots.values(), "hours") + total(season.runs.values(), "labor")
-    hours += total(season.packs.values(), "labor")
+    hours += total(season.packs.values(), "labor") + total(season.markets.values(), "hours")
     for_time = season.head.get("rates", {}).get("labor_paid") == "true"
     return {
         "money_overheads": sum(money(each.get("cost")) for each in paid),
-        "stall": season.pricing["stall"] * season.pricing["days"],
+        "stall": markets.stall(season),
+        "money_to_market": total(season.markets.values(), "travel_cost"),
         "money_labor": at(hours, season.rates["labor"]) if for_time else 0.0,
     }
 
@@ -114,6 +123,8 @@ def paid_beside(season: Reckoning) -> Row:
 def stall_ahead(season: Reckoning) -> float:
     """The stall on planned days on which nothing was sold there, where all sales have a day."""
     sales = [use for use in season.records["uses"] if use["for"] == "stall"]
+    if season.markets:
+        return 0.0  # none of them lies ahead
     if any("date" not in use for use in sales):
         return 0.0
     held = {use["date"] for use in sales}
@@ -130,7 +141,10 @@ def season_of(season: Reckoning) -> Row:
     known_ones = [row["saving"] for row in season.products.values() if known(row["saving"])]
     found = {"saving": sum(known_ones), **paid_beside(season)}
     found["money_stall"] = found.pop("stall") - stall_ahead(season)
+    days = season.markets.values()
+    found["market_difference"] = markets.difference(season)
     found["money_in"] = total((use for use in season.uses if use["sold"]), "paid")
+    found["money_in"] += total(days, "taken_in")
     bought = [lot for lot in season.lots.values() if lot["of_season"]]
     counted = (run for run in season.runs.values() if run["done"] or known(run["energy_used"]))
     found |= {
@@ -139,10 +153,12 @@ def season_of(season: Reckoning) -> Row:
         "money_packaging": total(season.products.values(), "cost_packaging"),
         "money_energy": total(counted, "energy_cost"),
         "money_upkeep": total(season.runs.values(), "upkeep_cost"),
-        "money_fees": total((use for use in season.uses if use["sold"]), "fees"),
-        "money_tax": total((use for use in season.uses if use["sold"]), "tax"),
+        "money_fees": total((use for use in season.uses if use["sold"]), "fees")
+        + total(days, "fees"),
+        "money_tax": total((use for use in season.uses if use["sold"]), "tax")
+        + total(days, "tax_in_it"),
     }
-    out = [name for name in found if name not in ("saving", "money_in")]
+    out = [name for name in found if name not in ("saving", "money_in", "market_difference")]
     found["money_out"] = sum(found[name] for name in out)
     found["money_left"] = found["money_in"] - found["money_out"]
     return found

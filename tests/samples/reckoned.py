@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections import defaultdict
+from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import Any
@@ -279,6 +280,43 @@ class Season:
         return sum(int(use.get("count", "1")) * nets[use["pack"]] for use in self.rows["uses"]
                    if use.get("pack") in nets and use["for"] in purposes)  # fmt: skip
 
+    def went(self, market: Row) -> Iterator[tuple[str, int, int, float]]:
+        """Of each pack of a market day: how many did not come back, how many were sold, at what."""
+        for pack, took in market["took"].items():
+            gone = int(took) - int(market.get("back", {}).get(pack, "0"))
+            sold = gone - int(market.get("samples", {}).get(pack, "0"))
+            price = market.get("prices", {}).get(pack) or self.asked(pack, market["date"])
+            yield pack, gone, sold, amount(price)
+
+    def asked(self, key: str, day: str) -> str:
+        """What was asked for a pack on a day."""
+        pack = next(each for each in self.rows["packs"] if each["id"] == key)
+        same = ("product", "container", "net")
+        held = [
+            each
+            for each in self.head["asked"]
+            if each.get("from", "") <= day and all(pack[name] == each[name] for name in same)
+        ]
+        return str(max(held, key=lambda x: x.get("from", ""))["price"])
+
+    def expected(self, market: Row) -> float:
+        """What a market day was to take in."""
+        return sum(sold * price for _, _, sold, price in self.went(market))
+
+    def taken_in(self, market: Row) -> float:
+        """What it took in, or was to where nobody counted."""
+        purse = market.get("takings")
+        return sum(map(amount, purse.values())) if purse else self.expected(market)
+
+    def of_market(self, market: Row, each: dict[str, float]) -> Row:
+        """What a market day left; ``each``: the running cost of one of each pack."""
+        taken, fees = self.taken_in(market), amount(self.head["pricing"]["fees"])
+        out = sum(gone * each[pack] for pack, gone, _, _ in self.went(market))
+        road = amount(market["travel"]) * amount(self.head["rates"]["travel"])
+        left = taken * (1 - fees) - amount(market["fee"]) - road - out
+        return {"expected": self.expected(market), "taken_in": taken, "left": left,
+                "left_per_hour": left / amount(market["labor"])}  # fmt: skip
+
     def of_season(self) -> Row:
         """Money in and out by kind, and what failed runs cost."""
         rates, pricing = self.head["rates"], self.head["pricing"]
@@ -288,8 +326,14 @@ class Season:
         took = {for_whom: sum(int(use.get("count", "1")) * amount(use["price"]) for use in sold
                               if use["for"] == for_whom) for for_whom in SOLD}  # fmt: skip
         days = {use["date"] for use in sold if use["for"] == "stall"}
+        stall = amount(pricing.get("stall", "0 x")) * len(days)
+        markets = self.rows["markets"]
+        if markets:
+            stall = sum(amount(each["fee"]) for each in markets)
+            took["stall"] += sum(map(self.taken_in, markets))
+        road = sum(amount(each["travel"]) for each in markets)
         paid = [x for x in self.head.get("overheads", []) if x.get("paid") != "false"]
-        timed = [*lots, *self.runs.values(), *packs, *self.rows["trips"]]
+        timed = [*lots, *self.runs.values(), *packs, *self.rows["trips"], *markets]
         hours = sum(amount(x["labor"]) for x in timed if "labor" in x)
         lost = [load for load in self.loads if self.runs[load["run"]]["lost"]]
         found = {
@@ -301,7 +345,8 @@ class Season:
             "money_upkeep": sum(map(self.upkeep, self.runs)),
             "money_fees": took["stall"] * amount(pricing.get("fees", "0 %")),
             "money_overheads": sum(amount(each["cost"]) for each in paid),
-            "money_stall": amount(pricing.get("stall", "0 x")) * len(days),
+            "money_stall": stall,
+            "money_to_market": road * amount(rates["travel"]),
             "money_labor": amount(rates["labor"]) * hours if "labor_paid" in rates else 0.0,
             "failed_running": sum(load["produce"] for load in lost)
             + sum(r["energy_cost"] + self.upkeep(k) for k, r in self.runs.items() if r["lost"]),

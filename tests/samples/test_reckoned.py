@@ -31,6 +31,23 @@ def test_totals_are_those_of_a_script_that_knows_only_the_files(name: str) -> No
             assert ours == pytest.approx(value * times, rel=1e-9, abs=1e-6), (product, key)
 
 
+def test_market_days_are_those_of_the_script() -> None:
+    numbers = read(ROOT / "samples" / "nine-gates").numbers
+    assert numbers is not None
+    theirs = Season(ROOT / "samples" / "nine-gates", ROOT / "recipes")
+    packs = [str(key) for key in numbers.cells["packs"]["key"]]
+    each = {key: numbers.value("packs", "running_each", row) for row, key in enumerate(packs)}
+    days = {market["id"]: market for market in theirs.rows["markets"]}
+    assert [*days] == numbers.cells["markets"]["key"] == ["mill-0816", "mill-1004", "mill-1129"]
+    for row, market in enumerate(days.values()):
+        for name, value in theirs.of_market(market, each).items():
+            ours = numbers.value("markets", name, row)
+            assert ours == pytest.approx(value, abs=1e-9), (market["id"], name)
+    difference = [numbers.value("markets", "difference", row) for row in range(3)]
+    assert difference == [-1.0, 2.0, None]
+    assert numbers.value("season", "market_difference", 0) == 1.0
+
+
 @pytest.mark.parametrize("name", YEARS)
 def test_nothing_is_wrong_with_it_but_what_nobody_weighed(name: str) -> None:
     numbers = read(ROOT / "samples" / name).numbers

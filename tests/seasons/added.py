@@ -64,7 +64,7 @@ def fitting(rng: Random, season: Season, leaf: Leaf) -> Any:
         "by_dried": lambda: some(0.5, 4, f"{money}/oz"),
         "runs": lambda: f"{rng.randint(5, 400)} run",
         "container": lambda: rng.choice(season.ids("containers")),
-        "form": lambda: rng.choice(FORMS),
+        "form": lambda: rng.choice(FORMS[1:]),  # the first is what none means
         "factor": lambda: some(0, 200, "%"),
         "pace": lambda: some(1, 5, "run/week"),
         "at_most": lambda: some(5, 60, "lb"),

@@ -276,6 +276,37 @@ def count(story: Story, packs: Sequence[dict[str, Any]]) -> dict[str, Any]:
     return record | {"pack": pen.rng.choice(packs)["id"], "counted": counted}
 
 
+def market(story: Story, packs: Sequence[dict[str, Any]], n: int) -> dict[str, Any]:
+    """A day at a market: some packs, part of which came back or was tasted, and the purse."""
+    pen = story.pen
+    channel = pen.rng.choice(("stall", "stall", "co-op"))
+    record: dict[str, Any] = {
+        "id": f"market-{'abcdefgh'[n]}",
+        "date": day(story.day + pen.rng.randint(0, 60)),
+        "channel": "cafe" if channel == "co-op" and "channels" in story.head else channel,
+    }
+    if pen.maybe(0.8):
+        record["fee"] = pen.money(5, 40)
+    if pen.maybe(0.6):
+        record["travel"] = f"{number(pen.between(1, 60), 1)} {pen.road}"
+    if pen.maybe(0.8):
+        record["labor"] = pen.time(2, 8)
+    what: dict[str, dict[str, str]] = {key: {} for key in ("took", "back", "samples", "prices")}
+    for pack in pen.rng.sample(list(packs), min(len(packs), pen.rng.randint(1, 3))):
+        took = pen.rng.randint(1, int(pack.get("count", "1")))
+        back = pen.rng.choice((0, 0, pen.rng.randint(0, took)))
+        tasted = pen.rng.choice((0, 0, pen.rng.randint(0, took - back)))
+        what["took"][pack["id"]] = str(took)
+        what["back"] |= {pack["id"]: str(back)} if back or pen.maybe(0.2) else {}
+        what["samples"] |= {pack["id"]: str(tasted)} if tasted else {}
+        what["prices"] |= {pack["id"]: pen.money(8, 40)} if pen.maybe(0.8) else {}
+    record |= {key: held for key, held in what.items() if held}
+    if pen.maybe(0.6):
+        ways = pen.rng.choice((("cash",), ("cash", "card"), ("card", "vouchers")))
+        record["takings"] = {way: pen.money(0, 90) for way in ways}
+    return record
+
+
 def offer(story: Story, n: int) -> dict[str, Any]:
     """A price seen in a shop."""
     pen = story.pen

@@ -25,7 +25,7 @@ _PLACED = {
     "closed": "closed",
 }  # fmt: skip
 """How keys by position begin."""
-TABLES = ("trips", "lots", "runs", "packs", "uses", "offers", "counts")
+TABLES = ("trips", "lots", "runs", "packs", "uses", "offers", "counts", "markets")
 """The lists of a batch file."""
 _SETTINGS = (
     "dryers", "containers", "absorbers", "overheads", "carried_over", "scenarios", "plan",

@@ -45,6 +45,9 @@ FIELDS: dict[str, dict[str, tuple[str, str]]] = {
         "date": ("day*", ""), "pack": ("pack*", ""), "counted": ("count*", ""),
         "product": ("product*", ""), "weight": ("net*", ""),
     },
+    "markets": {
+        "date": ("day*", ""), "fee": ("money", ""), "travel": ("road", ""), "labor": ("time", ""),
+    },
     "offers": {
         "product": ("product*", ""), "seller": ("text", ""), "date": ("day", ""),
         "net": ("net", ""), "price": ("money", ""), "shipping": ("money", ""),

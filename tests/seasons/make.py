@@ -52,9 +52,11 @@ def make(rng: Random, size: str = "small", products: Sequence[str] = PRODUCTS) -
     chance = rng.choice((0, 0, 0.03, 0.1, 0.3))
     season = without(season, [leaf for leaf in optional(season) if pen.maybe(chance)])
     counts = [batches.count(story, packs) for _ in range(rng.choice((0, 0, 1, 2, 5)))]
-    if counts:
-        last = max(set(season.files) - {"season.yaml"}, default="season.yaml")
-        season.files[last]["counts"] = counts
+    many_days = rng.choice((0, 0, 0, 1, 2, 4)) if packs else 0
+    days = [batches.market(story, packs, n) for n in range(many_days)]
+    last = max(set(season.files) - {"season.yaml"}, default="season.yaml")
+    season.files[last] |= {"counts": counts} if counts else {}
+    season.files[last] |= {"markets": days} if days else {}
     return with_losses(rng, season) if pen.maybe(0.15) else season
 
 
@@ -156,6 +158,9 @@ def tiny() -> Season:
                   "price": "21 USD"}],
         "counts": [{"date": "2025-10-04", "pack": "P-1", "counted": "1"},
                    {"date": "2025-10-04", "product": "pear-slices", "weight": "7 oz"}],
+        "markets": [{"id": "green", "date": "2025-10-05", "channel": "stall", "fee": "7 USD",
+                     "travel": "9 mile", "labor": "4 h", "took": {"P-1": "1"},
+                     "prices": {"P-1": "20 USD"}, "takings": {"cash": "19 USD"}}],
         "offers": [{"id": "a-can", "product": "pear-slices", "seller": "Seller A",
                     "date": "2025-08-30", "net": "10.5 oz", "price": "34.20 USD",
                     "shipping": "4 USD"}],

@@ -73,7 +73,7 @@ def owners(edit: Edit) -> set[str]:
 
 
 def test_edits_of_every_kind_and_table_are_made() -> None:
-    edits = [edit for _, edit in sample_edits(400, 2)]
+    edits = [edit for _, edit in sample_edits(1000, 2)]
     assert {edit.kind for edit in edits} == set(KINDS)
     assert {edit.table for edit in edits} >= set(inputs.FIELDS) - {"carried_over"}
 

@@ -118,6 +118,10 @@ counts:
   - {date: 2025-09-11, product: turnip-cubes, weight: 39 oz}
   - {date: 2025-09-30, product: turnip-cubes, weight: 6.5 oz}
   - {date: 2025-09-30, pack: P-3, counted: 3}
+markets:
+  - {id: green, date: 2025-10-02, channel: stall, fee: 5 USD, travel: 4 mile, labor: 3 h,
+     took: {P-1: 2, P-3: 1}, back: {P-1: 1}, samples: {P-3: 1}, prices: {P-1: 14 USD},
+     takings: {cash: 13.50 USD}}
 offers:
   - {id: o-1, product: turnip-cubes, date: 2025-09-01, net: 10 oz, price: 75 USD, shipping: 4 USD}
   - {id: o-2, product: turnip-cubes, date: 2025-09-01, net: 5 oz, price: 42 USD}

@@ -84,6 +84,15 @@ TWIN = {"also_lots": {"key": "twin", "product": "food", "date": TODAY - 9, "weig
                       "price_total": 1.0}}  # fmt: skip
 TOOK_ALL = {"key": "use-1", "date": TODAY - 5, "product": "food", "rest": True,
             "purpose": "household"}  # fmt: skip
+MARKET = {"key": "green", "date": TODAY - 5, "channel": "stall"}
+THERE = {"market": "green", "pack": "pack", "took": 2, "back": 1, "price_written": 9.0}
+
+
+def at_market(day: dict[str, Any] | None = None, **pack: Any) -> dict[str, Any]:
+    """A market day with one pack, of which others are as said."""
+    return {"markets": MARKET | (day or {}), "market_packs": THERE | pack, "counts": None}
+
+
 SHELF = {"products": {"best_by": 2.0}}
 LATER = {"key": "later", "product": "food", "date": TODAY - 6, "container": "tin", "net": 0.3}
 
@@ -370,6 +379,20 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
         {"changes": {"key": "tins", "container": "tin"}},
         {"changes": {"key": "tins", "container": "tin", "net": 0.2}},
     ),
+    # Four were filled and two used the day before: two were there, and that many may come back.
+    "market-packs-took-above-shelf": (at_market(took=3), at_market()),
+    "market-packs-back-above-took": (at_market(back=2, samples=1), at_market(back=2)),
+    "market-packs-price-missing": (
+        at_market(price_written=None),
+        at_market(price_written=None, back=2),
+    ),
+    "market-packs-taken-before-packed": (
+        at_market({"date": TODAY - 8}),
+        at_market({"date": TODAY - 7}),
+    ),
+    "markets-dated-ahead": (at_market({"date": TODAY + 1}), at_market({"date": TODAY})),
+    "markets-not-written-up": (at_market(back=None), at_market(back=None, samples=1)),
+    "uses-at-a-market": (at_market({"date": TODAY - 6}), at_market({"date": TODAY - 7})),
     "uses-price-missing": (
         {"uses": {"price": None}},
         {"uses": {"price": None, "purpose": "gift", "channel": None}},

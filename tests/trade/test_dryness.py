@@ -242,7 +242,8 @@ def test_a_doubtful_pack_is_flagged_wherever_it_stands() -> None:
         if "packs" in t.links.values() and t.name != "rest_steps"
     ]
     assert {*naming} == {
-        "eat_first", "draws", "uses", "counts", "absorber_needs", "trace", "recall",
+        "eat_first", "draws", "uses", "market_packs", "counts", "absorber_needs", "trace",
+        "recall",
     }  # fmt: skip
     container = {"key": "tin", "absorber": 300.0}
     packs = [
@@ -255,6 +256,8 @@ def test_a_doubtful_pack_is_flagged_wherever_it_stands() -> None:
         containers=[container], absorbers=[{"key": "a", "oxygen": 100.0}],
         packs=packs, draws=draws, uses=[{"pack": "P", "count": 1}, {"pack": "Q", "count": 1}],
         counts=[{"pack": name, "date": 46000, "counted": 2} for name in "PQ"],
+        markets=[{"key": "m", "date": 46000, "channel": "stall"}],
+        market_packs=[{"market": "m", "pack": n, "took": 1, "back": 1} for n in "PQ"],
         plan=[{"product": "food", "container": "tin", "net": 1.0, "count": 9}],
     )  # fmt: skip
     for table in naming:

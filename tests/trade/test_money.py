@@ -35,7 +35,8 @@ uses:
 """
 OUT = (
     "money_purchases", "money_driving", "money_packaging", "money_energy", "money_upkeep",
-    "money_fees", "money_tax", "money_overheads", "money_stall", "money_labor",
+    "money_fees", "money_tax", "money_overheads", "money_stall", "money_to_market",
+    "money_labor",
 )  # fmt: skip
 STALL = HEAD.replace("pricing: {", "pricing: {stall: 6 USD/day, days: 3 day, ")
 PAID = STALL.replace("labor: 10 USD/h", "labor: 10 USD/h, labor_paid: true")
@@ -57,6 +58,7 @@ def test_each_line(tmp_path: Path) -> None:
         "money_tax": 0,
         "money_overheads": 42,  # in full, whatever weight they are spread over; not the shed
         "money_stall": 18,
+        "money_to_market": 0,
         "money_labor": 0,
     })  # fmt: skip
     assert found("season", "money_in") == 35

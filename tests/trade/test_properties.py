@@ -146,18 +146,24 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
         (season,), (rates,) = rows(numbers, "season"), rows(numbers, "rates")
         time = [each for table in ("lots", "runs") for each in column(numbers, table, "labor_cost")]
         time += [pack["labor_cost"] for pack in rows(numbers, "packs") if pack["of_season"]]
+        days = list(rows(numbers, "markets"))
+        time += [day["labor_cost"] for day in days]
         sold = [use["paid"] for use in rows(numbers, "uses") if use["sold"]]
+        sold += [day["taken_in"] for day in days]
         (pricing,) = rows(numbers, "pricing")
         channels = {each["key"]: each for each in rows(numbers, "channels")}
         by_sale = [(use["paid"], channels[use["channel"]])
                    for use in rows(numbers, "uses") if use["sold"]]  # fmt: skip
+        by_sale += [(day["taken_in"], channels[day["channel"]]) for day in days]
+        stall = (pricing["stall"] or 0) * (pricing["days"] or 0)
         paid = [
             *bought(numbers),
             *(run["energy_cost"] for run in rows(numbers, "runs") if run["counted"]),
             *column(numbers, "runs", "upkeep_cost"),
             *(pack["packaging_cost"] for pack in rows(numbers, "packs") if pack["of_season"]),
             *(each["cost"] for each in rows(numbers, "overheads") if each["paid"] is not False),
-            (pricing["stall"] or 0) * (pricing["days"] or 0), -season["stall_ahead"],
+            sum(day["fee"] or 0 for day in days) if days else stall, -season["stall_ahead"],
+            *(day["travel_cost"] for day in days),
             *(each * taken(channel, pricing) for each, channel in by_sale if each is not None),
             *(time if rates["labor_paid"] else ()),
         ]  # fmt: skip
@@ -175,6 +181,7 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
             "money_tax",
             "money_overheads",
             "money_stall",
+            "money_to_market",
             "money_labor",
             "paid_for_going",
         )
@@ -198,8 +205,9 @@ def taken(channel: dict[str, Any], pricing: dict[str, Any]) -> float:
 
 
 def test_each_weight_is_sold_or_kept_or_spoiled_and_never_two_of_these() -> None:
-    """Sold, kept, spoiled and missing are what was packed, and what households took from bulk."""
-    tried = lost = 0
+    """Sold, kept, spoiled, tasted and missing are what was packed, and what households took from
+    bulk."""
+    tried = lost = opened = 0
     for _, numbers in made():
         uses = list(rows(numbers, "uses"))
         products = column(numbers, "uses", "of_product")
@@ -212,13 +220,18 @@ def test_each_weight_is_sold_or_kept_or_spoiled_and_never_two_of_these() -> None
             if any(None in (p["missing"], p["net"]) for p in counted):
                 continue
             missing = [p["missing"] * p["net"] for p in counted]
+            nets = {p["key"]: p["net"] for p in packs if p["of_season"]}
+            there = [row for row in rows(numbers, "market_packs") if nets.get(row["pack"])]
+            tasted = [(row["samples"] or 0) * nets[row["pack"]] for row in there]
             if None in (packed, spoiled, product["kept_weight"], product["sold_weight"]):
                 continue
             tried += bool(product["sold_weight"])
             lost += any(missing)
+            opened += any(tasted)
             gone = product["sold_weight"] + product["kept_weight"] + spoiled + sum(missing)
+            gone += sum(tasted)
             assert same(gone, packed + sum(from_bulk), least=1e-9)
-    assert tried > 10 and lost > 5
+    assert tried > 10 and lost > 5 and opened > 3
 
 
 def test_counts_move_no_cost() -> None:
@@ -248,6 +261,8 @@ def test_what_is_sold_is_in_revenue_and_never_in_saving() -> None:
     tried = 0
     for season, numbers in made()[::2]:
         uses = [row.record for row in season.table("uses") if "price" in row.record]
+        if season.table("markets"):
+            continue
         if not uses or None in column(numbers, "uses", "revenue"):
             continue
         before = {each: column(numbers, "season", each)[0] for each in ("revenue", "saving")}
@@ -262,6 +277,55 @@ def test_what_is_sold_is_in_revenue_and_never_in_saving() -> None:
         assert same(column(after, "season", "revenue")[0], 2 * before["revenue"], least=1e-9)
         assert column(after, "season", "saving")[0] == before["saving"]
     assert tried > 5
+
+
+def test_market_days_lose_no_pack_and_no_money() -> None:
+    """What was taken along came back, was sold or tasted; the season's sales, less what products
+    and purses hold, is nothing."""
+    tried = differing = 0
+    for _, numbers in made():
+        (season,), days = rows(numbers, "season"), list(rows(numbers, "markets"))
+        there = list(rows(numbers, "market_packs"))
+        for row in there:
+            assert row["took"] == (row["back"] or 0) + (row["samples"] or 0) + row["sold"]
+        for pack in rows(numbers, "packs"):
+            gone = sum(row["gone"] for row in there if row["pack"] == pack["key"])
+            used = sum(u["containers"] for u in rows(numbers, "uses") if u["pack"] == pack["key"])
+            if pack["missing"] is not None:
+                assert pack["on_hand"] == pack["filled"] - used - gone - pack["missing"]
+        paid = [row["paid"] for row in there]
+        sold = [use["paid"] for use in rows(numbers, "uses") if use["sold"]]
+        if not days or None in (*paid, *sold):
+            continue
+        tried += 1
+        differing += bool(season["market_difference"])
+        assert same(season["money_in"], sum(sold + paid) + season["market_difference"], least=1e-9)
+        fees = sum(day["fee"] or 0 for day in days)
+        assert same(season["market_fees"], fees, least=1e-9)
+        left = [day["left"] for day in days]
+        if None not in left:
+            out = sum(row["running_out"] for row in there)
+            off = sum(day["tax_in_it"] + day["fees"] + day["travel_cost"] for day in days)
+            took = sum(paid) + season["market_difference"]
+            assert same(sum(left), took - off - fees - out, least=1e-9)
+    assert tried > 5 and differing > 3
+
+
+def test_market_days_move_no_cost() -> None:
+    """Without its markets a season has the same costs by weight."""
+    tried = 0
+    for season, numbers in made():
+        if not season.table("markets"):
+            continue
+        without = season.copied()
+        for content in without.files.values():
+            content.pop("markets", None)
+        before = {p["key"]: p for p in rows(numbers_of(without), "products")}
+        for product in rows(numbers, "products"):
+            tried += 1
+            for name in ("running_bulk", "full_bulk", "running_per_packed", "full_cost"):
+                assert product[name] == before[product["key"]][name]
+    assert tried > 20
 
 
 @pytest.mark.parametrize("part", ["energy", "upkeep", "wear"])
@@ -291,10 +355,11 @@ def test_time_is_carried_as_produce_and_runs_are() -> None:
                 and not load["again"]
                 and None not in (lot["usable"], load["weight_in"])
             ):
-                # What a lot left from last season cost beyond its produce is its preparing.
-                left = (lot["carried_full"] or 0) - (lot["carried_running"] or 0)
-                time = (lot["labor_cost"] or 0) + left
-                total += time * load["weight_in"] / lot["usable"]
+                time = lot["labor_cost"]
+                if not lot["of_season"]:  # its time is what it cost then
+                    ends = lot["carried_full"], lot["carried_running"]
+                    time = None if None in ends else ends[0] - ends[1]
+                total += (time or 0) * load["weight_in"] / lot["usable"]
         if None in products or None in runs:
             continue
         tried += 1
@@ -428,7 +493,7 @@ def renamed(season: Season) -> tuple[Season, dict[str, str]]:
 
     def new(value: Any) -> Any:
         if isinstance(value, dict):
-            return {key: new(each) for key, each in value.items()}
+            return {names.get(key, key): new(each) for key, each in value.items()}
         if isinstance(value, list):
             return [new(each) for each in value]
         if value in names:

@@ -27,7 +27,8 @@ from trade.written import HEAD, RECORDS
 
 TABLES = ("prices", "scenarios", "plan", "queue", "absorber_needs", "trace", "drivers",
           "ranking", "worth_drying", "dryers", "packs", "loads", "products", "season",
-          "eat_first", "uses", "counts", "upkeep", "closed", "weeks", "another")  # fmt: skip
+          "eat_first", "uses", "markets", "market_packs", "counts", "upkeep", "closed", "weeks",
+          "another")  # fmt: skip
 
 
 @pytest.fixture(scope="module")
@@ -84,7 +85,13 @@ EDITS: list[tuple[str, str, int, Value]] = [
     ("pricing", "price_step", 0, 1.0),
     ("pricing", "margin", 0, 0.40),
     ("pricing", "fees", 0, None),
-    ("pricing", "stall", 0, 80.0),
+    # What a market day cost, brought back, asked and took in.
+    ("markets", "fee", 0, 80.0),
+    ("markets", "date", 0, 45_900.0),
+    ("market_packs", "back", 0, 2.0),
+    ("market_packs", "price_written", 0, None),
+    ("market_packs", "samples", 1, None),
+    ("market_takings", "amount", 0, 20.0),
     ("pricing", "would_buy", 0, 0.01),
     ("changes", "ingredients_factor", 1, 0.5),
     ("changes", "ingredients_factor", 0, 0.0),

@@ -57,4 +57,8 @@ uses:
   - {date: 2025-10-02, product: turnip-cubes, weight: ~2 oz, for: household}
   - {date: 2025-10-03, product: beet-cubes, weight: rest, for: sample}
   - {date: 2025-10-05, product: beet-cubes, weight: rest, for: household}
+markets:
+  - {id: green, date: 2025-10-11, channel: stall, fee: 5 USD, travel: 4 mile, labor: 3 h,
+     took: {Q: 3, R: 1}, back: {Q: 1}, samples: {R: 1}, prices: {Q: 15 USD},
+     takings: {cash: 14 USD, card: 15 USD}}
 """
