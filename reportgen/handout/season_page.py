@@ -69,6 +69,11 @@ _GRIDS = {
     ),
 }  # fmt: skip
 """The tables below the pictures: which table, which quantities."""
+_IF_WRITTEN = {
+    "prices": ("asked", ("asked", "asked_to_floor")),
+    "plan": ("goes", ("begin", "runs_fit", "runs_over", "weight_over")),
+}
+"""Of a table, a quantity, and what stands there as well where any row has it."""
 _PLACED = {"eat_first": "pack", "worth_drying": "called"}
 """Lists of places: what each place is headed by, where it is taken."""
 _MOST = 40
@@ -170,8 +175,9 @@ def _card(gather: Gather, row: int, name: str) -> Card:
 
 def _grid(gather: Gather, name: str) -> Grid:
     table, names = _GRIDS[name]
-    if name == "prices" and any(gather.numbers.cells[table]["asked"]):
-        names = (*names, "asked", "asked_to_floor")
+    if name in _IF_WRITTEN:
+        what, more = _IF_WRITTEN[name]
+        names = (*names, *more) if any(gather.numbers.cells[table][what]) else names
     return gather.grid(name, table, names, rows_of(gather, table))
 
 

@@ -20,7 +20,7 @@ from reportgen.read.yaml import parse
 from reportgen.units.days import date_of
 
 SEASON, LEFT = "season.yaml", "batches/from-last-season.yaml"
-_OWN = ("season", "as_of", "dryers", "carried_over", "plan")
+_OWN = ("season", "as_of", "dryers", "carried_over", "plan", "closed")
 """Keys that the next season has otherwise, or not at all."""
 _SCHEMA = "# yaml-language-server: $schema={}\n"
 
@@ -82,6 +82,9 @@ def _season(
     yield "# What is to be on the shelf; last season's plan as an example."
     yield "plan: []"
     yield from (f"# {line}".rstrip() for line in written.get("plan", ()))
+    if "closed" in written:
+        yield "# Days on which a dryer does not run; last season's as an example."
+        yield from (f"# {line}".rstrip() for line in written["closed"])
 
 
 def _one_line(text: str) -> str:

@@ -180,6 +180,23 @@ def test_the_name_of_the_next(name: str, following: str) -> None:
     assert next_name(name) == following
 
 
+def test_closed_days_are_of_their_year_and_a_wish_for_a_second_dryer_is_not(tmp_path: Path) -> None:
+    last = tmp_path / "last"
+    shutil.copytree(ROOT / "samples" / "colline", last)
+    head = last / "season.yaml"
+    dryer = yaml.safe_load(head.read_text("utf-8"))["dryers"][0]["id"]
+    more = f"""closed:   # away
+  - {{dryer: {dryer}, from: 2025-11-02, to: 2025-11-05}}
+another: {{like: {dryer}, price: 2100 EUR}}
+"""
+    head.write_text(head.read_text("utf-8") + more, encoding="utf-8")
+    second = follow(last, tmp_path / "second")
+    assert second.cells["closed"]["key"] == []
+    assert second.cells["another"]["price"] == [2100]
+    said = (tmp_path / "second" / "season.yaml").read_text("utf-8")
+    assert "# closed:   # away\n#   - {dryer" in said
+
+
 def test_a_file_on_one_line_goes_over_too(tmp_path: Path) -> None:
     text = "{season: Flow 2025, currency: USD, dryers: [{id: a, runs_before: 3}], " \
         "rates: {labor: 5 USD/h}, containers: [{id: jar, parts: {lid: 1 USD}}]}\n"  # fmt: skip
