@@ -44,25 +44,26 @@ class Mixes:
     def out(self, mix: Row) -> float:
         return self.season.grams(mix["out"]) if "out" in mix else self.into(mix)
 
-    def cost(self, mix: Row) -> float:
-        """Its running cost."""
+    def cost(self, mix: Row, full: int = 0) -> float:
+        """Its running cost; in full, with its time."""
         bought = sum(float(each["price"].split()[0]) for each in mix.get("bought", ()))
-        return bought + sum(map(self.cost_of, mix["from"]))
+        time = self.season.time(mix) if full else 0.0
+        return bought + time + sum(self.cost_of(part, full) for part in mix["from"])
 
-    def cost_of(self, part: Row) -> float:
+    def cost_of(self, part: Row, full: int = 0) -> float:
         if "pack" in part:
-            return int(part["count"]) * self.each(self.pack[part["pack"]])
+            return int(part["count"]) * self.each(self.pack[part["pack"]], full)
         if "mix" in part:
             other = self.mix[part["mix"]]
-            return self.weight(part) * self.cost(other) / self.out(other)
-        return self.weight(part) * self.season.by_bulk(part["product"])
+            return self.weight(part) * self.cost(other, full) / self.out(other)
+        return self.weight(part) * self.season.by_bulk(part["product"], full)
 
-    def each(self, pack: Row) -> float:
-        """Running cost of one of a pack that is of this season."""
-        mix = self.of(pack)
-        by_weight = self.cost(mix) / self.out(mix) if mix else self.season.by_bulk(pack["product"])
-        packaging = self.season.packaging(pack) / int(pack.get("count", "1"))
-        return self.season.grams(pack["net"]) * by_weight + packaging
+    def each(self, pack: Row, full: int) -> float:
+        """Running or full cost of one of a pack that is of this season."""
+        mix, product = self.of(pack), pack["product"]
+        one = self.cost(mix, full) / self.out(mix) if mix else self.season.by_bulk(product, full)
+        of_all = self.season.packaging(pack) + (self.season.time(pack) if full else 0.0)
+        return self.season.grams(pack["net"]) * one + of_all / int(pack.get("count", "1"))
 
     def product(self, part: Row) -> str:
         if "product" in part:
@@ -107,7 +108,7 @@ class Mixes:
             given = sum(self.cost_of(part) for part in self.parts() if part.get("mix") == key)
             found[key] = {
                 "weight_in": self.into(mix), "weight_out": self.out(mix),
-                "running_cost": self.cost(mix), "brought": brought,
+                "running_cost": self.cost(mix), "full_cost": self.cost(mix, 1), "brought": brought,
                 "earned": brought + given - self.cost(mix),
             }  # fmt: skip
         return found
