@@ -1,7 +1,8 @@
 """Whatever is unknown, Python and both engines say the same, and nobody shows an error value.
 
-All subsets of nine inputs on which most figures rest, each in its table's first row, each single key of the season left out,
-random subsets of all its keys, and all of them. LibreOffice gets every eighth of them.
+All subsets of nine inputs on which most figures rest, each in its table's first row, each single
+key of the season left out, random subsets of all its keys, and all of them. LibreOffice gets every
+eighth of them.
 """
 
 from __future__ import annotations
