@@ -1,8 +1,9 @@
 """A price list to hang up, and a ticket for each size on the shelf, with price and unit price.
 
-Unit prices: ISO 21041:2018; Directive 98/6/EC (by the kilogram, or another single quantity where
-that is customary); Uniform Unit Pricing Regulation (NIST Handbook 130). All three located, not
-read: which unit a place asks for is for whoever prints to say.
+Unit prices: Directive 98/6/EC, article 2 (b), read in a quotation: the final price, value-added tax
+and all other taxes in it, for one kilogram, or another single quantity that is customary. ISO
+21041:2018 and the Uniform Unit Pricing Regulation (NIST Handbook 130): located, not read. Which
+unit a place asks for is for whoever prints to say.
 """
 
 from __future__ import annotations

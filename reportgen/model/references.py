@@ -101,7 +101,8 @@ def _missing(gathering: Gathering, place: Place, table: str, value: str, there: 
     if match:
         do = f"did you mean {match}?"
     elif table == "products":
-        do = f"choose one of the recipes, or add recipes/{short(value)}.yaml to the season"
+        own = f"add recipes/{short(value)}.yaml to the season"
+        do = f"choose one of those that reportgen recipes lists, or {own}"
     else:
         do = f"add it to {table}, or name another"
     gathering.problem(

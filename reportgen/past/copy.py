@@ -72,12 +72,20 @@ def compared(past: Sequence[Past]) -> Numbers:
             "file": [each.file for each in ordered],
             "as_of": [each.as_of for each in ordered],
             "wrong": [each.numbers.value("season", "errors") for each in ordered],
+            "doubted": [_doubted(each.numbers) for each in ordered],
         },
         "years": _years(ordered, ids, slots),
         "season": {"key": ["season"]},
         **of_book(BOOK),
     }
     return Numbers(BOOK, tables, slots)
+
+
+def _doubted(numbers: Numbers) -> float:
+    """How many places a season's cautions name."""
+    failing, errors = (numbers.value("season", name) for name in ("failing", "errors"))
+    assert isinstance(failing, float | int) and isinstance(errors, float | int)
+    return failing - errors
 
 
 def _years(past: Sequence[Past], ids: Sequence[str], slots: dict[str, str]) -> Cells:

@@ -37,7 +37,8 @@ seasons = Table.of(
         Input("title", "text", "The season's name.", fixed=True),
         Input("file", "text", "The file its figures were copied from.", fixed=True),
         Input("as_of", "date", "The day it was judged on.", fixed=True),
-        Input("wrong", "number", "Places in it that fail a check.", whole=True, fixed=True),
+        Input("wrong", "number", "Places in it that are wrong.", whole=True, fixed=True),
+        Input("doubted", "number", "Places in it to look at.", whole=True, fixed=True),
     ],
 )
 years = Table.of(
@@ -67,6 +68,12 @@ def products(years: Children) -> Expr:
 def season_in_doubt(wrong: Expr) -> Expr:
     """A season has errors of its own: its figures cannot be relied on."""
     return wrong > 0
+
+
+@seasons.check("caution", "Look at them in that season's own workbook, sheet Checks.")
+def cautions_open(doubted: Expr) -> Expr:
+    """A season has open cautions of its own: its figures are to be looked at."""
+    return doubted > 0
 
 
 @years.derived(TEXT, label="season")

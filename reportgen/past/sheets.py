@@ -76,7 +76,11 @@ SEASONS = Sheet(
     name="Seasons",
     purpose="The seasons compared: from which file each was copied, and as of which day.",
     tab="record",
-    blocks=(TableBlock(seasons, (Group("Copied from", ("title", "file", "as_of", "wrong")),)),),
+    blocks=(
+        TableBlock(
+            seasons, (Group("Copied from", ("title", "file", "as_of", "wrong", "doubted")),)
+        ),
+    ),
 )
 
 SHEETS = (COMPARED, SEASONS, audit.checks_of(checks, typed), audit.METHOD, constants.constants())

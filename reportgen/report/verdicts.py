@@ -144,16 +144,30 @@ def _failing(season: Season, numbers: Numbers, check: Definition) -> Failing:
         if table.name == "products":
             rows += _weights_missing(season, numbers, key)
         named = _named(table, key, note_of(numbers, table, row))
-        lines = _lines(season, reads.of(Cell(table, check.name, row)))
+        where = record(season, table.name, row)
+        lines = _lines(season, reads.of(Cell(table, check.name, row)), where)
         both = f", lines {' and '.join(map(str, lines))}" if len(lines) > 1 else ""
-        rows.append((f"{named}{both}", record(season, table.name, row)))
+        rows.append((f"{named}{both}", where))
+        if (table.name, check.name) == ("packs", "used_above_count"):
+            rows += _taken(season, numbers, key)
     return Failing(check, tuple(rows))
 
 
-def _lines(season: Season, reads: Sequence[Read]) -> list[int]:
-    """The lines of the record's inputs that a check holds against each other."""
+def _lines(season: Season, reads: Sequence[Read], where: str) -> list[int]:
+    """The lines of the record's file that a check holds against each other."""
     places = (given_at(season, each) for each in reads if isinstance(each, Cell))
-    return sorted({place.line for place in places if place is not None})
+    own = (each for each in places if each and where.startswith(f"{each.file}:"))
+    return sorted({place.line for place in own if place.line})
+
+
+def _taken(season: Season, numbers: Numbers, pack: str) -> Iterator[tuple[str, str]]:
+    """What took of a pack: where more was used than was there, one of these is the slip."""
+    for name, number in (("uses", "count"), ("market_packs", "took")):
+        cells = numbers.cells[name]
+        for row, its in enumerate(cells["pack"]):
+            if str(its or "").casefold() == pack.casefold():
+                one = _named(numbers.book.tables[name], str(cells["key"][row]))
+                yield f"{one}: {cells[number][row] or 1:g}", record(season, name, row)
 
 
 def _weights_missing(season: Season, numbers: Numbers, product: str) -> Iterator[tuple[str, str]]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 from cli.seasons import BATCH, SEASON, run, season
@@ -104,3 +105,29 @@ def test_both_lines_are_named_where_two_weights_differ(tmp_path: Path) -> None:
     said = run("check", season(tmp_path, BATCH.replace(one_line, load))).stdout
     # Seven lines of the lot, six of the run, then the load.
     assert "    batches/2025-09-05.yaml:14: load run-1/pears-1, lines 16 and 17\n" in said
+
+
+def test_lines_are_of_the_records_own_file(tmp_path: Path) -> None:
+    """The day it is judged on stands in another file, or nowhere: no line of that is named."""
+    later = BATCH.replace("uses:", "uses:\n  - {date: 2099-01-01, pack: P-1, for: household}")
+    assert later != BATCH
+    said = run("check", season(tmp_path, later)).stdout.splitlines()
+    at = said.index("  Dated after the day this was judged on.")
+    assert re.fullmatch(r"    batches/2025-09-05\.yaml:\d+: use use-1", said[at + 2])
+
+
+def test_what_took_of_an_overdrawn_pack_is_named(tmp_path: Path) -> None:
+    more = BATCH.replace("uses:", "uses:\n  - {date: 2025-10-01, pack: P-1, count: 40, for: gift}")
+    path = season(tmp_path, more)
+    line = 1 + (path / "batches/2025-09-05.yaml").read_text().splitlines().index(
+        "  - {date: 2025-10-01, pack: P-1, count: 40, for: gift}"
+    )
+    said = run("check", path).stdout.splitlines()
+    at = said.index("  More were used than were there.")
+    assert f"    batches/2025-09-05.yaml:{line}: use use-1: 40" in said[at + 3 : at + 5]
+
+
+def test_an_unknown_product_says_how_to_see_all(tmp_path: Path) -> None:
+    done = run("check", season(tmp_path, BATCH.replace("product: pear-slices", "product: zorp", 1)))
+    assert done.exit_code == 1
+    assert "reportgen recipes" in done.stderr and "recipes/zorp.yaml" in done.stderr

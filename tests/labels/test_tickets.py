@@ -14,9 +14,9 @@ from trade.small import HEAD, RECIPES
 from reportgen.cli import app
 
 # One avoirdupois ounce is 28.349523125 g and a pound 16 ounces (NIST Handbook 44, Appendix C; from
-# memory). That a unit price is price over net quantity, in one unit for all sizes, is what ISO
-# 21041, Directive 98/6/EC and the Uniform Unit Pricing Regulation of NIST Handbook 130 are about
-# (located, not read).
+# memory). A unit price is the final price, all taxes in it, for one kilogram or another single
+# quantity that is customary: Directive 98/6/EC, article 2 (b), read in a quotation. ISO 21041 and
+# the Uniform Unit Pricing Regulation of NIST Handbook 130 are about the same (located, not read).
 OUNCE = Fraction("28.349523125")
 BATCH = """
 channels: {cafe: {discount: 25 %, tax: 10 %}}
@@ -74,7 +74,7 @@ def test_the_unit_price_is_price_over_net_quantity(
 
 def test_a_channel_has_its_discount_and_says_its_tax(tmp_path: Path) -> None:
     assert run(tmp_path, "--channel", "cafe").exit_code == 0
-    assert cells(tmp_path) == [["$8.63", "$34.50 per lb"]], "8.625, a quarter off 11.50"
+    assert cells(tmp_path) == [["$8.63", "$34.50 per lb"]], "a quarter off 11.50, tax in both"
     text = (tmp_path / "prices.html").read_text()
     assert "10 % tax is in the price" in text and "cafe" in text
 

@@ -169,7 +169,22 @@ def test_a_product_that_a_season_did_not_make_is_no_lack(three: list[Path], tmp_
     assert first["dried"] == 0 and first["running cost by weight"] in (None, "")
     assert first["shops' median price"] is not None
     done = run("build", *three, offered, "-o", tmp_path / "again.xlsx")
-    assert "All checks pass" in done.stdout
+    # One for each season with cautions of its own, none for a product without a cost.
+    assert "cautions are open" in done.stdout and "4 places to look at" in done.stdout
+
+
+def test_cautions_of_a_season_are_told_and_how_many(three: list[Path], tmp_path: Path) -> None:
+    """Its own figures say how many; one without would be no place to look at."""
+    found = values(built(three, tmp_path / "all.xlsx"))
+    heads = {str(found["Seasons", f"{letter}5"]): letter for letter in "ABCDEF"
+             if ("Seasons", f"{letter}5") in found}  # fmt: skip
+    letter = next(letter for head, letter in heads.items() if head.lower() == "doubted")
+    # The first row is the oldest season.
+    first = next(n for n in range(6, 10) if found.get(("Seasons", f"A{n}")) == "season-1")
+    for row, season in enumerate(reversed(three), first):
+        told = json.loads(run("figures", season, "--json").stdout)["tables"]["season"]["season"]
+        doubted = told["failing"]["value"] - told["errors"]["value"]
+        assert found["Seasons", f"{letter}{row}"] == doubted > 0
 
 
 def test_a_season_with_errors_is_told(three: list[Path], tmp_path: Path) -> None:
@@ -178,7 +193,9 @@ def test_a_season_with_errors_is_told(three: list[Path], tmp_path: Path) -> None
     wrong = write(tmp_path / "wrong", 2020, overdrawn)
     done = run("build", *three, wrong, "-o", tmp_path / "all.xlsx")
     assert done.exit_code == 0
-    assert "Do not rely on it yet" in done.stdout and "1 place to look at" in done.stdout
+    assert "Do not rely on it yet" in done.stdout
+    # The error, and a caution for each of the four seasons.
+    assert "5 places to look at" in done.stdout
 
 
 def test_two_currencies_are_refused(three: list[Path], tmp_path: Path) -> None:

@@ -23,7 +23,10 @@ GUM = "JCGM 100:2008 (GUM), 5.1, for quotients: relative variances add"
 TN_1297 = "NIST Technical Note 1297 (1994), section 4: a rectangle, its step over the root of 12"
 
 
-TAX = "HM Revenue & Customs, VAT guide (Notice 700), the fraction of a price that is tax"
+TAX = (
+    "HM Revenue & Customs, Calculating VAT for VAT-inclusive and VAT-exclusive prices: 100 without "
+    "tax is 120 with 20 %, 105 with the reduced 5 %"
+)
 
 
 def taxed(rate: float) -> float:
@@ -160,10 +163,10 @@ CASES = [
          lambda: pack("margin_kept", 12, 12, margin=0.40), (2 / 3) / (1 + 2 / 3)),
     Case("price 30, variable cost 18: contribution", GLOSSARY, "seen",
          lambda: pack("contribution", 18, 18, margin=0.40), 12),
-    Case("tax of 20 % in a price: a sixth of it", TAX, "from memory, not seen",
-         lambda: 1 - taxed(0.20), 1 / 6),
-    Case("tax of 5 % in a price: a twenty-first of it", TAX, "from memory, not seen",
-         lambda: 1 - taxed(0.05), 1 / 21),
+    Case("a price of 120 with 20 % of tax in it: without", TAX, "seen",
+         lambda: 120 * taxed(0.20), 100),
+    Case("a price of 105 with 5 % of tax in it: without", TAX, "seen",
+         lambda: 105 * taxed(0.05), 100),
     Case("48,000 at 75 less 45 each: units", BREAK_EVEN, "worked", lambda: stall(75), 1600),
     Case("the same at 95: units", BREAK_EVEN, "worked", lambda: stall(95), 960),
     Case("the same at 75 in money: 1,600 × 75", BREAK_EVEN, "worked", sales, 120_000),

@@ -21,7 +21,7 @@ UNITS = {"g": 1.0, "kg": 1000.0, "lb": 453.59237, "oz": 28.349523125,
          "h": 1.0, "min": 1 / 60, "W": 0.001, "kWh": 1.0, "km": 1.0, "mile": 1.0, "%": 0.01,
          "run": 1.0, "day": 1.0}  # fmt: skip
 SHELF = ("household", "gift")
-SOLD = ("stall", "co-op")
+SOLD = ("stall", "co-op", "cafe")
 
 
 def amount(text: str) -> float:
@@ -198,17 +198,27 @@ class Season:
     def upkeep(self, run: str) -> float:
         return sum(amount(x["cost"]) / amount(x["every"]) for x in self.dryer(run)["upkeep"])
 
+    def wear(self, run: str) -> float:
+        dryer = self.dryer(run)
+        return (amount(dryer["price"]) - amount(dryer["resale"])) / amount(dryer["life"])
+
+    def time(self, record: Row) -> float:
+        """Time written on a record, at the rate."""
+        return amount(record.get("labor", "0 h")) * amount(self.head["rates"]["labor"])
+
     def pay(self) -> None:
         """Costs of lots, of runs and of loads."""
         road = amount(self.head["rates"]["travel"])
         for lot in self.lots.values():
             lot["bought"] = self.bought(lot)
             lot["driven"] = amount(lot.get("travel", "0 km")) * road
+            lot["time"] = 0.0
         for trip in self.rows["trips"]:
             own = [lot for lot in self.lots.values() if lot.get("trip") == trip["id"]]
             for lot in own:
                 share = lot["bought"] / sum(each["bought"] for each in own)
                 lot["driven"] += amount(trip["distance"]) * road * share
+                lot["time"] += self.time(trip) * share
         for lot in self.lots.values():
             own = [x["wet"] for x in self.loads if x["lot"] == lot["id"] and "again" not in x]
             aside, lost = (weight(lot.get(name, "0 g")) for name in ("set_aside", "lost"))
@@ -217,10 +227,14 @@ class Season:
             if "carried" in lot:
                 paid = amount(lot["carried"]["running"])
             lot["by_weight"] = paid / (prepped - lost)
+            time = lot["time"] + self.time(lot)
+            if "carried" in lot:
+                time = amount(lot["carried"]["full"]) - paid
+            lot["time_by_weight"] = time / (prepped - lost)
         for load in self.loads:
-            load["produce"] = (
-                0.0 if "again" in load else load["wet"] * self.lots[load["lot"]]["by_weight"]
-            )
+            fresh = 0.0 if "again" in load else load["wet"]
+            load["produce"] = fresh * self.lots[load["lot"]]["by_weight"]
+            load["beside"] = fresh * self.lots[load["lot"]]["time_by_weight"]
         for run, held in self.runs.items():
             held["energy_cost"] = self.energy(run) * self.energy_price(run)
             own = [each for each in self.loads if each["run"] == run]
@@ -229,7 +243,9 @@ class Season:
                 water = sum(each["wet"] - each["dry"] for each in own)
                 for load in own:
                     machine = held["energy_cost"] + self.upkeep(run)
-                    load["machine"] = machine * (load["wet"] - load["dry"]) / water
+                    share = (load["wet"] - load["dry"]) / water
+                    load["machine"] = machine * share
+                    load["beside"] += (self.time(held) + self.wear(run)) * share
 
     # --- totals -------------------------------------------------------------------------------
 
@@ -250,12 +266,33 @@ class Season:
         crumbs = sum(used[id(x)] for x in bulk if x["for"] == "crumbs")
         taken = {purpose: self.taken(packs, (purpose,)) for purpose in (*SHELF, "spoiled")}
         by_bulk = (cost + worth) / (dried + brought - crumbs)
+        dearer = sum(weight(x["dried"]) * amount(x["full"]) / UNITS["oz"] for x in carried)
+        beside = sum(x["beside"] for x in own) + self.overhead(dried)
+        in_full = (cost + beside + dearer) / (dried + brought - crumbs)
         by_packed = (by_bulk * packed + packaging) / (packed - taken["spoiled"])
         eaten = sum(taken[each] for each in SHELF)
         eaten += sum(used[id(x)] for x in bulk if x["for"] == "household")
         return {"dried": dried, "packed": packed, "running_cost": cost + packaging,
                 "unpacked": dried + brought - packed - sum(used.values()),
-                "running_per_packed": by_packed, "kept_taken": eaten}  # fmt: skip
+                "running_per_packed": by_packed, "kept_taken": eaten,
+                "running_bulk": by_bulk, "full_bulk": in_full}  # fmt: skip
+
+    def overhead(self, dried: float) -> float:
+        """What a product bears that dried so much, paid or not."""
+        ours = sum(x["dry"] - (x["wet"] if "again" in x else 0)
+                   for x in self.loads if x["dry"] is not None)  # fmt: skip
+        return sum(amount(x["cost"]) * dried / (weight(x["over"]) if "over" in x else ours)
+                   for x in self.head.get("overheads", []))  # fmt: skip
+
+    def each(self, key: str) -> tuple[float, float]:
+        """Running and full cost of one of a pack."""
+        pack = self.pack(key)
+        if "carried" in pack:
+            return amount(pack["carried"]["running"]), amount(pack["carried"]["full"])
+        bulk, count = self.of_product(pack["product"]), int(pack.get("count", "1"))
+        one, parts = amount(pack["net"]), self.packaging(pack) / count
+        filling = self.time(pack) / count
+        return one * bulk["running_bulk"] + parts, one * bulk["full_bulk"] + parts + filling
 
     def left(
         self, name: str, day: str, brought: float, bulk: list[Row], used: dict[int, float]
@@ -280,24 +317,45 @@ class Season:
         return sum(int(use.get("count", "1")) * nets[use["pack"]] for use in self.rows["uses"]
                    if use.get("pack") in nets and use["for"] in purposes)  # fmt: skip
 
-    def went(self, market: Row) -> Iterator[tuple[str, int, int, float]]:
-        """Of each pack of a market day: how many did not come back, how many were sold, at what."""
-        for pack, took in market["took"].items():
-            gone = int(took) - int(market.get("back", {}).get(pack, "0"))
-            sold = gone - int(market.get("samples", {}).get(pack, "0"))
-            price = market.get("prices", {}).get(pack) or self.asked(pack, market["date"])
-            yield pack, gone, sold, amount(price)
+    def pack(self, key: str) -> Row:
+        return next(each for each in self.rows["packs"] if each["id"] == key)
 
-    def asked(self, key: str, day: str) -> str:
-        """What was asked for a pack on a day."""
-        pack = next(each for each in self.rows["packs"] if each["id"] == key)
-        same = ("product", "container", "net")
+    def channel(self, name: str) -> tuple[float, float, float]:
+        """What of a price is not tax, what is fees, and what of the asked price is asked there."""
+        held = self.head.get("channels", {}).get(name, {})
+        usual = self.head["pricing"].get("fees", "0 %") if name == "stall" else "0 %"
+        tax, fees, off = (amount(held.get(key, left_out)) for key, left_out in
+                          (("tax", "0 %"), ("fees", usual), ("discount", "0 %")))  # fmt: skip
+        return 1 / (1 + tax), fees, 1 - off
+
+    def asked(self, key: str, day: str, channel: str) -> float:
+        """What was asked for a pack on a day in a channel."""
+        pack, same = self.pack(key), ("product", "container", "net")
         held = [
             each
             for each in self.head["asked"]
             if each.get("from", "") <= day and all(pack[name] == each[name] for name in same)
         ]
-        return str(max(held, key=lambda x: x.get("from", ""))["price"])
+        price = amount(max(held, key=lambda x: x.get("from", ""))["price"])
+        return price * self.channel(channel)[2]
+
+    def went(self, market: Row) -> Iterator[tuple[str, int, int, float]]:
+        """Of each pack of a market day: how many did not come back, how many were sold, at what."""
+        for pack, took in market["took"].items():
+            gone = int(took) - int(market.get("back", {}).get(pack, "0"))
+            sold = gone - int(market.get("samples", {}).get(pack, "0"))
+            written = market.get("prices", {}).get(pack)
+            price = self.asked(pack, market["date"], market["channel"]) if written is None else 0.0
+            yield pack, gone, sold, amount(written) if written else price
+
+    def sale(self, use: Row) -> float:
+        """What was paid for a use that is a sale."""
+        count = int(use.get("count", "1"))
+        if "total" in use:
+            return amount(use["total"])
+        if "price" in use:
+            return count * amount(use["price"])
+        return count * self.asked(use["pack"], use["date"], use["for"])
 
     def expected(self, market: Row) -> float:
         """What a market day was to take in."""
@@ -308,14 +366,35 @@ class Season:
         purse = market.get("takings")
         return sum(map(amount, purse.values())) if purse else self.expected(market)
 
-    def of_market(self, market: Row, each: dict[str, float]) -> Row:
-        """What a market day left; ``each``: the running cost of one of each pack."""
-        taken, fees = self.taken_in(market), amount(self.head["pricing"]["fees"])
-        out = sum(gone * each[pack] for pack, gone, _, _ in self.went(market))
-        road = amount(market["travel"]) * amount(self.head["rates"]["travel"])
-        left = taken * (1 - fees) - amount(market["fee"]) - road - out
-        return {"expected": self.expected(market), "taken_in": taken, "left": left,
-                "left_per_hour": left / amount(market["labor"])}  # fmt: skip
+    def road(self, market: Row) -> float:
+        return amount(market.get("travel", "0 km")) * amount(self.head["rates"]["travel"])
+
+    def of_market(self, market: Row) -> Row:
+        """What a market day took in and left."""
+        taken, expected = self.taken_in(market), self.expected(market)
+        net, fees, _ = self.channel(market["channel"])
+        running = sum(gone * self.each(pack)[0] for pack, gone, _, _ in self.went(market))
+        full = sum(gone * self.each(pack)[1] for pack, gone, _, _ in self.went(market))
+        brought = taken * (net - fees) - amount(market.get("fee", "0 CAD")) - self.road(market)
+        counted = "takings" in market
+        return {"expected": expected, "taken_in": taken, "takings": taken if counted else None,
+                "difference": taken - expected if counted else None, "left": brought - running,
+                "left_per_hour": (brought - running) / amount(market["labor"]),
+                "left_full": brought - full - self.time(market)}  # fmt: skip
+
+    def of_sales(self) -> Row:
+        """Revenue and profit of all sales, at their prices."""
+        revenue = profit = 0.0
+        sales = [(use["for"], use["pack"], int(use.get("count", "1")), self.sale(use))
+                 for use in self.rows["uses"] if use["for"] in SOLD]  # fmt: skip
+        for market in self.rows["markets"]:
+            sales += [(market["channel"], pack, sold, sold * price)
+                      for pack, _, sold, price in self.went(market)]  # fmt: skip
+        for channel, pack, count, paid in sales:
+            net, fees, _ = self.channel(channel)
+            revenue += paid * net
+            profit += paid * (net - fees) - count * self.each(pack)[1]
+        return {"revenue": revenue, "profit": profit}
 
     def of_season(self) -> Row:
         """Money in and out by kind, and what failed runs cost."""
@@ -323,15 +402,16 @@ class Season:
         lots = [each for each in self.lots.values() if "carried" not in each]
         packs = [each for each in self.rows["packs"] if "carried" not in each]
         sold = [use for use in self.rows["uses"] if use["for"] in SOLD]
-        took = {for_whom: sum(int(use.get("count", "1")) * amount(use["price"]) for use in sold
-                              if use["for"] == for_whom) for for_whom in SOLD}  # fmt: skip
+        took: dict[str, float] = defaultdict(float)
+        for use in sold:
+            took[use["for"]] += self.sale(use)
         days = {use["date"] for use in sold if use["for"] == "stall"}
         stall = amount(pricing.get("stall", "0 x")) * len(days)
         markets = self.rows["markets"]
         if markets:
-            stall = sum(amount(each["fee"]) for each in markets)
-            took["stall"] += sum(map(self.taken_in, markets))
-        road = sum(amount(each["travel"]) for each in markets)
+            stall = sum(amount(each.get("fee", "0 CAD")) for each in markets)
+            for market in markets:
+                took[market["channel"]] += self.taken_in(market)
         paid = [x for x in self.head.get("overheads", []) if x.get("paid") != "false"]
         timed = [*lots, *self.runs.values(), *packs, *self.rows["trips"], *markets]
         hours = sum(amount(x["labor"]) for x in timed if "labor" in x)
@@ -343,10 +423,11 @@ class Season:
             "money_packaging": sum(map(self.packaging, packs)),
             "money_energy": sum(run["energy_cost"] for run in self.runs.values()),
             "money_upkeep": sum(map(self.upkeep, self.runs)),
-            "money_fees": took["stall"] * amount(pricing.get("fees", "0 %")),
+            "money_fees": sum(paid * self.channel(name)[1] for name, paid in took.items()),
+            "money_tax": sum(paid * (1 - self.channel(name)[0]) for name, paid in took.items()),
             "money_overheads": sum(amount(each["cost"]) for each in paid),
             "money_stall": stall,
-            "money_to_market": road * amount(rates["travel"]),
+            "money_to_market": sum(map(self.road, markets)),
             "money_labor": amount(rates["labor"]) * hours if "labor_paid" in rates else 0.0,
             "failed_running": sum(load["produce"] for load in lost)
             + sum(r["energy_cost"] + self.upkeep(k) for k, r in self.runs.items() if r["lost"]),
