@@ -43,6 +43,7 @@ def test_what_is_on_the_shelf_by_its_day() -> None:
     found = figures()
     assert column(found, "pack") == ["P", "Q", "B", None, None, None]
     assert column(found, "what")[:3] == ["Peas", "Peas", "Beans"]
+    assert column(found, "container")[:3] == ["tin", "tin", "tin"]
     assert column(found, "on_hand")[:3] == [1, 2, 2]
     assert column(found, "best_by")[:3] == [DAY + 182.5, DAY + 212.5, DAY + 365]
     assert column(found, "days_left")[:3] == [-17.5, 12.5, 165]
