@@ -19,7 +19,7 @@ _BESIDE = {
         "prices": "doubtful",
         "plan": "doubtful",
         "draws": "doubtful_loads pack_dryness",
-        "mixes": "dryness first_dryness",
+        "mixes": "dryness first_dryness bought_doubtful",
         "mix_parts": "dryness own_dryness mixed_dryness bulk_dryness doubtful_loads",
         "bought_parts": "dryness",
         **dict.fromkeys(
@@ -34,8 +34,10 @@ _BESIDE = {
     KEEPING: {
         "packs": "best_by best_by_basis eat_turn keeps_by_maker keeps days_left best_by_opened "
         "best_by_mixed mixes_best_by mix_days first_days",
-        "mixes": "best_by days_left first_days",
+        "mixes": "best_by days_left first_days earliest_known bought_undated",
         "mix_parts": "best_by own_best_by days_left own_days mixed_days",
+        "bought_parts": "days_left",
+        "draws": "first_days mix_days",
         "eat_first": "best_by best_by_basis days_left",
         "season": "shelf_without_day",
     },
