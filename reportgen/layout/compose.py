@@ -29,11 +29,13 @@ from reportgen.layout.page import (
     Style,
     Workbook,
 )
-from reportgen.layout.placing import CAUTIONS_ROW, Layout
+from reportgen.layout.placing import CAUTIONS_ROW, Layout, Placed
 from reportgen.layout.print_pieces import pieces
 from reportgen.layout.spots import Seen, letters, quoted
 from reportgen.layout.table_block import row_of
 
+MOST_COLUMNS = 16_384
+"""Of a sheet (ECMA-376)."""
 _LACKING = Style("text", ANY, "left", spill=True)
 
 
@@ -109,8 +111,10 @@ def _page(context: Context, sheet: Sheet) -> Page:
     row_marks.add(context, page, placed)
     translate.speak(page, context.say)
     page.widths = column_widths.widths(page)
-    if len(placed) == 1 and isinstance(sheet.blocks[0], TableBlock):
-        table_block.put_away(context, page, placed[0], sheet.tab == "record")
+    if placed and isinstance(placed[0].block, TableBlock):
+        beside = max((_columns(page, each) for each in placed[1:]), default=0)
+        record = sheet.tab == "record" and len(placed) == 1
+        table_block.put_away(context, page, placed[0], beside, record)
     page.pieces = list(pieces(page, placed))
     page.freeze, page.title_rows = "A4", (1, 3)
     if placed and isinstance(placed[0].block, TableBlock | RulesBlock):
@@ -119,6 +123,17 @@ def _page(context: Context, sheet: Sheet) -> Page:
             heads = 3 if isinstance(placed[0].block, TableBlock) else 1
             page.freeze, page.title_rows = f"B{first}", (first - heads, first - 1)
     return page
+
+
+def _columns(page: Page, placed: Placed) -> int:
+    """How many columns a block below a table takes: none of them may be folded. A chart would be
+    drawn out of shape, whichever is."""
+    if isinstance(placed.block, ChartBlock):
+        return MOST_COLUMNS
+    if isinstance(placed.block, TableBlock):
+        return sum(len(group.names) for group in placed.columns)
+    bands = (band for band in page.bands if placed.top <= band.first <= placed.last)
+    return max((strip.column for band in bands for strip in band.strips), default=0)
 
 
 def _verdict(context: Context, page: Page, seen: Seen) -> None:

@@ -235,6 +235,8 @@ def _wide_enough(page: Page, piece: Piece) -> Piece:
             text = strip.values[0]
             if strip.column > piece.columns or not runs_over(strip.style):
                 continue
+            if page.width(strip.column) == 0:
+                continue  # folded: its texts are out of sight, too
             if isinstance(text, str):
                 face = look.FACES[strip.style.role]
                 start = ends[strip.column - 2] if strip.column > 1 else 0.0

@@ -188,8 +188,9 @@ def _around(
             page.conditions.append(Condition(cells, formula, seen_as))
 
 
-def put_away(context: Context, page: Page, placed: Placed, record: bool) -> None:
-    """Fold groups that nobody filled, and let records be filtered: where the sheet is theirs."""
+def put_away(context: Context, page: Page, placed: Placed, beside: int, record: bool) -> None:
+    """Fold groups that nobody filled and that stand past the columns which other blocks of the
+    sheet take (``beside``), and let ``record`` tables be filtered: where the sheet is theirs."""
     assert isinstance(placed.block, TableBlock)
     table, column = placed.block.table, 0
     folded: set[int] = set()
@@ -198,7 +199,8 @@ def put_away(context: Context, page: Page, placed: Placed, record: bool) -> None
         columns = range(column + 1, column + len(group.names) + 1)
         column = columns[-1]
         shown = any((table.name, name) in kept for name in group.names)
-        if group is not placed.columns[0] and not shown and context.numbers.rows(table):
+        taken = group is placed.columns[0] or columns[0] <= beside
+        if not taken and not shown and context.numbers.rows(table):
             folded.update(columns if empty(group, table, context.numbers) else ())
     page.folded = frozenset(folded)
     if record:

@@ -21,6 +21,7 @@ def checks_of(checks: Table, typed: Table) -> Sheet:
             TableBlock(checks, _CHECK_COLUMNS),
             TableBlock(typed, (columns,), heading="Cells for numbers: text in them is not read"),
         ),
+        small=True,
     )
 
 

@@ -17,7 +17,6 @@ PLAN = Sheet(
                         "product", "container", "count", "net", "start", "dryer", "buy", "pace",
                     ),
                 ),
-                Group("As long, as much", ("until", "at_most", "at_most_of", "at_most_weight")),
                 Group("On the shelf", ("on_shelf", "doubtful", "count_left", "dried_needed")),
                 Group(
                     "To buy",
@@ -30,6 +29,7 @@ PLAN = Sheet(
                         "finish",
                     ),
                 ),
+                Group("As long, as much", ("until", "at_most", "at_most_of", "at_most_weight")),
                 Group("Closed days", ("closed_within",)),
                 Group("Until it is gone", ("runs_fit", "runs_over", "weight_over", "earned_over")),
                 Group("No more to be had", ("short", "count_short")),

@@ -81,8 +81,7 @@ def stall_days_ahead(stall_sales_undated: Expr, pricing: SingleRow, stall_days_h
 def stall_ahead(
     market_days: Expr, markets: Children, stall_days_ahead: Expr, pricing: SingleRow
 ) -> Expr:
-    """The stall on planned days without a sale yet, or the fees of market days to come: not paid,
-    and in no line of money out."""
+    """Planned stall days without a sale yet, or fees of market days to come: not in money out."""
     fees = total(markets.place_cost, markets.to_come)
     return where(market_days > 0, fees, stall_days_ahead * pricing.stall)
 

@@ -22,8 +22,7 @@ def money_leaves(paid: Expr) -> Expr:
 
 @season.derived(MONEY, label="money in: sales")
 def money_in(uses: Children, markets: Children) -> Expr:
-    """Sales, tax included: at the prices written, of market days what was taken in where it is
-    written; by receipts where those were."""
+    """Sales, tax included, at the prices written; on market days what was taken in, if written."""
     return total(uses.paid, uses.sold) + total(markets.taken_in)
 
 
