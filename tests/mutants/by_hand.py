@@ -319,8 +319,8 @@ FAULTS = (
     Fault(
         "trade, trace: a lot's packs left out",
         "reportgen/trade/rows.py",
-        "found = dict.fromkeys((lot, pack) for pack, _, _, lot in _steps(tables))",
-        "found = {lot: (lot, pack) for pack, _, _, lot in _steps(tables)}.values()",
+        "found = dict.fromkeys((step.lot, step.pack) for step in steps(tables) if step.lot)",
+        "found = {s.lot: (s.lot, s.pack) for s in steps(tables) if s.lot}.values()",
         "tests/trade/test_keeping.py",
     ),
     Fault(

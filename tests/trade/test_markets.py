@@ -54,6 +54,7 @@ def test_a_day_line_by_line(tmp_path: Path) -> None:
     assert found("market_packs", "left_over", "green/P") == pytest.approx(58.092 - 13.8)
     day = found.of("markets", "green", "expected", "takings", "difference", "taken_in")
     assert day == pytest.approx([63.6, 64.6, 1.0, 64.6])
+    assert found("markets", "packs_sold", "green") == 3
     # Of what was taken in: 64.60 / 1.06 = 60.943396, 3.656604 of tax; 1.938 of fees.
     day = found.of("markets", "green", "tax_in_it", "fees", "travel_cost", "labor_cost")
     assert day == pytest.approx([64.6 - 64.6 / 1.06, 1.938, 3, 40])

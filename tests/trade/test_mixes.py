@@ -84,6 +84,8 @@ def test_what_parts_cost(tmp_path: Path) -> None:
     assert found.of("mixes", "dust", "weight_in", "loss", "running_cost", "full_cost") == near(
         [5, 1, 3, 5]
     )
+    called = [found("mix_parts", "called", f"part-{n}") for n in range(1, 5)]
+    assert called == ["Beet cubes", "Turnip cubes", "Turnip cubes", "dust"]
     names = ("weight_in", "loss", "bought_cost", "running_cost", "full_cost")
     assert found.of("mixes", "trail", *names) == near([16, 1, 3.2, 16.7, 26.7])
     assert found.of("mixes", "trail", "running_by_weight", "full_by_weight") == near(
@@ -131,6 +133,9 @@ def test_what_it_brought(tmp_path: Path) -> None:
     assert found("mixes", "earned", "dust") == near(1.5 - 3)
     assert found("mixes", "hours", "trail") == near(0.75)
     assert found("worth_mixing", "called", "worth-1") == "trail"
+    # Half an hour of mixing, a quarter of packing.
+    assert found("worth_mixing", "hours", "worth-1") == near(0.75)
+    assert found("season", "last_mix") == 45920  # 2025-09-20
     each = 2.5 * 16.7 / 15 + 2
     assert found("season", "saving_taken") == near(2.5 * 1.5 - each)
     assert found("season", "saving") == near(3 * (2.5 * 1.5 - each))
