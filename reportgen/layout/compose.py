@@ -34,8 +34,6 @@ from reportgen.layout.print_pieces import pieces
 from reportgen.layout.spots import Seen, letters, quoted
 from reportgen.layout.table_block import row_of
 
-MOST_COLUMNS = 16_384
-"""Of a sheet (ECMA-376)."""
 _LACKING = Style("text", ANY, "left", spill=True)
 
 
@@ -111,7 +109,8 @@ def _page(context: Context, sheet: Sheet) -> Page:
     row_marks.add(context, page, placed)
     translate.speak(page, context.say)
     page.widths = column_widths.widths(page)
-    if placed and isinstance(placed[0].block, TableBlock):
+    charted = any(isinstance(block, ChartBlock) for block in sheet.blocks)
+    if isinstance(sheet.blocks[0], TableBlock) and not charted:  # drawn out of shape by folding
         beside = max((_columns(page, each) for each in placed[1:]), default=0)
         record = sheet.tab == "record" and len(placed) == 1
         table_block.put_away(context, page, placed[0], beside, record)
@@ -126,14 +125,10 @@ def _page(context: Context, sheet: Sheet) -> Page:
 
 
 def _columns(page: Page, placed: Placed) -> int:
-    """How many columns a block below a table takes: none of them may be folded. A chart would be
-    drawn out of shape, whichever is."""
-    if isinstance(placed.block, ChartBlock):
-        return MOST_COLUMNS
+    """How many columns a block below a table takes: none of them may be folded."""
     if isinstance(placed.block, TableBlock):
         return sum(len(group.names) for group in placed.columns)
-    bands = (band for band in page.bands if placed.top <= band.first <= placed.last)
-    return max((strip.column for band in bands for strip in band.strips), default=0)
+    return page.columns(placed.top, placed.last)
 
 
 def _verdict(context: Context, page: Page, seen: Seen) -> None:

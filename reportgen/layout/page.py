@@ -193,6 +193,11 @@ class Page:
     pieces: list[Piece] = field(default_factory=list)
     """What is printed, from the top, without a gap; without any, all of it."""
 
+    def columns(self, first: int, last: int) -> int:
+        """How many columns something stands in, of these rows."""
+        bands = (band for band in self.bands if first <= band.first <= last)
+        return max((strip.column for band in bands for strip in band.strips), default=1)
+
     def width(self, column: int) -> float:
         """Digits that a column takes on paper."""
         out_of_sight = column in self.folded or column in self.unseen

@@ -31,13 +31,7 @@ def pieces(page: Page, placed: Sequence[Placed]) -> Iterator[Piece]:
             case LegendBlock(printed=False):
                 pass
             case _:
-                columns = max(
-                    strip.column
-                    for band in page.bands
-                    if first <= band.first < stop
-                    for strip in band.strips
-                )
-                yield Piece(first, stop - 1, columns, fresh=each.fresh)
+                yield Piece(first, stop - 1, page.columns(first, stop - 1), fresh=each.fresh)
 
 
 def _charts(page: Page, first: int, last: int, fresh: bool) -> Iterator[Piece]:

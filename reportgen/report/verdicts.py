@@ -149,7 +149,7 @@ def _failing(season: Season, numbers: Numbers, check: Definition) -> Failing:
         both = f", lines {' and '.join(map(str, lines))}" if len(lines) > 1 else ""
         rows.append((f"{named}{both}", where))
         if (table.name, check.name) == ("packs", "used_above_count"):
-            rows += _taken(season, numbers, key)
+            rows += _taken(season, numbers, row)
     return Failing(check, tuple(rows))
 
 
@@ -160,14 +160,16 @@ def _lines(season: Season, reads: Sequence[Read], where: str) -> list[int]:
     return sorted({place.line for place in own if place.line})
 
 
-def _taken(season: Season, numbers: Numbers, pack: str) -> Iterator[tuple[str, str]]:
-    """What took of a pack: where more was used than was there, one of these is the slip."""
-    for name, number in (("uses", "count"), ("market_packs", "took")):
-        cells = numbers.cells[name]
-        for row, its in enumerate(cells["pack"]):
-            if str(its or "").casefold() == pack.casefold():
-                one = _named(numbers.book.tables[name], str(cells["key"][row]))
-                yield f"{one}: {cells[number][row] or 1:g}", record(season, name, row)
+def _taken(season: Season, numbers: Numbers, pack: int) -> Iterator[tuple[str, str]]:
+    """What took of a pack, by its row: where more was used than was there, one of these is the
+    slip."""
+    for name, number in (("uses", "containers"), ("market_packs", "took")):
+        table = numbers.book.tables[name]
+        for row, its in enumerate(numbers.found(table, "pack")):
+            taken = numbers.value(name, number, row)
+            if its == pack and taken:
+                one = _named(table, str(numbers.value(name, "key", row)))
+                yield f"{one}: {taken:g}", record(season, name, row)
 
 
 def _weights_missing(season: Season, numbers: Numbers, product: str) -> Iterator[tuple[str, str]]:

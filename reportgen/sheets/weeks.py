@@ -15,8 +15,7 @@ WEEKS = Sheet(
                 Group("Week", ("called", "week", "dryer", "number")),
                 Group("Hours", ("taken", "free", "closed_hours")),
             ),
-            note="The last row of each dryer is all that comes after. Taken: from the start of a "
-            "run until the next may start. A run that closed days would cut goes on after them.",
+            note="The last row of each dryer is all that comes after.",
         ),
         ChartBlock(
             (
@@ -32,7 +31,7 @@ WEEKS = Sheet(
 
 CLOSED = Sheet(
     name="Closed",
-    purpose="Days on which a dryer does not run, the first and the last included.",
+    purpose="A dryer does not run from the first to the last day; what they would cut goes on after.",
     tab="record",
     blocks=(
         TableBlock(
