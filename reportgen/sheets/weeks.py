@@ -31,7 +31,8 @@ WEEKS = Sheet(
 
 CLOSED = Sheet(
     name="Closed",
-    purpose="A dryer does not run from the first to the last day; what they would cut goes on after.",
+    purpose="A dryer does not run from the first to the last day; a run that they would cut goes "
+    "on after them.",
     tab="record",
     blocks=(
         TableBlock(

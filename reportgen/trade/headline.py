@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, plain, sentence, where
+from reportgen.algebra.functions import count, first_known, plain, sentence, where
 from reportgen.algebra.tables import TEXT
-from reportgen.algebra.views import SingleRow
+from reportgen.algebra.views import Children, SingleRow
 from reportgen.trade.constants import FINE_COST, FINE_PLACES, HUNDRED, MONEY_PLACES
 from reportgen.trade.tables import products
 
@@ -36,13 +36,22 @@ def said_of_estimates(estimated_share: Expr) -> Expr:
 
 
 @products.derived(TEXT)
-def headline(name: Expr, said_of_cost: Expr, said_of_shops: Expr, said_of_estimates: Expr) -> Expr:
-    """The product in a sentence."""
+def headline(
+    name: Expr,
+    said_of_cost: Expr,
+    said_of_shops: Expr,
+    said_of_estimates: Expr,
+    lots: Children,
+    mixes_made: Expr,
+) -> Expr:
+    """The product in a sentence; of what is only mixed the cost is its mixes'."""
     cost = first_known(said_of_cost, "no cost by packed weight yet")
-    return sentence(
+    told = sentence(
         "{name}: {cost}{shops}{estimates}",
         name=name,
         cost=cost,
         shops=first_known(said_of_shops, ""),
         estimates=first_known(said_of_estimates, ""),
     )
+    mixed = sentence("{name}: mixed; what it costs is said of each mix", name=name)
+    return where((count(lots) <= 0) & (mixes_made > 0), mixed, told)

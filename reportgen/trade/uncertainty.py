@@ -8,7 +8,17 @@ of the packs.
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import count, first_known, greatest, no, square_root, total, where
+from reportgen.algebra.functions import (
+    count,
+    first_known,
+    greatest,
+    known,
+    no,
+    square_root,
+    total,
+    unknown,
+    where,
+)
 from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT, Kind
 from reportgen.algebra.views import Children
 from reportgen.trade.constants import COVERAGE
@@ -199,6 +209,9 @@ def worth_weighing(
 
 
 @products.derived(TEXT)
-def worth_measuring(energy_weighs_most: Expr, worth_weighing: Expr) -> Expr:
-    """What would make the figure surer first."""
-    return where(energy_weighs_most, "a power meter", worth_weighing)
+def worth_measuring(
+    running_per_packed: Expr, energy_weighs_most: Expr, worth_weighing: Expr
+) -> Expr:
+    """What would make the figure surer first; nothing where there is no figure."""
+    first = where(energy_weighs_most, "a power meter", worth_weighing)
+    return where(known(running_per_packed), first, unknown())

@@ -136,6 +136,19 @@ def test_what_it_brought(tmp_path: Path) -> None:
     # Half an hour of mixing, a quarter of packing.
     assert found("worth_mixing", "hours", "worth-1") == near(0.75)
     assert found("season", "last_mix") == 45920  # 2025-09-20
+
+
+def test_of_what_is_only_mixed_the_season_claims_no_cost_by_weight(tmp_path: Path) -> None:
+    found = made(tmp_path)
+    said = found("products", "headline", "trail")
+    assert said == "trail: mixed; what it costs is said of each mix"
+    # There is no figure that a weighing could make surer; of what was dried there is.
+    assert found("products", "worth_measuring", "trail") is None
+    assert found("products", "worth_measuring", "turnip-cubes")
+
+
+def test_what_mixes_saved(tmp_path: Path) -> None:
+    found = made(tmp_path)
     each = 2.5 * 16.7 / 15 + 2
     assert found("season", "saving_taken") == near(2.5 * 1.5 - each)
     assert found("season", "saving") == near(3 * (2.5 * 1.5 - each))
