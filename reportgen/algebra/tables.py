@@ -24,10 +24,14 @@ class Kind:
     show: Literal["", "share", "count", "fine"] = ""
     """How a plain number is read: as a share of one, as a count, else as a ratio. ``fine``: with
     more decimals than its unit is shown with elsewhere."""
+    of: str = ""
+    """What a plain number is a number of, where that is said in place of a unit: runs, years."""
 
 
 SHARE = Kind("number", ONE, "share")
 COUNT = Kind("number", ONE, "count")
+RUNS = Kind("number", ONE, of="runs")
+YEARS = Kind("number", ONE, of="years")
 FLAG = Kind("flag")
 TEXT = Kind("text")
 DATE = Kind("date")

@@ -40,7 +40,8 @@ _GRIDS = {
     ),
     "sure": (
         "products",
-        ("running_per_packed", "running_per_packed_u", "estimated_share", "worth_measuring"),
+        ("running_per_packed", "running_per_packed_u", "estimated_share", "worth_measuring",
+         "worth_share"),
     ),
     "prices": (
         "prices",
@@ -64,7 +65,7 @@ _GRIDS = {
     ),
     "payback": (
         "dryers",
-        ("runs_done", "hours_run", "saving_per_run", "payback_left", "payback_date",
+        ("runs_done", "hours_run", "saving_per_run", "runs_to_go", "payback_date",
          "payback_word", "payback_without", "payback_before"),
     ),
 }  # fmt: skip

@@ -63,6 +63,8 @@ def decimal_places(kind: Kind, slots: Mapping[str, str]) -> int:
             return 0
         case "fine":
             return _by_unit(kind.unit, slots) + 2
+    if kind.of:
+        return 1
     return _by_unit(kind.unit, slots)
 
 
@@ -89,4 +91,4 @@ def unit_text(kind: Kind, slots: Mapping[str, str]) -> str:
         return ""
     if kind.show in ("share", "count"):
         return {"share": "%", "count": "count"}[kind.show]
-    return in_words(kind.unit, slots) or "ratio"
+    return kind.of or in_words(kind.unit, slots) or "ratio"

@@ -19,7 +19,7 @@ HOW_SURE = Sheet(
                     ("u_produce", "u_energy", "u_dried", "u_net", "u_beside", "u_recipe"),
                 ),
                 Group("Not in it", ("spreads_unknown",)),
-                Group("What would help", ("worth_measuring",)),
+                Group("What would help", ("worth_measuring", "worth_share")),
             ),
             rest=False,
             keys=False,

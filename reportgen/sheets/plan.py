@@ -20,7 +20,10 @@ PLAN = Sheet(
                 Group("On the shelf", ("on_shelf", "doubtful", "count_left", "dried_needed")),
                 Group(
                     "To buy",
-                    ("prepped_needed", "buy_weight", "buy_used", "container_weight", "buy_count"),
+                    (
+                        "prepped_needed", "buy_weight", "buy_basis", "buy_used",
+                        "container_weight", "buy_count",
+                    ),
                 ),
                 Group(
                     "Runs",

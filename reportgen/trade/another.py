@@ -19,11 +19,11 @@ from reportgen.algebra.functions import (
     unknown,
     where,
 )
-from reportgen.algebra.tables import COUNT, FLAG
+from reportgen.algebra.tables import COUNT, FLAG, RUNS, YEARS
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import SIDE_BY_SIDE
 from reportgen.trade.tables import another, plan, queue, season
-from reportgen.units import FRESH, HOUR, MONEY, ONE
+from reportgen.units import FRESH, HOUR, MONEY
 
 
 @plan.derived(COUNT, label="turns of two dryers")
@@ -131,7 +131,7 @@ def earned_per_run(earned_year: Expr, runs_more: Expr) -> Expr:
 
 
 @another.derived(
-    ONE,
+    RUNS,
     source="payback: price over what each run saves, undiscounted",
     label="runs to pay for itself",
 )
@@ -141,7 +141,7 @@ def payback_runs(price: Expr, earned_per_run: Expr) -> Expr:
 
 
 @another.derived(
-    ONE,
+    YEARS,
     source="payback: price over what it saves a year, undiscounted",
     label="years to pay for itself",
 )

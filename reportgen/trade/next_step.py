@@ -8,6 +8,7 @@ from reportgen.algebra.functions import (
     first,
     first_known,
     join,
+    known,
     plain,
     sentence,
     unknown,
@@ -111,10 +112,28 @@ def said(product: Link, said_of_buying: Expr, said_of_runs: Expr) -> Expr:
     return join(product.called, ":", buying, runs)
 
 
+@plan.derived(FLAG)
+def unmade_unknown(count_left: Expr) -> Expr:
+    """Whether it is not known how many are still to be made."""
+    return ~known(count_left)
+
+
+@season.derived(TEXT)
+def plan_done(plan: Children) -> Expr:
+    """What is to be said of a plan of which no row is known to be open."""
+    all_known = count(plan, plan.unmade_unknown) <= 0
+    made = where(
+        all_known,
+        "Nothing: all that is planned is made.",
+        "Not known: a row of the plan lacks its count or net weight, or one before it does.",
+    )
+    return where(count(plan) > 0, made, "Nothing is planned.")
+
+
 @season.derived(TEXT, label="next of the plan")
-def plan_next(plan: Children) -> Expr:
+def plan_next(plan: Children, plan_done: Expr) -> Expr:
     """The first row of the plan that is not made yet."""
-    return first_known(first(plan.said, plan.unmade), "Nothing: all that is planned is made.")
+    return first_known(first(plan.said, plan.unmade), plan_done)
 
 
 @season.derived(COUNT, label="rows of the plan to make")

@@ -15,11 +15,11 @@ from reportgen.algebra.functions import (
     unknown,
     where,
 )
-from reportgen.algebra.tables import COUNT, DATE
+from reportgen.algebra.tables import COUNT, DATE, RUNS
 from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import ONE_YEAR
 from reportgen.trade.tables import dryers, loads, runs, season, upkeep
-from reportgen.units import DRIED, HOUR, MONEY, ONE
+from reportgen.units import DRIED, HOUR, MONEY
 
 
 @dryers.derived(COUNT, label="runs done, its first owner's included")
@@ -28,7 +28,7 @@ def runs_of_machine(runs_done: Expr, runs_when_bought: Expr) -> Expr:
     return runs_done + runs_when_bought
 
 
-@upkeep.derived(ONE, label="next due in")
+@upkeep.derived(RUNS, label="next due in")
 def due_in(dryer: Link, every: Expr) -> Expr:
     """Runs until it is due again; 0: it is due now."""
     return round_up(dryer.runs_of_machine, every) - dryer.runs_of_machine
@@ -108,7 +108,7 @@ def saving_known(saving_per_run: Expr) -> Expr:
 
 
 @dryers.derived(
-    ONE,
+    RUNS,
     source="payback: price over what each run saves, undiscounted",
     label="runs to pay for itself",
 )
@@ -123,22 +123,28 @@ def price_left(price: Expr, saved_before: Expr, saved: Expr) -> Expr:
     return greatest(price - saved_before - saved, 0)
 
 
-@dryers.derived(ONE, label="runs to go, by money saved")
+@dryers.derived(RUNS, label="runs to go, by money saved")
 def left_by_money(price_left: Expr, saving_known: Expr) -> Expr:
     """Runs still to go, by what was saved in all; none where that is its price."""
     return where(price_left == 0, 0, price_left / saving_known)
 
 
-@dryers.derived(ONE, label="runs to go, by runs done")
+@dryers.derived(RUNS, label="runs to go, by runs done")
 def left_by_runs(payback_runs: Expr, runs_done: Expr) -> Expr:
     """Runs still to go, as if earlier ones of yours had saved as much."""
     return greatest(payback_runs - runs_done, 0)
 
 
-@dryers.derived(ONE, label="runs still to go")
+@dryers.derived(RUNS, label="runs still to go")
 def payback_left(saved_before: Expr, left_by_money: Expr, left_by_runs: Expr) -> Expr:
     """Runs still to go: by what earlier seasons saved, else as if their runs saved as much."""
     return where(known(saved_before), left_by_money, left_by_runs)
+
+
+@dryers.derived(COUNT, label="whole runs still to go, about")
+def runs_to_go(payback_left: Expr) -> Expr:
+    """After how many more runs it is paid for, as if each saved what this season's did."""
+    return round_up(payback_left, 1)
 
 
 @dryers.derived(HOUR)

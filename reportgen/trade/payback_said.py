@@ -10,7 +10,6 @@ from reportgen.algebra.functions import (
     lowest,
     place_of,
     plain,
-    round_up,
     sentence,
     unknown,
     where,
@@ -108,11 +107,11 @@ def payback_word(said_of_left: Expr, said_of_open: Expr) -> Expr:
 
 
 @dryers.derived(TEXT)
-def payback_ahead(key: Expr, payback_left: Expr) -> Expr:
+def payback_ahead(key: Expr, runs_to_go: Expr) -> Expr:
     """How many more runs it takes, where it is on its way."""
-    runs = plain(round_up(payback_left, 1))
-    ahead = sentence("{dryer}: paid for after {runs} more runs", dryer=key, runs=runs)
-    return where(payback_left > 0, ahead, unknown())
+    runs = plain(runs_to_go)
+    ahead = sentence("{dryer}: paid for after about {runs} more runs", dryer=key, runs=runs)
+    return where(runs_to_go > 0, ahead, unknown())
 
 
 @dryers.derived(TEXT, label="paid for itself?")

@@ -94,6 +94,17 @@ def buy_weight(prepped_planned: Expr, product: Link) -> Expr:
     return prepped_planned / product.prep_yield_used
 
 
+@plan.derived(TEXT, label="the weight to buy rests on")
+def buy_basis(product: Link) -> Expr:
+    """Which prep yield it is bought by. What lots cost rests on each lot's own yield instead, of a
+    finished lot by what was loaded."""
+    return where(
+        known(product.prep_yield_measured),
+        "yield of lots weighed as bought and prepared",
+        "yield by product data: no lot was weighed both ways",
+    )
+
+
 @plan.derived(FRESH)
 def tray_capacity(product: Link, dryer: Link) -> Expr:
     """What the trays take at the recipe's loading."""
@@ -184,7 +195,9 @@ def running_needed(bulk_running: Expr, packaging_needed: Expr) -> Expr:
 def running_basis(bulk_needed: Expr) -> Expr:
     """Whether this season has a cost by weight of it, or only rates and product data speak."""
     return where(
-        known(bulk_needed), "this season's cost", "energy and upkeep; no produce price yet"
+        known(bulk_needed),
+        "this season's cost, by each lot's own yield",
+        "energy and upkeep; no produce price yet",
     )
 
 

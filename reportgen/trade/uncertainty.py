@@ -145,6 +145,13 @@ def u_net(running_per_packed: Expr, net_u: Expr) -> Expr:
     return running_per_packed * net_u
 
 
+@products.derived(FINE, source=_GUM, label="weighing dry food and packs")
+def u_scale(u_dried: Expr, u_net: Expr, running_per_packed: Expr) -> Expr:
+    """Standard uncertainty of the cost by weight from weighing the dry food and the packs."""
+    squares = (u_dried * u_dried + u_net * u_net) / (running_per_packed * running_per_packed)
+    return square_root(squares) * running_per_packed
+
+
 @products.derived(SHARE, source=_GUM)
 def bulk_u_squared(
     produce_u: Expr, energy_u: Expr, dried_u: Expr, beside_u: Expr, recipe_u: Expr
@@ -182,21 +189,21 @@ def spreads_unknown(lots: Children, loads: Children, packs: Children) -> Expr:
 
 
 @products.derived(FLAG)
-def recipe_weighs_most(u_recipe: Expr, u_dried: Expr, u_produce: Expr) -> Expr:
+def recipe_weighs_most(u_recipe: Expr, u_scale: Expr, u_produce: Expr) -> Expr:
     """The product data add more than weighing does."""
-    return first_known(u_recipe > greatest(u_dried, u_produce), no())
+    return first_known(u_recipe > greatest(u_scale, u_produce), no())
 
 
 @products.derived(FLAG)
-def scale_weighs_most(u_dried: Expr, u_produce: Expr) -> Expr:
-    """Weighing the dry food adds more than weighing produce."""
-    return first_known(u_dried > u_produce, no())
+def scale_weighs_most(u_scale: Expr, u_produce: Expr) -> Expr:
+    """Weighing the dry food and the packs adds more than weighing produce."""
+    return first_known(u_scale > u_produce, no())
 
 
 @products.derived(FLAG)
-def energy_weighs_most(u_energy: Expr, u_dried: Expr, u_produce: Expr, u_recipe: Expr) -> Expr:
+def energy_weighs_most(u_energy: Expr, u_scale: Expr, u_produce: Expr, u_recipe: Expr) -> Expr:
     """Energy that was not metered adds more than weighing and the product data do."""
-    return first_known(u_energy > greatest(u_dried, u_produce, u_recipe), no())
+    return first_known(u_energy > greatest(u_scale, u_produce, u_recipe), no())
 
 
 @products.derived(TEXT)
@@ -215,3 +222,33 @@ def worth_measuring(
     """What would make the figure surer first; nothing where there is no figure."""
     first = where(energy_weighs_most, "a power meter", worth_weighing)
     return where(known(running_per_packed), first, unknown())
+
+
+@products.derived(FINE, source=_GUM)
+def u_of_scales(scale_weighs_most: Expr, u_scale: Expr, u_produce: Expr) -> Expr:
+    """What the weighing that adds most adds."""
+    return where(scale_weighs_most, u_scale, u_produce)
+
+
+@products.derived(FINE, source=_GUM)
+def u_of_weights(
+    recipe_weighs_most: Expr, u_recipe: Expr, spreads_unknown: Expr, u_of_scales: Expr
+) -> Expr:
+    """What the weights that add most add; unknown where it is not known how far estimates are
+    off."""
+    scales = where(spreads_unknown > 0, unknown(), u_of_scales)
+    return where(recipe_weighs_most, u_recipe, scales)
+
+
+@products.derived(FINE, source=_GUM)
+def u_worth(energy_weighs_most: Expr, u_energy: Expr, u_of_weights: Expr) -> Expr:
+    """What the part that is worth measuring adds."""
+    return where(energy_weighs_most, u_energy, u_of_weights)
+
+
+@products.derived(SHARE, source=_GUM, label="its share of the uncertainty")
+def worth_share(u_worth: Expr, u_share: Expr, running_per_packed: Expr) -> Expr:
+    """How much of the plus or minus comes of what is worth measuring, by squares, as they add up;
+    empty where it is not known how far estimates are off."""
+    whole = u_share * running_per_packed
+    return u_worth * u_worth / (whole * whole)

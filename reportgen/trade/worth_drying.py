@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import find, known, rank, total, unknown, where
-from reportgen.algebra.tables import COUNT, TEXT
+from reportgen.algebra.tables import COUNT, RUNS, TEXT
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.tables import loads, products, runs, worth_drying
-from reportgen.units import HOUR, MONEY, ONE
+from reportgen.units import HOUR, MONEY
 
 BY_HOUR = MONEY / HOUR
 
@@ -34,7 +34,7 @@ def machine_hours(loads: Children) -> Expr:
     return total(loads.machine_hours, loads.finished)
 
 
-@products.derived(ONE, label="whole runs it took")
+@products.derived(RUNS, label="whole runs it took")
 def runs_taken(loads: Children) -> Expr:
     """Runs that it took, a shared one by its share."""
     return total(loads.run_share, loads.finished)

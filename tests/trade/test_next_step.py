@@ -32,8 +32,21 @@ def test_with_nothing_to_do_both_say_so() -> None:
     found = figures()
     assert step(found, "look_at") == "Nothing: all checks pass."
     assert step(found, "look_first") is None and step(found, "look_do") is None
-    assert step(found, "plan_next") == "Nothing: all that is planned is made."
+    assert step(found, "plan_next") == "Nothing is planned."
     assert step(found, "plan_open") == 0
+
+
+def test_a_plan_without_an_open_row_says_whether_all_of_it_is_made() -> None:
+    left = {"key": "P", "product": "food", "container": "tin", "net": 4.0, "count": 10,
+            "carried_running": 1.0, "carried_full": 1.0}  # fmt: skip
+    made = figures(plan=[PLAN], packs=[left])
+    assert made("season", "plan_done") == "Nothing: all that is planned is made."
+    assert step(made, "plan_next") == "Nothing: all that is planned is made."
+    # Of a row without a net weight nobody knows what is made already.
+    open_ended = {k: v for k, v in PLAN.items() if k != "net"}
+    found = figures(plan=[open_ended], packs=[left])
+    assert found("plan", "unmade_unknown", "1") is True
+    assert str(step(found, "plan_next")).startswith("Not known: a row of the plan lacks its count")
 
 
 def test_the_next_row_of_the_plan_is_the_first_that_is_not_made() -> None:

@@ -169,6 +169,21 @@ def test_what_the_recipe_leaves_out_is_unknown(left_out: str, unknown: list[str]
 # --- from the season ----------------------------------------------------------------------------
 
 
+def test_it_says_which_yield_the_weight_to_buy_and_the_cost_rest_on() -> None:
+    """A finished lot that was not weighed as prepared: what it cost is by what was loaded, 20 of
+    40 lb; what to buy by the recipe's 0.8, for no lot was weighed both ways."""
+    lot = {k: v for k, v in LOTS[0].items() if k != "prepped_weighed"} | {"finished": True}
+    found = figures(ROW | {"count": 30}, **MADE | {"lots": [lot]})
+    assert found("lots", "prep_yield", "a") == 0.5
+    assert found("products", "prep_yield_used") == 0.8
+    assert of(found, "buy_basis", "running_basis") == [
+        "yield by product data: no lot was weighed both ways",
+        "this season's cost, by each lot's own yield",
+    ]
+    weighed = figures(ROW | {"count": 30}, **MADE)
+    assert of(weighed, "buy_basis") == ["yield of lots weighed as bought and prepared"]
+
+
 def test_the_seasons_own_yields_come_before_the_recipe() -> None:
     found = figures(ROW, **MADE)
     assert found("lots", "both_weighed") is True
@@ -193,7 +208,7 @@ def test_bulk_and_what_waits_count_first() -> None:
     # Bulk cost 50 for produce, 7 for energy, 4 for upkeep over 40 oz: 1.525 an ounce.
     assert of(found, "bulk_needed", "packaging_needed") == pytest.approx([80 * 1.525, 60])
     assert of(found, "running_needed") == pytest.approx([182])
-    assert of(found, "running_basis") == ["this season's cost"]
+    assert of(found, "running_basis") == ["this season's cost, by each lot's own yield"]
 
 
 def test_the_shelf_counts_first() -> None:

@@ -10,7 +10,7 @@ at random (JCGM 101:2008) must spread as far.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import numpy as np
@@ -360,6 +360,45 @@ def test_what_would_make_it_surer_first() -> None:
     assert helps(CASES["a yield with low and high"]) == told
     # No meter either, and the yield weighs more than that.
     assert helps(CASES["a yield with low and high"] | {"runs": NO_METER, "rates": CHEAP}) == told
+
+
+@pytest.mark.parametrize(
+    ("name", "parts"),
+    [
+        ("two dryers without a meter", ("u_energy",)),
+        ("weighed throughout", ("u_dried", "u_net")),
+        ("a yield with low and high", ("u_recipe",)),
+    ],
+)
+def test_how_much_of_the_uncertainty_it_is(name: str, parts: tuple[str, ...]) -> None:
+    """Against the library's parts of the variance: those of what is named, of all of them."""
+    found = Figures("lb", "oz", **CASES[name])
+
+    def squares(names: Sequence[str]) -> float:
+        return sum(found("products", each) ** 2 for each in names)  # type: ignore[operator, misc]
+
+    every = ("u_produce", "u_energy", "u_dried", "u_net", "u_beside", "u_recipe")
+    share = found("products", "worth_share")
+    assert share == pytest.approx(squares(parts) / squares(every), rel=1e-9)
+    assert isinstance(share, float) and 1 / len(every) < share <= 1 + 1e-9
+
+
+def test_of_an_estimate_of_unknown_spread_no_share_is_told() -> None:
+    found = Figures("lb", "oz", **CASES["prepped by the recipe's yield"])
+    assert found("products", "worth_measuring") == "weigh what is estimated"
+    assert found("products", "worth_share") is None
+
+
+def test_packs_of_few_ounces_ask_for_a_finer_scale_and_not_for_more_weighing_of_produce() -> None:
+    """Fifty packs that were weighed in steps of a tenth add more than one weighing of produce."""
+    dear = [{"key": "a", "product": "food", "count": 1, "weighed": 3.0, "price_by_weight": 30.0,
+             "prepped_weighed": 1.0}]  # fmt: skip
+    loads = [{"id": "a1", "run": "1", "lot": "a", "wet": 1.0, "dry": 15.9}]
+    packs = [{"key": "p", "product": "food", "container": "tin", "count": 50, "net": 0.3}]
+    found = Figures("lb", "oz", **season(lots=dear, loads=loads, packs=packs))
+    u = {name: found("products", f"u_{name}") for name in ("produce", "dried", "net")}
+    assert u["net"] > u["produce"] > u["dried"], u  # type: ignore[operator]
+    assert found("products", "worth_measuring") == "a finer scale"
 
 
 @pytest.mark.parametrize(
