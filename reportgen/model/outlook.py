@@ -4,7 +4,7 @@ dryer, bulk carried over."""
 from __future__ import annotations
 
 from reportgen.model.fields import Count, Day, Id, Quantity, Record, Ref, Text, Word
-from reportgen.model.kinds import AtMost, CostChange
+from reportgen.model.kinds import AtMost, CostChange, Weight
 from reportgen.units import DISTANCE, DRIED, ENERGY, HOUR, MONEY, ONE, Unit
 
 BY_DRIED = MONEY / DRIED
@@ -96,7 +96,7 @@ carried_over = Record(
     "Bulk left from last season, at its cost by weight.",
     (
         Ref("product", "The product.", table="products", required=True),
-        Quantity("dried", "Weight.", DRIED, positive=True, required=True),
+        Weight("dried", "Weight.", DRIED, positive=True, required=True),
         Quantity("running", "Its running cost.", BY_DRIED),
         Quantity("full", "What it cost in full.", BY_DRIED),
     ),

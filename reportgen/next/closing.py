@@ -72,10 +72,10 @@ class _Closer:
             self._pack(n, row)
         for n, row in enumerate(rows(self._numbers, "lots")):
             self._lot(n, row)
-        for row in rows(self._numbers, "products"):
-            self._bulk(row)
-        for row in rows(self._numbers, "mixes"):
-            self._mix(row)
+        for n, row in enumerate(rows(self._numbers, "products")):
+            self._bulk(n, row)
+        for n, row in enumerate(rows(self._numbers, "mixes")):
+            self._mix(n, row)
         for row in rows(self._numbers, "dryers"):
             self._dryer(row)
         self._offers()
@@ -116,13 +116,12 @@ class _Closer:
         if row["waiting"] is None:
             self._found.notes.append(f"how much of the lot {row['key']} waits is not known")
         elif row["some_waiting"]:
-            weighed = self._bases.of(BOOK.tables["lots"], "waiting", n) == "measured"
             kept = {key: row[key] for key in ("product", "date", "source", "grown", "water")}
             values = {
                 **kept,
                 "grown": kept["grown"] or None,
                 "prepped_weighed": row["waiting"],
-                "prepped_about": not weighed,
+                "prepped_about": self._guessed("lots", "waiting", n),
                 "carried_running": row["waiting_cost"],
                 "carried_full": row["waiting_full"],
                 "carried_from": row["carried_from"] or f"{self._season.name}: {row['key']}",
@@ -130,21 +129,32 @@ class _Closer:
             }
             self._found.lots.append(self._record("lots", n, values, str(row["key"])))
 
-    def _bulk(self, row: Row) -> None:
+    def _guessed(self, table: str, name: str, n: int) -> bool:
+        """Whether a weight rests on an estimate: it is one in the next season, too."""
+        return self._bases.of(BOOK.tables[table], name, n) != "measured"
+
+    def _bulk(self, n: int, row: Row) -> None:
         if row["unpacked"] is None:
             self._found.notes.append(f"how much {row['key']} is in bulk is not known")
         elif row["left_in_bulk"]:
-            self._over(row["key"], row["unpacked"], row["running_bulk"], row["full_bulk"])
+            guessed = self._guessed("products", "unpacked", n)
+            costs = row["running_bulk"], row["full_bulk"]
+            self._over(row["key"], row["unpacked"], guessed, *costs)
 
-    def _mix(self, row: Row) -> None:
+    def _mix(self, n: int, row: Row) -> None:
         """What is left of a mix in bulk is bulk of its product, at the mix's own cost."""
         if row["left"] is None:
             self._found.notes.append(f"how much of the mix {row['key']} is in bulk is not known")
         elif row["some_left"]:
-            self._over(row["product"], row["left"], row["running_by_weight"], row["full_by_weight"])
+            guessed = self._guessed("mixes", "left", n)
+            costs = row["running_by_weight"], row["full_by_weight"]
+            self._over(row["product"], row["left"], guessed, *costs)
 
-    def _over(self, product: Value, dried: Value, running: Value, full: Value) -> None:
-        values = {"product": product, "dried": dried, "running": running, "full": full}
+    def _over(
+        self, product: Value, dried: Value, guessed: bool, running: Value, full: Value
+    ) -> None:
+        weight = {"dried": dried, "dried_about": guessed}
+        values = {"product": product, **weight, "running": running, "full": full}
         self._found.bulk.append(self._writer.record(RECORDS["carried_over"], values))
 
     def _dryer(self, row: Row) -> None:

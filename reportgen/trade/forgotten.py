@@ -23,7 +23,7 @@ from reportgen.algebra.functions import (
 from reportgen.algebra.tables import COUNT, FLAG
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.constants import ONE_DAY
-from reportgen.trade.tables import draws, loads, lots
+from reportgen.trade.tables import draws, loads, lots, products
 from reportgen.units import DRIED, FRESH
 
 _SOLIDS = "solids balance (Earle, Unit Operations in Food Processing, ch. 2)"
@@ -162,3 +162,26 @@ def packs_tell(packs_unsure: Expr, share_of_packs: Expr, solids: Expr) -> Expr:
 def dry_by_packs(packs_tell: Expr, share_of_packs: Expr, wet: Expr) -> Expr:
     """A forgotten dry weight, from the packs that were filled of it; not more than went in."""
     return where(packs_tell, least(share_of_packs, wet), unknown())
+
+
+@loads.derived(FLAG, label="packed, and its dry weight not known")
+def dry_not_told(dry_lost: Expr, dry_by_packs: Expr, run_place: Expr, draws: Children) -> Expr:
+    """Its dry weight was not written, packs of its product name its run, and they do not tell it."""
+    named = count(same(draws.run_place, run_place)) > 0
+    return dry_lost & named & ~known(dry_by_packs)
+
+
+@products.derived(COUNT, label="loads packed, and their dry weight not known")
+def loads_not_told(loads: Children) -> Expr:
+    """Loads that were packed, of which no dry weight was written and the packs do not tell it."""
+    return count(loads, loads.dry_not_told)
+
+
+@products.check(
+    "error",
+    "First write what came out of the load, or about how much: dry: ~30 oz. Packs tell it only where "
+    "they hold its solids at least, name its run alone, and are not of a day before it ended.",
+)
+def packed_unweighed(packed_beyond: Expr, loads_not_told: Expr) -> Expr:
+    """Packed, but a load behind it has no dry weight, and the packs do not tell it."""
+    return packed_beyond & (loads_not_told > 0)

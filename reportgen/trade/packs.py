@@ -246,7 +246,13 @@ def used_to_come(date: Expr, season: SingleRow) -> Expr:
     return date > season.as_of
 
 
-@products.check("error", "Correct the packs' weights, the dry weights or the bulk used.")
-def packed_above_dried(unpacked: Expr, dried: Expr, carried: Expr) -> Expr:
-    """More was packed and used than was dried and carried over."""
+@products.derived(FLAG)
+def packed_beyond(unpacked: Expr, dried: Expr, carried: Expr) -> Expr:
+    """More was packed and used than was there, beyond what scales tell apart."""
     return unpacked < 0 - (dried + carried) * BALANCE
+
+
+@products.check("error", "Correct the packs' weights, the dry weights or the bulk used.")
+def packed_above_dried(packed_beyond: Expr, loads_not_told: Expr) -> Expr:
+    """More was packed and used than was dried and carried over."""
+    return packed_beyond & (loads_not_told <= 0)

@@ -15,7 +15,25 @@ from reportgen.algebra.numbers import Numbers, Value
 from reportgen.next.closing import not_done
 from reportgen.next.opening import next_name, opening
 from reportgen.read.dates import day
+from reportgen.report.basis import Bases
 
+GUESSED = """season: Guessed 2025
+currency: USD
+dryers: [{id: shed, load_limit: 20 lb}]
+containers: [{id: jar, parts: {lid: 1 USD}}]
+lots:
+  - {id: plums, product: plum-halves, date: 2025-08-01, price: 20 USD, prepped: ~30 lb}
+  - {id: greens, product: kale, date: 2025-08-01, price: 10 USD, prepped: 30 lb}
+runs:
+  - {id: one, started: 2025-08-02 18:00, duration: 30 h, energy: 15 kWh,
+     loads: [{lot: plums, wet: 10 lb, dry: ~30 oz}]}
+  - {id: two, started: 2025-08-04 18:00, duration: 20 h, energy: 10 kWh,
+     loads: [{lot: greens, wet: 8 lb, dry: 16 oz}]}
+packs:
+  - {id: P, product: plum-halves, date: 2025-08-05, container: jar, count: 2, net: ~5 oz, from: [one]}
+  - {id: Q, product: kale, date: 2025-08-06, container: jar, count: 2, net: 4 oz, from: [two]}
+"""
+"""Plums by guess, kale by the scale, some of each in packs, in bulk and still waiting."""
 AT_LEAST = 25
 """Generated seasons whose runs are all done."""
 
@@ -120,6 +138,29 @@ def test_the_samples(sample: str, lane: Path, tmp_path: Path) -> None:
         opened = rows(second, "packs", "best_by").get(key)
         if opened is not None and isinstance(closed, float):
             assert opened == [int(closed)]
+
+
+def test_an_estimated_weight_is_an_estimate_in_the_next_season_too(tmp_path: Path) -> None:
+    """Of each kind of record that weight is left in, one that was weighed and one that was not."""
+    (tmp_path / "a").mkdir()
+    (tmp_path / "a" / "season.yaml").write_text(GUESSED, encoding="utf-8")
+    second = follow(tmp_path / "a", tmp_path / "b")
+    third = follow(tmp_path / "b", tmp_path / "c")
+    for numbers in (second, third):
+        marks = {
+            **dict(zip(*(numbers.cells["lots"][n] for n in ("key", "prepped_about")), strict=True)),
+            **dict(zip(*(numbers.cells["packs"][n] for n in ("key", "net_about")), strict=True)),
+            **dict(zip(*(numbers.cells["carried_over"][n] for n in ("product", "dried_about")),
+                       strict=True)),
+        }  # fmt: skip
+        assert {key: bool(mark) for key, mark in marks.items()} == {
+            "plums": True, "greens": False, "P": True, "Q": False, "plum-halves": True, "kale": False,
+        }  # fmt: skip
+        bases = Bases(numbers)
+        bulk = dict(zip(numbers.cells["products"]["key"], range(9), strict=False))
+        for product, basis in (("plum-halves", "estimated"), ("kale", "measured")):
+            table = numbers.book.tables["products"]
+            assert bases.of(table, "carried", bulk[product]) == basis
 
 
 def test_settings_go_over_with_every_key(lane: Path, tmp_path: Path) -> None:

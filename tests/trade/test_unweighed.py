@@ -239,6 +239,19 @@ def test_it_is_unknown_where_packs_do_not_tell(tmp_path: Path, changed: tuple[st
     assert found("loads", "weight_out", "r/t") is None
 
 
+def test_packs_that_do_not_tell_ask_for_the_weight_and_not_for_other_packs(tmp_path: Path) -> None:
+    found = season(tmp_path, DRY.replace("net: 4.5 oz", "net: 3.9 oz"))
+    assert found("loads", "dry_not_told", "r/t") is True
+    assert found("loads", "dry_not_told", "r/b") is False
+    assert found.of("products", "turnip-cubes", "loads_not_told", "packed_beyond") == [1, True]
+    assert "products-packed-unweighed" in found.failing()
+    assert "products-packed-above-dried" not in found.failing()
+    # Written as about, it is there: the packs hold less than that, so neither is said.
+    written = DRY.replace("net: 4.5 oz", "net: 3.9 oz").replace("5 lb}", "5 lb, dry: ~9 oz}")
+    found = season(tmp_path, written)
+    assert not {"products-packed-unweighed", "products-packed-above-dried"} & {*found.failing()}
+
+
 def test_a_weight_written_as_about(tmp_path: Path) -> None:
     text = MIXED.replace("    dry: 24 oz\n", "").replace("5 lb}", "~5 lb, dry: 9 oz}")
     found = season(tmp_path, text.replace("wet: 4 lb}", "wet: 4 lb, dry: about 8 oz}"))
