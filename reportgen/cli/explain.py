@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
     from reportgen.algebra.numbers import Numbers
     from reportgen.algebra.tables import Table
+    from reportgen.report.headings import Headings
 
 
 @click.command(short_help="Show where a number comes from, line by line.")
@@ -68,10 +69,11 @@ def _named(numbers: Numbers, quantity: str, row: str | None, locale: str) -> tup
         by_heading = _by_heading(numbers, quantity, row, locale)
         if by_heading is not None:
             return by_heading
-    if not name:
+    if first not in tables and (not name or " " in first):
         raise click.BadParameter(
             f"'{quantity}' names no quantity; expected a table and a quantity with a point "
-            "between, as products.running_per_packed, or a heading as it stands on a sheet",
+            "between, as products.running_per_packed, or a heading as it stands on a sheet"
+            f"{_meant(numbers, quantity, locale)}",
             param_hint="TABLE.QUANTITY",
         )
     if first not in tables:
@@ -86,22 +88,55 @@ def _named(numbers: Numbers, quantity: str, row: str | None, locale: str) -> tup
 def _by_heading(
     numbers: Numbers, heading: str, row: str | None, locale: str
 ) -> tuple[Table, str] | None:
-    """The quantity with a heading; of several that of the row, else it is asked which."""
-    from reportgen.program import texts
+    """The quantity with a heading, or under one; of several that of the row, else it is asked
+    which."""
     from reportgen.report.figures import keys
-    from reportgen.report.headings import called
 
-    found = called(numbers, heading, texts(locale).say)
+    headings = _headings(numbers, locale)
+    found = headings.called(heading)
+    if not found:
+        under = headings.under(heading)
+        if under == []:
+            raise click.BadParameter(
+                f"'{heading}' stands over words, lists or named numbers, not over a figure; "
+                "write a heading that stands over figures, or the name of one, as "
+                "products.running_per_packed",
+                param_hint="TABLE.QUANTITY",
+            )
+        found = under or []
     if row is not None and len(found) > 1:
         having = [(t, n) for t, n in found if row.casefold() in map(str.casefold, keys(numbers, t))]
         found = having or found
     if len(found) > 1:
-        names = ", ".join(f"{table.name}.{name}" for table, name in found)
+        from reportgen.read.near import one_of
+
+        names = [f"{table.name}.{name}" for table, name in found]
         raise click.BadParameter(
-            f"'{heading}' is the heading of several; write one of {names}",
+            f"'{heading}' is the heading of several; write one of {one_of(names, 40)}",
             param_hint="TABLE.QUANTITY",
         )
     return found[0] if found else None
+
+
+def _headings(numbers: Numbers, locale: str) -> Headings:
+    """What people see above figures, on sheets and on the page."""
+    from reportgen.algebra.phrases import Phrase
+    from reportgen.handout.season_page import headings as of_page
+    from reportgen.program import texts
+    from reportgen.report.headings import Headings
+    from reportgen.sheets.headings import headings as of_sheets
+
+    said = texts(locale)
+    over = (*of_sheets(), *of_page(said))
+    return Headings(numbers, lambda text: said.spoken(Phrase.of(text)), over)
+
+
+def _meant(numbers: Numbers, heading: str, locale: str) -> str:
+    """The headings that may have been meant, as the end of a message."""
+    from reportgen.read.near import one_of
+
+    near = [f"'{each}'" for each in _headings(numbers, locale).near(heading)]
+    return f"; did you mean {one_of(near)}?" if near else ""
 
 
 def _row(table: Table, rows: list[str], row: str) -> int:

@@ -5,11 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from reportgen.handout.content import Card, Figure, Grid, Item, SeasonPage, Sentence, Todo
-from reportgen.handout.costing_groups import PARTS, names
+from reportgen.handout.costing_groups import COST_PARTS, PARTS, names
 from reportgen.handout.gather import Gather
-from reportgen.handout.pictures import against_shops, made_of, market_days, power
+from reportgen.handout.pictures import (
+    COMPARED,
+    PURSE,
+    against_shops,
+    made_of,
+    market_days,
+    power,
+)
 from reportgen.report.verdicts import failing, still_open
-from reportgen.texts import ENGLISH
+from reportgen.texts import ENGLISH, Texts
 
 CAUTIONS = 6
 """The general cautions of the catalogue, ``cautions.1`` and on."""
@@ -81,6 +88,28 @@ _MOST = 40
 """Open items that are listed; past them only how many more there are."""
 _FEW = 6
 """Rows that are named where a check fails."""
+
+
+_PICTURES = {
+    "against": ("products", COMPARED),
+    "made_of": ("products", COST_PARTS),
+    "purse": ("markets", PURSE),
+    "power": ("runs", ("energy_used",)),
+}
+_OVER_WORDS = (
+    "cautions.title", "page.contents", "page.pictures", "todo.title", "todo.failing", "todo.open",
+)  # fmt: skip
+
+
+def headings(texts: Texts) -> Iterator[tuple[str, tuple[tuple[str, str], ...]]]:
+    """The headings of the page, each with the quantities under it; none where it stands over words
+    or pictures of several."""
+    parts = {"page.glance": ("season", _SEASON), "page.products": ("products", _CARD)}
+    parts |= {f"{name}.title": part for name, part in (*_GRIDS.items(), *_PICTURES.items())}
+    parts |= {f"{name}.rows": part for name, part in _GRIDS.items()}
+    parts |= {path: ("season", ()) for path in _OVER_WORDS}
+    for path, (table, names) in parts.items():
+        yield texts[path], tuple((table, name) for name in names)
 
 
 def season_page(gather: Gather) -> SeasonPage:

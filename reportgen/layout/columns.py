@@ -20,6 +20,7 @@ from reportgen.algebra.running import Running
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
 
 BEHIND, CHECKS, REPEATED = "Behind the figures", "Checks", "Repeated from other sheets"
+FURTHER = "Further inputs"
 
 At = tuple[str, int]
 """A sheet's name and a block's number on it."""
@@ -113,7 +114,7 @@ def _groups(
     if running is not None:
         locators += running.of(table.name)
     for heading, names in (
-        ("Further inputs", rest),
+        (FURTHER, rest),
         (BEHIND, [*ours, *(d.name for d in others if d.role != "check"), *locators]),
         (CHECKS, [d.name for d in others if d.role == "check"]),
     ):

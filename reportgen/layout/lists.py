@@ -15,6 +15,7 @@ from reportgen.layout.blocks import (
     SentencesBlock,
     TextBlock,
 )
+from reportgen.layout.columns import BEHIND, CHECKS, FURTHER, REPEATED
 from reportgen.layout.context import Context
 from reportgen.layout.formats import ANY, CHECK, exact, input_format, number_format, unit_text
 from reportgen.layout.page import Band, Condition, Page, Strip, Style, Value
@@ -179,6 +180,9 @@ HOW_TO_SHOW = (
     "Columns that hold nothing are hidden too: mark those beside them, right-click, then Unhide.",
 )
 _KINDS = {"read": "Sheets to read", "record": "Sheets to record in", "audit": "Sheets to audit by"}
+_AWAY, _ASIDE = "Not used yet", "For who looks closer"
+OVER_WORDS = (*_KINDS.values(), _AWAY, _ASIDE, *_RULE_HEADS, FURTHER, BEHIND, CHECKS, REPEATED)
+"""Headings that no sheet names, which stand over sheets, rules, and columns of many kinds."""
 
 
 def _legend(context: Context, page: Page, placed: Placed) -> None:
@@ -207,8 +211,8 @@ def _legend(context: Context, page: Page, placed: Placed) -> None:
                 row += 1
     away = [sheet for sheet in context.contents.sheets if sheet.name in context.hidden]
     for heading, sheets in (
-        ("Not used yet", [sheet for sheet in away if not sheet.aside]),
-        ("For who looks closer", [sheet for sheet in away if sheet.aside]),
+        (_AWAY, [sheet for sheet in away if not sheet.aside]),
+        (_ASIDE, [sheet for sheet in away if sheet.aside]),
     ):
         if sheets:
             page.bands.append(_row(row, (1, Style("group"), heading)))

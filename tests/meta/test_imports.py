@@ -71,6 +71,7 @@ MAY_IMPORT = {
         "next",
         "model",
         "read",
+        "sheets",
         "write",
         "algebra",
         "stop",
@@ -101,7 +102,12 @@ ONLY = {
     ("report", "layout"): {"reportgen.layout.formats"},
     ("next", "edits"): {"reportgen.edits.written"},
     ("next", "report"): {"reportgen.report.basis"},
-    ("sheets", "layout"): {"reportgen.layout.blocks", "reportgen.layout.page"},
+    ("cli", "sheets"): {"reportgen.sheets.headings"},
+    ("sheets", "layout"): {
+        "reportgen.layout.blocks",
+        "reportgen.layout.lists",
+        "reportgen.layout.page",
+    },
 }
 """Where a folder may import some modules of another, and no more."""
 
