@@ -192,6 +192,8 @@ class SeasonPage:
     cards: Sequence[Card]
     pictures: Sequence[Bars]
     power: Curves | None
+    ahead: Sequence[Grid]
+    """Tables that stand before all money."""
     grids: Sequence[Grid]
     todos: Sequence[Todo]
     texts: dict[str, str] = field(repr=False)

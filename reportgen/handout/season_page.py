@@ -15,7 +15,10 @@ from reportgen.handout.pictures import (
     market_days,
     power,
 )
+from reportgen.layout.in_use import unused
 from reportgen.report.verdicts import failing, still_open
+from reportgen.sheets.pricing import PRICING
+from reportgen.sheets.summary import SHEET as SUMMARY
 from reportgen.texts import ENGLISH, Texts
 
 CAUTIONS = 6
@@ -25,6 +28,8 @@ _SEASON = (
     "profit", "money_in", "money_out", "paid_beyond_spent", "money_left",
     "estimated_share", "dried", "packed",
 )  # fmt: skip
+_OF_SALES = ("revenue", "profit", "money_in", "money_left")
+"""Of these, those of a season that sells: others eat first, and have no use for them."""
 _CARD = (
     "dried", "packed_good", "running_per_packed", "full_per_packed", "retail_median",
     "running_to_retail", "saving_taken", "saving_on_hand",
@@ -108,8 +113,8 @@ def headings(texts: Texts) -> Iterator[tuple[str, tuple[tuple[str, str], ...]]]:
     parts |= {f"{name}.title": part for name, part in (*_GRIDS.items(), *_PICTURES.items())}
     parts |= {f"{name}.rows": part for name, part in _GRIDS.items()}
     parts |= {path: ("season", ()) for path in _OVER_WORDS}
-    for path, (table, names) in parts.items():
-        yield texts[path], tuple((table, name) for name in names)
+    for path, (table, under) in parts.items():
+        yield texts[path], tuple((table, name) for name in under)
 
 
 def season_page(gather: Gather) -> SeasonPage:
@@ -119,6 +124,9 @@ def season_page(gather: Gather) -> SeasonPage:
     verdict, language = texts.said(str(gather.numbers.value("season", "verdict_of_all")))
     tables = {name: _grid(gather, name) for name in _GRIDS}
     days = rows_of(gather, "markets")
+    sells = _sells(gather)
+    grids = [each for each in tables.values() if each.rows]
+    ahead = [each for each in grids if each.id == "eat" and not sells]
     pictures = (against_shops(gather, products), made_of(gather, products)) if products else ()
     return SeasonPage(
         language=texts.language,
@@ -127,14 +135,22 @@ def season_page(gather: Gather) -> SeasonPage:
         verdict=Item(verdict, language=language),
         good=not gather.numbers.value("season", "errors"),
         cautions=cautions(gather),
-        terms=tuple(gather.term("season", name) for name in _SEASON),
+        terms=tuple(
+            gather.term("season", name) for name in _SEASON if sells or name not in _OF_SALES
+        ),
         cards=tuple(_card(gather, row, name) for row, name in products),
         pictures=(*pictures, market_days(gather, days)) if days else pictures,
         power=power(gather),
-        grids=tuple(each for each in tables.values() if each.rows),
+        ahead=tuple(ahead),
+        grids=tuple(each for each in grids if each not in ahead),
         todos=tuple(_todos(gather)),
         texts=texts.all,
     )
+
+
+def _sells(gather: Gather) -> bool:
+    """Whether anything is sold, or meant to be: by what the sheet of prices goes by."""
+    return PRICING.name not in unused((SUMMARY, PRICING), gather.numbers)
 
 
 def subtitle(gather: Gather) -> str:

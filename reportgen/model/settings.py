@@ -135,7 +135,12 @@ dryers = Record(
         ),
         Quantity("price", "What it cost.", MONEY),
         Quantity("resale", "What it will fetch in the end.", MONEY, zero=True),
-        Count("life", "Runs it will last, from when you bought it, new or used.", positive=True, words=("run", "runs")),
+        Count(
+            "life",
+            "Runs it will last, from when you bought it, new or used.",
+            positive=True,
+            words=("run", "runs"),
+        ),
         Count(
             "runs_before",
             "Runs of yours in earlier seasons.",

@@ -26,7 +26,9 @@ class Headings:
     ``over``: those that stand over quantities, each with these; none where it stands over words.
     """
 
-    def __init__(self, numbers: Numbers, say: Say, over: Iterable[tuple[str, Iterable[Key]]]) -> None:
+    def __init__(
+        self, numbers: Numbers, say: Say, over: Iterable[tuple[str, Iterable[Key]]]
+    ) -> None:
         self._tables, self._say = numbers.book.tables, say
         self._words = Words(numbers.book, numbers.slots)
         self._over: dict[str, list[Key]] = {}
@@ -84,7 +86,7 @@ class Headings:
 
 
 def _named_numbers(numbers: Numbers) -> Iterator[str]:
-    """What constants and factors between units are called, as they stand on a sheet of their own."""
+    """What constants and factors between units are called on their sheet."""
     for each in numbers.book.order:
         for node in walk(each.tree) if each.tree is not None else ():
             if isinstance(node, Constant):

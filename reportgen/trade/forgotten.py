@@ -166,7 +166,7 @@ def dry_by_packs(packs_tell: Expr, share_of_packs: Expr, wet: Expr) -> Expr:
 
 @loads.derived(FLAG, label="packed, and its dry weight not known")
 def dry_not_told(dry_lost: Expr, dry_by_packs: Expr, run_place: Expr, draws: Children) -> Expr:
-    """Its dry weight was not written, packs of its product name its run, and they do not tell it."""
+    """Its dry weight was not written, and the packs of its product and run do not tell it."""
     named = count(same(draws.run_place, run_place)) > 0
     return dry_lost & named & ~known(dry_by_packs)
 
@@ -179,8 +179,8 @@ def loads_not_told(loads: Children) -> Expr:
 
 @products.check(
     "error",
-    "First write what came out of the load, or about how much: dry: ~30 oz. Packs tell it only where "
-    "they hold its solids at least, name its run alone, and are not of a day before it ended.",
+    "First write what came out of the load, or about how much: dry: ~30 oz. Packs tell it only "
+    "where they hold its solids at least, name its run alone, and are of no day before its end.",
 )
 def packed_unweighed(packed_beyond: Expr, loads_not_told: Expr) -> Expr:
     """Packed, but a load behind it has no dry weight, and the packs do not tell it."""

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
-from cli.seasons import SEASON, process, run, season
+from cli.seasons import BATCH, SEASON, process, run, season
 
 
 def test_it_writes_one_file_and_names_the_verdict(tmp_path: Path) -> None:
@@ -15,6 +16,21 @@ def test_it_writes_one_file_and_names_the_verdict(tmp_path: Path) -> None:
     text = target.read_text(encoding="utf-8")
     assert text.startswith("<!DOCTYPE html>") and "Larch Hollow 2025" in text
     assert text.count("botulism") >= 1
+
+
+def test_who_sells_nothing_reads_first_what_to_eat(tmp_path: Path) -> None:
+    dated = BATCH.replace("container: jar, count: 5", "container: jar, date: 2025-09-08, count: 5")
+    eaten = dated.replace("for: stall", "for: household")
+    sold = dated.replace("for: stall", "for: stall, price: 9 USD")
+    for name, batch, first in (("eaten", eaten, "eat"), ("sold", sold, "glance")):
+        target = tmp_path / f"{name}.html"
+        assert run("page", season(tmp_path / name, batch), "-o", target).exit_code == 0
+        text = target.read_text(encoding="utf-8")
+        sections = re.findall('<section id="(eat|glance)"', text)
+        assert sorted(sections) == ["eat", "glance"] and sections[0] == first
+        assert re.findall('<li><a href="#(eat|glance)"', text) == sections
+        # Of sales it speaks where something is sold.
+        assert ("season.revenue/" in text) == (name == "sold")
 
 
 def test_without_a_name_it_is_the_folders(tmp_path: Path) -> None:

@@ -30,7 +30,8 @@ runs:
   - {id: two, started: 2025-08-04 18:00, duration: 20 h, energy: 10 kWh,
      loads: [{lot: greens, wet: 8 lb, dry: 16 oz}]}
 packs:
-  - {id: P, product: plum-halves, date: 2025-08-05, container: jar, count: 2, net: ~5 oz, from: [one]}
+  - {id: P, product: plum-halves, date: 2025-08-05, container: jar, count: 2, net: ~5 oz,
+     from: [one]}
   - {id: Q, product: kale, date: 2025-08-06, container: jar, count: 2, net: 4 oz, from: [two]}
 """
 """Plums by guess, kale by the scale, some of each in packs, in bulk and still waiting."""
@@ -154,7 +155,8 @@ def test_an_estimated_weight_is_an_estimate_in_the_next_season_too(tmp_path: Pat
                        strict=True)),
         }  # fmt: skip
         assert {key: bool(mark) for key, mark in marks.items()} == {
-            "plums": True, "greens": False, "P": True, "Q": False, "plum-halves": True, "kale": False,
+            "plums": True, "greens": False, "P": True, "Q": False,
+            "plum-halves": True, "kale": False,
         }  # fmt: skip
         bases = Bases(numbers)
         bulk = dict(zip(numbers.cells["products"]["key"], range(9), strict=False))
