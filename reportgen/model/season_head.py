@@ -16,6 +16,8 @@ KEYS = ("season", "currency", "locale", "timezone", "units", "as_of")
 """The keys of ``season.yaml`` that are no tables."""
 
 WEIGHTS = ("g", "kg", "oz", "lb")
+_ALMOST_A_CODE = 4
+"""Letters of a slip of a code, at most."""
 
 
 @dataclass
@@ -56,13 +58,14 @@ def read_head(node: Node | None, file: str, problems: list[Problem]) -> SeasonHe
     elif currency:
         value_node = held.get("currency")
         assert value_node is not None
-        match = near(currency, sorted(CURRENCIES))
+        # A whole word is like some code by chance alone: dollars are no ARS.
+        match = near(currency, sorted(CURRENCIES)) if len(currency) <= _ALMOST_A_CODE else ""
         problems.append(
             Problem(
                 value_node.place,
                 f"'{short(currency)}' is no currency code",
                 "three capitals of ISO 4217, as USD or EUR",
-                f"did you mean {match}?" if match else "write the code",
+                f"did you mean {match}?" if match else "write the code of yours",
             )
         )
     if head.currency == "USD":

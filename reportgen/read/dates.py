@@ -80,6 +80,11 @@ def _refusal(text: str, expected: str, clock: bool) -> Refusal:
             expected,
             "write the year, the month and the day, in this order",
         )
+    if clock and re.fullmatch(r"\d{1,2}", text):
+        do = (
+            f"write {text}:00, {text} am or {text} pm, after the day where the file's name has none"
+        )
+        return Refusal(f"'{shown}' does not say which hour of the day", expected, do)
     if clock and _CLOCK.fullmatch(text):
         return Refusal(f"'{shown}' is a time without a day", expected, "write the day before it")
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}.+", text):

@@ -246,7 +246,9 @@ def count(text: str, words: tuple[str, ...] = ()) -> float:
         raise Refusal(
             f"'{short(word)}' is not wanted after the number",
             expected + (f"; the word may be {one_of(words)}" if words else ""),
-            f"write {match.group()} {hint}".rstrip(),
+            f"write {match.group()} {words[0]}, if that is what is counted"
+            if words and not hint
+            else f"write {match.group()} {hint}".rstrip(),
         )
     above, below = ratio(match.group())
     if above % below:
