@@ -37,7 +37,7 @@ _CARD = (
 _GRIDS = {
     "eat": (
         "eat_first",
-        ("what", "container", "net", "on_hand", "best_by", "days_left", "best_by_basis",
+        ("what", "best_by", "on_hand", "container", "net", "days_left", "best_by_basis",
          "pack_dryness"),
     ),
     "cost": ("products", names(*PARTS)),
@@ -125,7 +125,7 @@ def season_page(gather: Gather) -> SeasonPage:
     tables = {name: _grid(gather, name) for name in _GRIDS}
     days = rows_of(gather, "markets")
     sells = _sells(gather)
-    grids = [each for each in tables.values() if each.rows]
+    grids = [each for each in tables.values() if each.rows and (sells or each.id != "prices")]
     ahead = [each for each in grids if each.id == "eat" and not sells]
     pictures = (against_shops(gather, products), made_of(gather, products)) if products else ()
     return SeasonPage(

@@ -31,6 +31,7 @@ def test_who_sells_nothing_reads_first_what_to_eat(tmp_path: Path) -> None:
         assert re.findall('<li><a href="#(eat|glance)"', text) == sections
         # Of sales it speaks where something is sold.
         assert ("season.revenue/" in text) == (name == "sold")
+        assert ('<section id="prices"' in text) == (name == "sold")
 
 
 def test_without_a_name_it_is_the_folders(tmp_path: Path) -> None:

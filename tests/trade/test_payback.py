@@ -54,8 +54,8 @@ def test_by_what_shops_ask() -> None:
     assert [found("loads", "saving", key) for key in ("1/a", "2/b")] == pytest.approx([10, 10])
     assert of(found, "saved", "runs_this_season", "saving_per_run") == pytest.approx([20, 2, 10])
     # 600 / 10 = 60 runs, 12 of which are done; 48 at 73 a year are 240 days.
-    names = ("payback_runs", "runs_done", "payback_left", "payback_time")
-    assert of(found, *names) == pytest.approx([60, 12, 48, 240 * 24])
+    names = ("payback_runs", "runs_done", "payback_left", "runs_to_go", "payback_time")
+    assert of(found, *names) == pytest.approx([60, 12, 48, 48, 240 * 24])
     # The last run ended at DAY + 2 and 36 h.
     assert found("season", "last_end") == DAY + 3.5
     assert of(found, "payback_date") == pytest.approx([DAY + 3.5 + 240])
@@ -151,6 +151,9 @@ def test_what_earlier_seasons_saved_counts_as_written() -> None:
     names = ("price_left", "left_by_money", "left_by_runs", "payback_left", "payback_time")
     assert of(found, *names) == pytest.approx([200, 20, 48, 20, 100 * 24])
     assert of(found, "payback_before") == ["at what they saved"]
+    # Half a run more is a whole one to go.
+    found = figures(dryers=[BARN | {"saved_before": 375.0}])
+    assert of(found, "payback_left", "runs_to_go") == pytest.approx([20.5, 21])
     assert of(figures(), "payback_before") == ["as if each had saved as much"]
     # What has reached the price is paid for, whatever a run saves now.
     loss = [{"key": "o", "product": "food", "net": 1.0, "price": 8.0}]

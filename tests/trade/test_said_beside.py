@@ -56,7 +56,7 @@ def test_payback_is_said_of_every_dryer_that_has_a_price(full: Read) -> None:
     for key, left, said in zip(
         dryers["key"], dryers["payback_left"], dryers["payback_said"], strict=True
     ):
-        assert said == f"{key}: paid for after {ceil(left)} more runs"
+        assert said == f"{key}: paid for after about {ceil(left)} more runs"
     paid = Figures(**tables(dryers={"saved_before": 100.0}))
     assert paid("dryers", "payback_said") == "dryer: already paid for"
     assert Figures(**tables(dryers={"price": None}))("dryers", "payback_said") is None
