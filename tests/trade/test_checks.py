@@ -164,7 +164,7 @@ CASES: dict[str, tuple[dict[str, Any], dict[str, Any]]] = {
     ),
     # 2 % are forgiven, for what clings to trays and for small scales: 1.3 × 1.02 = 1.326.
     "products-packed-above-dried": ({"packs": {"net": 0.34}}, {"packs": {"net": 0.33}}),
-    # 8 of 85 % water hold 1.2 of solids: packs of less do not tell the dry weight that nobody wrote.
+    # 8 of 85 % water hold 1.2 of solids: packs of less do not tell its dry weight.
     "products-packed-unweighed": (
         {"loads": UNWEIGHED, "packs": {"net": 0.29}}, {"loads": UNWEIGHED, "packs": {"net": 0.31}},
     ),
