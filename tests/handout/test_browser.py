@@ -19,11 +19,11 @@ from reportgen.handout.locale_format import LocaleFormat
 from reportgen.units import MONEY
 
 HANDOUTS = {
-    "page of windrow-lane": lambda: page("windrow-lane"),
+    "page of nine-gates": lambda: page("nine-gates"),
     "page of colline": lambda: page("colline", "fr-FR"),
     "page of nothing": lambda: page("empty"),
     "page of hostile texts": lambda: page("hostile"),
-    "price list of windrow-lane": lambda: prices("windrow-lane"),
+    "price list of nine-gates": lambda: prices("nine-gates"),
 }
 
 
