@@ -22,7 +22,9 @@ PRICING = Sheet(
             prices,
             (
                 Group("Write down", ("product", "container", "net")),
-                Group("Packs", ("packed", "on_hand", "doubtful", "past_best_by", "running_each", "full_each")),
+                Group("Packs", (
+                    "packed", "on_hand", "doubtful", "past_best_by", "running_each", "full_each",
+                )),
                 Group("Price", ("price_floor", "price_asked", "margin_kept", "markup")),
                 Group("Against shops", ("retail_equivalent", "price_to_retail")),
                 Group("We ask", (

@@ -161,7 +161,8 @@ def test_a_sale_of_that_day_through_its_channel_is_doubted(tmp_path: Path) -> No
 
 def test_what_to_take_next_time(tmp_path: Path) -> None:
     """Three of six sold, then both that were taken: five of eight; at 24 each leaves 17.32."""
-    second = """  - {id: later, date: 2025-06-14, channel: stall, took: {P: 2}, takings: {cash: 48 USD}}
+    second = """  - {id: later, date: 2025-06-14, channel: stall, took: {P: 2},
+     takings: {cash: 48 USD}}
 """
     found = made(tmp_path, MARKET + second + ASKED)
     row = ("prices", "turnip-cubes/tin/4")

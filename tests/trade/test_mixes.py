@@ -152,8 +152,8 @@ def test_of_what_is_only_mixed_the_season_says_what_its_mixes_cost(tmp_path: Pat
 def test_a_size_of_a_mix_that_is_not_packed_is_priced_from_the_mixes_and_the_container(
     tmp_path: Path,
 ) -> None:
-    second = """  - {id: again, product: trail, date: 2025-09-25, from: [{product: turnip-cubes, weight: 4 oz}],
-     out: 3 oz, labor: 6 min}
+    second = """  - {id: again, product: trail, date: 2025-09-25, out: 3 oz, labor: 6 min,
+     from: [{product: turnip-cubes, weight: 4 oz}]}
 """
     asked = "asked: [{product: trail, container: tin, net: 6 oz, price: 14 USD}]\n"
     found = made(tmp_path, BASE + MIX + second + PACKS + asked)
