@@ -1,9 +1,10 @@
 """A price list to hang up, and a ticket for each size on the shelf, with price and unit price.
 
 Unit prices: Directive 98/6/EC, article 2 (b), read in a quotation: the final price, value-added tax
-and all other taxes in it, for one kilogram, or another single quantity that is customary. ISO
-21041:2018 and the Uniform Unit Pricing Regulation (NIST Handbook 130): located, not read. Which
-unit a place asks for is for whoever prints to say.
+and all other taxes in it, for one kilogram, or another single quantity that is customary. Uniform
+Unit Pricing Regulation (NIST Handbook 130, 2014), section 2 (a), read in a quotation: for what is
+sold by weight the kilogram or 100 g, or the pound or ounce, the same for all sizes of a commodity.
+ISO 21041:2018: located, not read. Which unit a place asks for is for whoever prints to say.
 """
 
 from __future__ import annotations

@@ -12,11 +12,14 @@ from lxml import html
 from trade.small import HEAD, RECIPES
 
 from reportgen.cli import app
+from reportgen.labels import tickets
 
 # One avoirdupois ounce is 28.349523125 g and a pound 16 ounces (NIST Handbook 44, Appendix C; from
 # memory). A unit price is the final price, all taxes in it, for one kilogram or another single
-# quantity that is customary: Directive 98/6/EC, article 2 (b), read in a quotation. ISO 21041 and
-# the Uniform Unit Pricing Regulation of NIST Handbook 130 are about the same (located, not read).
+# quantity that is customary: Directive 98/6/EC, article 2 (b), read in a quotation. Uniform Unit
+# Pricing Regulation, NIST Handbook 130 (2014), section 2 (a), read in a quotation: by weight it is
+# per kilogram or 100 g, or per pound or ounce. ISO 21041 is located, not read.
+BY_WEIGHT = {"kg", "100g", "lb", "oz"}
 OUNCE = Fraction("28.349523125")
 BATCH = """
 channels: {cafe: {discount: 25 %, tax: 10 %}}
@@ -71,6 +74,11 @@ def test_the_unit_price_is_price_over_net_quantity(
     said = re.fullmatch(r"\$([\d.]+) per (.+)", by_unit)
     assert said is not None and said[2].replace(" ", "") == unit
     assert float(said[1]) == pytest.approx(float(Fraction("11.5") / 4 * ounces), abs=0.005)
+
+
+def test_the_units_are_those_of_the_uniform_regulation(tmp_path: Path) -> None:
+    assert {*tickets.UNITS} == BY_WEIGHT
+    assert run(tmp_path, "--unit", "stone").exit_code == 2
 
 
 def test_a_channel_has_its_discount_and_says_its_tax(tmp_path: Path) -> None:
