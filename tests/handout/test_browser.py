@@ -67,7 +67,7 @@ def test_on_a_phone_a_table_that_goes_on_says_so(chromium: Browser, handout: Pat
         assert silent == [], width
         squeezed = chromium.ask(
             """[...document.querySelectorAll('p, h1, h2, h3, li, caption, td, th')].filter(each =>
-              each.offsetHeight > 0 && each.textContent.trim().length > 8 && each.clientWidth < 40
+              each.clientWidth > 2 && each.clientWidth < 40 && each.textContent.trim().length > 8
             ).map(each => each.tagName + ' ' + each.textContent.trim().slice(0, 20))"""
         )
         assert squeezed == [], "a letter or two to the line"

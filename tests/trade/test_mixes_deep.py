@@ -70,7 +70,9 @@ def test_a_part_not_shown_to_be_dry_makes_a_mix_not_shown(tmp_path: Path) -> Non
 
 def test_a_part_without_a_count_is_one_pack(tmp_path: Path) -> None:
     found = made(tmp_path, BASE + MIX.replace("{pack: P, count: 2}", "{pack: P}") + PACKS)
-    assert found.of("mix_parts", "part-3", "weight_in", "running_cost") == near([2, 3.6])
+    names = ("weight_in", "running_cost", "full_cost")
+    assert found.of("mix_parts", "part-3", *names) == near([2, 3.6, 5])
+    assert found("bought_parts", "days_left", "bought-1") == 61, "from December 1 to January 31"
     assert found.of("packs", "P", "opened", "on_hand") == [1, 3]
 
 
