@@ -106,3 +106,17 @@ def test_a_bare_season_has_none_of_it(tmp_path: Path) -> None:
     found = season(tmp_path, BASE)
     assert found("products", "running_mixed", "beet-cubes") is None
     assert found("products", "only_mixed", "beet-cubes") is False
+
+
+def test_a_count_left_blank_in_a_row_is_one() -> None:
+    """As in a row typed into a sheet: files are read with the count filled in."""
+    pack = {"product": "food", "container": "tin", "net": 2.0, "carried_running": 3.0,
+            "carried_full": 4.0}  # fmt: skip
+    found = Bare(
+        "lb", "oz", products=[{"key": "food"}], containers=[{"key": "tin"}],
+        packs=[{"key": "P", "count": 5, **pack}], mixes=[{"key": "mix", "product": "food"}],
+        mix_parts=[{"into": "mix", "pack": "P"}],
+    )  # fmt: skip
+    names = ("weight_in", "opened", "own_full", "full_cost")
+    assert [found("mix_parts", name) for name in names] == [2, 1, 4, 4]
+    assert found("packs", "opened") == 1
