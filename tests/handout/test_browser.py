@@ -19,7 +19,7 @@ from reportgen.handout.locale_format import LocaleFormat
 from reportgen.units import MONEY
 
 HANDOUTS = {
-    "page of nine-gates": lambda: page("nine-gates"),
+    "page of kitchen": lambda: page("kitchen"),
     "page of colline": lambda: page("colline", "fr-FR"),
     "page of nothing": lambda: page("empty"),
     "page of hostile texts": lambda: page("hostile"),
