@@ -19,6 +19,7 @@ from reportgen.edits.apply import Taken, apply
 from reportgen.edits.differences import Change, Difference
 from reportgen.edits.effects import Effect, effects
 from reportgen.edits.remarks import remarks, written
+from reportgen.edits.typed_over import beside
 from reportgen.model.season import Season
 from reportgen.read.folder import find, listed
 from reportgen.read.problem import Problem, Refusal
@@ -124,7 +125,9 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
         return Edits(season, seen[0], memory, seen[1], {}, seen[2], book=seen[3])
     found = sides.compare(book, memory, season, BOOK.tables, words, choice.computed)
     del book  # its cells take more than all the rest
-    found.changes = [_beside(numbers, found, each) for each in found.changes]
+    found.changes = [
+        beside(numbers, found.at.get((each.table, each.row)), each) for each in found.changes
+    ]
     read = files_of(place)
     texts = {name: data.decode("utf-8") for name, data in read.items()}
     chosen = [each for each in found.changes if choice.takes(each)]
@@ -145,14 +148,6 @@ def left_behind(workbook: Path, made: Edits, anew: bytes) -> list[tuple[str, str
         path = Path(beside) / "anew.xlsx"
         path.write_bytes(anew)
         return remarks(found, made.memory, reading.read(path, notes=True))
-
-
-def _beside(numbers: Numbers, found: Difference, change: Change) -> Change:
-    """Beside what a formula was typed over with, what it gives as the files are now."""
-    at = found.at.get((change.table, change.row))
-    if change.kind != "overwritten" or at is None:
-        return change
-    return replace(change, now=numbers.value(change.table, change.field, at))
 
 
 def words_of(season: Season) -> dict[str, str]:
