@@ -141,13 +141,13 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
 
 
 def left_behind(workbook: Path, made: Edits, anew: bytes) -> list[tuple[str, str]]:
-    """Texts, comments and values over formulas in a workbook that cannot be taken home, each with
-    its cell: the workbook that is built ``anew`` from the same files has none of them."""
+    """Texts and comments in a workbook that cannot be taken home, each with its cell: the workbook
+    that is built ``anew`` from the same files has none of them."""
     found = written(reading.read(workbook, notes=True), made.memory)
     with tempfile.TemporaryDirectory(prefix="reportgen-") as beside:
         path = Path(beside) / "anew.xlsx"
         path.write_bytes(anew)
-        return remarks(found, made.memory, reading.read(path, notes=True))
+        return remarks(found, reading.read(path, notes=True))
 
 
 def words_of(season: Season) -> dict[str, str]:

@@ -30,6 +30,8 @@ _HEADINGS: dict[Kind, str] = {
     "conflict": "Changed on both sides", "refused": "Cannot be taken",
     "overwritten": "Formulas typed over: never taken", "home": "Already in the files",
 }  # fmt: skip
+_MOST_TYPED_OVER = 50
+"""Formulas typed over that are told one by one: of a sheet pasted as values there are thousands."""
 
 
 @click.command(short_help="Say what was changed in a workbook.")
@@ -177,7 +179,10 @@ def _said(made: Edits, season: str, workbook: str) -> list[str]:
         found = made.difference.of(kind)
         if not found:
             continue
-        said += [f"{heading}:", *(f"  {_line(made, each)}" for each in found)]
+        shown = found[:_MOST_TYPED_OVER] if kind == "overwritten" else found
+        said += [f"{heading}:", *(f"  {_line(made, each)}" for each in shown)]
+        if len(shown) < len(found):
+            said.append(f"  and {len(found) - len(shown):,} more, which --json tells")
     said += [f"  {_line(made, each)}" for each in refusals(made)]
     if made.effects:
         said += ["What it does:", *(f"  {_effect(made, each)}" for each in made.effects)]
@@ -213,7 +218,9 @@ def _line(made: Edits, change: Change) -> str:
         case "refused":
             return ": ".join(part for part in (place, name, change.why) if part)
         case "overwritten":
-            return f"{place}: {name}: {edited} stands there now; the formula gives {now}"
+            name = f"{name}: " if name else ""
+            gives = "" if change.now is None else f"; the formula gives {now}"
+            return f"{place}: {name}{edited} stands there now{gives}"
         case "conflict" if change.field:
             files = f"in the files {change.why}" if change.why else f"{now} in the files now"
             return f"{place}: {name}: {built} as built, {edited} in the workbook, {files}{at}"
@@ -232,6 +239,8 @@ def _record(made: Edits, change: Change) -> str:
 
 def _field(made: Edits, change: Change) -> str:
     table = made.tables.get(change.table)
+    if table is not None and change.field in table.definitions:
+        return table.definitions[change.field].label
     found = table.inputs.get(change.field) if table is not None else None
     named = found.head if found is not None and found.head else change.field.replace("_", " ")
     return "id" if change.field == "key" else named

@@ -237,8 +237,8 @@ def _memory(texts: list[str]) -> Memory:
         for head, end, table, labels, rows, closing in live[1]
     ]
     memory.lone = [
-        Lone(*map(str, said), value=_value(value[0]) if value else None)
-        for *said, value in ([*each[:4], each[4:]] for each in live[2])
+        Lone(str(cell), str(table), str(row), str(name), *map(_value, value))
+        for cell, table, row, name, *value in live[2]
     ]
     for line in lines[1:]:
         table, number, key, file, at, inputs = json.loads(line)

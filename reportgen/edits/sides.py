@@ -157,9 +157,9 @@ class _Comparison(DaysWork):
     ) -> Typed | None:  # fmt: skip
         """What was typed into a cell; nothing where it is as it was built: whatever it then holds,
         nobody typed it."""
-        if cell is not None and not cell.formula and cell.shown == "number":
-            if same(cell.value, was) and not cell.error:
-                return None
+        plain = cell is not None and cell.shown == "number" and not (cell.formula or cell.error)
+        if cell is not None and plain and same(cell.value, was):
+            return None
         return self.read(table, row, name, cell, sheet, place)
 
     def _three(

@@ -116,16 +116,16 @@ def beside(numbers: Numbers, at: int | None, change: Change) -> Change:
         at = 0
     if at is None and change.row in cells.get(KEY, ()):
         at = list(cells[KEY]).index(change.row)
-    return change if at is None else replace(change, now=numbers.value(table.name, change.field, at))
+    return (
+        change if at is None else replace(change, now=numbers.value(table.name, change.field, at))
+    )
 
 
 def _holds(cell: Cell | None) -> bool:
     return cell is not None and not cell.formula and cell.value not in (None, "")
 
 
-def _told(
-    table: str, key: str, name: str, at: tuple[str, int, int], cell: Cell | None
-) -> Change:
+def _told(table: str, key: str, name: str, at: tuple[str, int, int], cell: Cell | None) -> Change:
     place = place_of(*at).rpartition("!")[2]
     return Change("overwritten", table, key, name, at[0], place,
                   edited=None if cell is None else cell.value)  # fmt: skip

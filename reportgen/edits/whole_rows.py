@@ -10,9 +10,9 @@ from reportgen.edits.found import FoundRow, FoundTable
 from reportgen.edits.memory import UNWRITTEN, Built, Memory
 from reportgen.edits.present import Present, same, written
 from reportgen.edits.typed import Reader, Typed
+from reportgen.edits.typed_over import TypedOver
 from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
-from reportgen.edits.typed_over import TypedOver
 from reportgen.read import ids
 from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Cell, Workbook
