@@ -107,6 +107,8 @@ def take(
     safely.write_all(folder, made.taken.texts, made.read)
     files = counted(len(made.taken.texts), "file")
     click.echo(f"\n{counted(len(made.taken.done), 'change')} taken into {files}.")
+    if any(name in made.read for name in made.taken.texts):
+        click.echo("To go back: until the next take, each file as it was is kept as NAME.before.")
     _left_alone(made, removals)
 
 
@@ -195,8 +197,9 @@ def _said(made: Edits, season: str, workbook: str) -> list[str]:
         said.append("A costing sheet is only compared: write what is to count into the files.")
     elif open_ and not _stops(made):
         both = made.difference.of("conflict")
-        how = " --theirs, where the workbook is to count;" if both else ""
-        else_ = " else change the files, or the workbook" if both else ""
+        settled = any(not each.why for each in both)
+        how = " --theirs, where the workbook is to count;" if settled else ""
+        else_ = " else change the files, or the workbook" if settled else ""
         gone = " --removals" if made.difference.of("removed") else ""
         said.append(
             f"To write it into the files: reportgen take {season} {workbook}{gone}{how}{else_}"

@@ -72,7 +72,9 @@ class _Application:
                     continue
             at = self.difference.at.get((change.table, change.row))
             if at is None or change.field in ("", KEY):
-                self._refuse(change, "the record is not in the season any more; add it anew")
+                self._refuse(
+                    change, change.why or "the record is not in the season any more; add it anew"
+                )
             elif change.table == METERED:
                 self._metered(change, at, values)
             else:

@@ -18,6 +18,11 @@ from reportgen.model.season import Rows, Season, Value
 from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Cell, Workbook
 
+_NO_ENTRY = (
+    "its entry is gone, or is written otherwise: write there what is to count and set the cell "
+    "back, or take the other cells by --only"
+)
+
 
 def compare(
     workbook: Workbook, memory: Memory, season: Season, tables: Mapping[str, Table],
@@ -182,7 +187,7 @@ class _Comparison(DaysWork):
         elif not same(now, was):
             kind = "conflict"
         file, line = self._written_at(rows, name, at, built)
-        why = "its entry is gone, or is written otherwise" if at is None else ""
+        why = _NO_ENTRY if at is None else ""
         self.found.changes.append(
             Change(kind, table, built.key, name, sheet, place.rpartition("!")[2], file, line,
                    was, typed.value, now, about, why=why)

@@ -1,0 +1,58 @@
+"""Records without an id, known by their file and their text."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from edits.desk import LIST_FILE, desk
+
+pytestmark = pytest.mark.slow
+
+EARLIER = """\
+uses:
+  - {date: 2025-08-02, product: pear-slices, weight: 0.5 oz, for: crumbs}
+  - {date: 2025-09-20, pack: P-1, count: 1, for: stall}
+"""
+
+
+def test_a_file_that_is_new_since_shifts_no_use_and_no_count(tmp_path: Path) -> None:
+    """It is read before the others, so that each row of theirs has another number; one of its uses
+    has the text of one that was there."""
+    at = desk(tmp_path)
+    at.type({
+        at.at.cell("uses", 1, "purpose"): "gift",
+        at.at.cell("uses", 2, "weight"): 1.75,
+        at.at.cell("counts", 1, "counted"): 2.0,
+    })  # fmt: skip
+    new = at.folder / "batches" / "2025-08-01.yaml"
+    new.write_text(EARLIER + "counts:\n  - {date: 2025-09-12, pack: P-1, counted: 4}\n", "utf-8")
+    before = at.texts()
+    assert sorted(at.kinds()) == ["change"] * 3
+    done = at.run("take")
+    assert done.exit_code == 0, done.output
+    wanted = (
+        before[LIST_FILE]
+        .replace("count: 1, for: stall}     # the first", "count: 1, for: gift}     # the first")
+        .replace("weight: 1.5 oz", "weight: 1.75 oz")
+        .replace("counted: 3}", "counted: 2}")
+    )
+    assert at.texts() == {**before, LIST_FILE: wanted}
+    assert set(at.kinds()) == {"home"}
+    assert "kept as NAME.before" in done.stdout
+    assert (at.folder / f"{LIST_FILE}.before").read_text("utf-8") == before[LIST_FILE]
+
+
+def test_one_that_is_written_otherwise_by_now_says_what_to_do(tmp_path: Path) -> None:
+    at = desk(tmp_path)
+    cell = at.at.cell("uses", 2, "weight")
+    at.type({cell: 1.75})
+    at.write(LIST_FILE, "weight: 1.5 oz", "weight: 2 oz")
+    for options in ((), ("--theirs",)):
+        done = at.run("take", *options)
+        assert done.exit_code == 1
+        said = " ".join(done.stderr.split())
+        assert "!".join(cell) in said and LIST_FILE in said
+        assert "write there what is to count and set the cell back" in said
+        assert "--theirs" not in said
