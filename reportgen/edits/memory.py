@@ -256,10 +256,11 @@ def _memory(texts: list[str]) -> Memory:
 def _formulas(
     labels: Sequence[Sequence[str]], rows: Sequence[int], closing: Sequence[int]
 ) -> Formulas:
+    whole = range(len(labels))
     return Formulas(
         [(str(name), str(label)) for name, label in labels],
-        [int(at) for at in rows],
-        [int(at) for at in closing],
+        [whole[at] for at in rows],
+        [whole[at] for at in closing],
     )
 
 

@@ -39,7 +39,7 @@ class TypedOver:
         formulas = self._memory.formulas[found.table]
         live = self._live(formulas.rows, formulas, found.shown)
         records = {each.row for each in found.rows if each.number is not None}
-        for row in range(found.head + 2, found.end):
+        for row in found.sheet.rows(found.head + 2, found.end):
             if row not in records:
                 key = found.sheet.text(row, found.columns[KEY]) if KEY in found.columns else ""
                 yield from self._row(found.table, found.sheet, row, key, live, emptied=False)
@@ -54,7 +54,7 @@ class TypedOver:
         columns = columns_at(sheet, head[1], formulas.labels)
         live = self._live(formulas.rows, formulas, columns)
         keys = [c for (name, _), c in zip(formulas.labels, columns, strict=True) if name == KEY]
-        for row in range(head[1] + 2, end[1]):
+        for row in sheet.rows(head[1] + 2, end[1]):
             cells = [sheet.cell(row, column) for _, column in live]
             kept = [cell for cell in cells if cell is not None and cell.formula]
             if kept or sum(_holds(cell) for cell in cells) * 2 > len(cells):

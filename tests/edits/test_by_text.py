@@ -22,7 +22,7 @@ def test_a_file_that_is_new_since_shifts_no_use_and_no_count(tmp_path: Path) -> 
     has the text of one that was there."""
     at = desk(tmp_path)
     at.type({
-        at.at.cell("uses", 1, "purpose"): "gift",
+        at.at.cell("uses", 1, "purpose"): "co-op",
         at.at.cell("uses", 2, "weight"): 1.75,
         at.at.cell("counts", 1, "counted"): 2.0,
     })  # fmt: skip
@@ -34,7 +34,7 @@ def test_a_file_that_is_new_since_shifts_no_use_and_no_count(tmp_path: Path) -> 
     assert done.exit_code == 0, done.output
     wanted = (
         before[LIST_FILE]
-        .replace("count: 1, for: stall}     # the first", "count: 1, for: gift}     # the first")
+        .replace("count: 1, for: stall}     # the first", "count: 1, for: co-op}     # the first")
         .replace("weight: 1.5 oz", "weight: 1.75 oz")
         .replace("counted: 3}", "counted: 2}")
     )
