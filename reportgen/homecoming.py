@@ -6,6 +6,7 @@ import shutil
 import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from difflib import SequenceMatcher
 from pathlib import Path
 
 from reportgen import program
@@ -197,16 +198,29 @@ def read_with(
         return done.numbers, errors
 
 
+def _line_then(made: Edits, file: str, line: int) -> int:
+    """Where a line of a file's new text stood in the file as it is."""
+    texts = made.read.get(file, b"").decode("utf-8"), made.taken.texts.get(file, "")
+    old, new = (text.splitlines() for text in texts)
+    for _, first, end, at, beyond in SequenceMatcher(None, old, new, False).get_opcodes():
+        if at < line <= beyond:
+            return min(first + line - at, max(end, first))
+    return line
+
+
 def refusals(made: Edits) -> list[Change]:
     """What cannot be written, and what the season would be refused for, each with its cell: that
-    of the change that stands in the line that is refused."""
+    of the change that stands in the line that is refused, or next to it."""
     found = [replace(each, kind="refused", why=why) for each, why in made.taken.refused]
-    by_line = {(each.file, each.line): each for each in made.taken.done if each.line}
-    by_line |= made.taken.lines
     for problem in made.problems:
-        change = by_line.get((problem.place.file, problem.place.line))
+        file, line = problem.place.file, problem.place.line
+        change = made.taken.lines.get((file, line))
+        near = [each for each in made.taken.done if each.file == file and each.line]
+        if change is None and near:
+            then = _line_then(made, file, line)
+            change = min(near, key=lambda each: abs(each.line - then))
         if change is None:
-            change = Change("refused", "", "", "", "", "", problem.place.file, problem.place.line)
+            change = Change("refused", "", "", "", "", "", file, line)
         why = f"{problem.what}; expected {problem.expected}; {problem.do}"
         found.append(replace(change, kind="refused", why=why))
     return found

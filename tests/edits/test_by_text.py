@@ -56,3 +56,14 @@ def test_one_that_is_written_otherwise_by_now_says_what_to_do(tmp_path: Path) ->
         assert "!".join(cell) in said and LIST_FILE in said
         assert "write there what is to count and set the cell back" in said
         assert "--theirs" not in said
+
+
+def test_what_the_season_refuses_is_told_by_cell_where_lines_have_moved(tmp_path: Path) -> None:
+    at = desk(tmp_path)
+    cell = at.at.cell("uses", 2, "count")
+    at.type({at.at.cell("runs", "run-1", "labor"): 0.5, cell: 2.0})
+    refused = [each for each in at.compare(exit_code=1) if each["kind"] == "refused"]
+    assert [(each["sheet"], each["cell"]) for each in refused] == [cell]
+    said = at.run("take").stderr
+    assert f"Cannot be taken:\n  {'!'.join(cell)}: use 2025-09-21" in said
+    assert at.run("take", "--only", "!".join(at.at.cell("runs", "run-1", "labor"))).exit_code == 0
