@@ -118,7 +118,9 @@ def _shown(made: Edits, change: Change, value: Value) -> str:
 
 
 def _is_day(table: Table, name: str) -> bool:
-    return bool(name) and table.kind_of(name).type == "date"
+    # A column that only finds another row has no kind.
+    known = name in table.inputs or name in table.definitions
+    return known and table.kind_of(name).type == "date"
 
 
 def _effect(made: Edits, effect: object) -> str:

@@ -54,6 +54,7 @@ def test_every_formula_of_every_sheet(at: Desk) -> None:
     at.type(contents)
     assert told(at) == set(every)
     assert len(every) > 10_000
+    assert f"and {len(every) - 50:,} more" in at.run("compare").stdout
 
 
 def test_some_of_each_sheet_where_rows_and_sheets_were_moved(at: Desk, tmp_path: Path) -> None:
