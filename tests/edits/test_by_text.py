@@ -22,7 +22,7 @@ def test_a_file_that_is_new_since_shifts_no_use_and_no_count(tmp_path: Path) -> 
     has the text of one that was there."""
     at = desk(tmp_path)
     at.type({
-        at.at.cell("uses", 1, "purpose"): "co-op",
+        at.at.cell("uses", 1, "channel"): "co-op",
         at.at.cell("uses", 2, "weight"): 1.75,
         at.at.cell("counts", 1, "counted"): 2.0,
     })  # fmt: skip
@@ -67,3 +67,19 @@ def test_what_the_season_refuses_is_told_by_cell_where_lines_have_moved(tmp_path
     said = at.run("take").stderr
     assert f"Cannot be taken:\n  {'!'.join(cell)}: use 2025-09-21" in said
     assert at.run("take", "--only", "!".join(at.at.cell("runs", "run-1", "labor"))).exit_code == 0
+
+
+def test_a_use_for_two_things_is_refused(tmp_path: Path) -> None:
+    """It was sold at the stall; somebody types that it was a gift, and leaves the stall."""
+    at = desk(tmp_path)
+    cell = at.at.cell("uses", 1, "purpose")
+    at.type({cell: "gift"})
+    done = at.run("take")
+    assert done.exit_code == 1
+    assert (
+        f"{'!'.join(cell)}: use 2025-09-20, P-1, stall: purpose: 'stall' stands in" in done.stderr
+    )
+    at.type({at.at.cell("uses", 1, "channel"): None})
+    assert at.run("take").exit_code == 0
+    assert "count: 1, for: gift}" in at.texts()[LIST_FILE]
+    assert set(at.kinds()) == {"home"}
