@@ -18,6 +18,7 @@ from reportgen.model.catalogue import Catalogue
 from reportgen.model.catalogue import catalogue as every_recipe
 from reportgen.model.season import Origin, Season
 from reportgen.read.problem import Place, Problem
+from reportgen.read.uncollected import uncollected
 from reportgen.sheets.all import MARKED, SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
@@ -108,10 +109,11 @@ def written(
     if remembered is not None:
         memory = partial(page_of, remembered, said.say, input_names(numbers))
         shown = contents(sheets, numbers, remembered.marked, memory)
-    book = compose(shown, numbers, title, language, paper, said.say)
-    book.properties[seal.PROPERTY] = seal.BLANK
-    progress("writing")
-    return render(book)
+    with uncollected():
+        book = compose(shown, numbers, title, language, paper, said.say)
+        book.properties[seal.PROPERTY] = seal.BLANK
+        progress("writing")
+        return render(book)
 
 
 def comparison(numbers: Numbers, first: Season, progress: Progress = quiet) -> bytes:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import os
 
+import garbage
 import hypothesis
 import pytest
 from engines.reach import needs_engine
+
+garbage.seldom()
 
 # As for users, who have no lxml: with it openpyxl writes the same XML in other bytes.
 os.environ["OPENPYXL_LXML"] = "False"
@@ -24,15 +27,19 @@ hypothesis.settings.register_profile(
 )
 hypothesis.settings.load_profile("repeatable")
 
+LONGEST = ("workbook", "meta", "edits")
+"""The folders with files that take minutes."""
+
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Mark the tests that need an engine or a browser, and those that neither need one nor are slow
-    (``slow`` is said in the file). Files with any of the former come first: several processes that
-    take a file at a time then end with short ones, and none is left alone with a long one."""
+    (``slow`` is said in the file). Files with any of the former come first, and before them those
+    of LONGEST: several processes that take a file at a time then end with short ones, and none is
+    left alone with a long one."""
     for item in items:
         if isinstance(item, pytest.Function) and needs_engine(item):
             item.add_marker(pytest.mark.engine)
         elif not item.get_closest_marker("slow"):
             item.add_marker(pytest.mark.quick)
     long = {item.path for item in items if not item.get_closest_marker("quick")}
-    items.sort(key=lambda item: item.path not in long)
+    items.sort(key=lambda item: (item.path not in long, item.path.parent.name not in LONGEST))

@@ -275,9 +275,11 @@ class Join(Expr):
 
 def walk(expr: Expr) -> Iterator[Expr]:
     """An expression and all it is made of."""
-    yield expr
-    for part in expr.inner():
-        yield from walk(part)
+    left = [expr]
+    while left:
+        node = left.pop()
+        yield node
+        left += [*node.inner()][::-1]
 
 
 def replace(expr: Expr, change: Callable[[Expr], Expr | None]) -> Expr:

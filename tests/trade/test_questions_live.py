@@ -187,7 +187,7 @@ def test_an_edited_cell_is_a_fresh_calculation_in_both_engines(tmp_path: Path, f
         wrong += [f"ironcalc, {edit}: {each}" for each in places.differing(found, expected[-1])]
         opened.enter({cell: before.cells[table][column][row]})
         paths.append(typed(path, {cell: value}, tmp_path / f"{number}.xlsx"))
-    by_calc = libreoffice.recalculate(paths, tmp_path / "out", plain=True)
+    by_calc = libreoffice.recalculate(paths, tmp_path / "out")
     for edit, edited, there in zip(EDITS, paths, expected, strict=True):
         found = places.read_back(by_calc[edited], grids)
         wrong += [f"LibreOffice, {edit}: {each}" for each in places.differing(found, there)]

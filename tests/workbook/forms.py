@@ -12,8 +12,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
-from engines import sheets_csv
-
 from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Table
@@ -30,7 +28,7 @@ from reportgen.write.workbook import render
 SPARE = 2
 A_SIZE_MORE = 10
 """A new size has a price in each channel."""
-_PLAIN = Style("formula", sheets_csv.DIGITS)
+_PLAIN = Style("formula")
 _CALCULATED = ("key", "input", "given", "formula", "check", "text")
 
 
@@ -62,7 +60,7 @@ COMPACT = (
 
 
 def write(season: Season, numbers: Numbers, path: Path) -> Path:
-    """The season's workbook on two sheets, all cells in one style that shows all digits."""
+    """The season's workbook on two sheets, all cells in one style."""
     book = compose(contents(COMPACT, numbers), numbers, season.name, "en", "a4")
     path.write_bytes(render(Workbook(book.title, book.language, list(map(_bare, book.pages)))))
     return path

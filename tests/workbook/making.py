@@ -10,6 +10,7 @@ from multiprocessing import get_context
 from pathlib import Path
 from typing import TypeVar
 
+import garbage
 from engines import gnumeric, iron, libreoffice
 from engines.cells import Cell, Fault, Place, Value, cells
 from engines.compare import differences, uncached
@@ -56,7 +57,8 @@ class Edited:
 
 def in_processes(work: Callable[[Item], Result], items: Sequence[Item]) -> list[Result]:
     """The results in order; every process imports the tests anew."""
-    with ProcessPoolExecutor(os.cpu_count(), get_context("spawn")) as pool:
+    fresh = get_context("spawn")
+    with ProcessPoolExecutor(os.cpu_count(), fresh, initializer=garbage.seldom) as pool:
         return list(pool.map(work, items, chunksize=5))
 
 

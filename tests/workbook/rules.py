@@ -141,15 +141,17 @@ def cells(path: Path) -> Iterator[Cell]:
         shared = _strings(archive)
         for sheet, part in sheet_parts(archive):
             with archive.open(part) as stream:
-                for _, cell in etree.iterparse(stream, tag=_MAIN + "c"):
-                    yield from _cell(sheet, cell, formats, shared)
-                    cell.clear()
+                for _, row in etree.iterparse(stream, tag=_MAIN + "row"):
+                    for cell in row:
+                        yield from _cell(sheet, cell, formats, shared)
+                    row.clear()
 
 
 def _cell(
     sheet: str, cell: etree._Element, formats: list[str], shared: list[str]
 ) -> Iterator[Cell]:
-    formula, value = cell.findtext(_MAIN + "f"), cell.findtext(_MAIN + "v") or ""
+    held = {each.tag: each.text for each in cell}
+    formula, value = held.get(_MAIN + "f"), held.get(_MAIN + "v") or ""
     kind = cell.get("t", "n")
     if formula is None and not value:
         return

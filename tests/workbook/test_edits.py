@@ -27,7 +27,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> list[tuple[Built, Edited]]
 
 
 def by_calc(paths: list[Path], out: Path, said: list[str], judge: object) -> None:
-    found = libreoffice.recalculate(paths, out, plain=True)
+    found = libreoffice.recalculate(paths, out)
     for number, path in enumerate(paths):
         said += judge(number, found[path])  # type: ignore[operator]
 

@@ -3,8 +3,11 @@ apart; and a row inserted or deleted among them turns the verdict red."""
 
 from __future__ import annotations
 
+import tempfile
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any
 
 import pytest
@@ -17,6 +20,7 @@ from reportgen import program
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.running import Running
 from reportgen.layout.compose import compose
+from reportgen.model.season import Season as ReadSeason
 from reportgen.sheets.all import SHEETS, contents
 from reportgen.trade import BOOK
 from reportgen.write.workbook import render
@@ -50,8 +54,13 @@ packs:
 """Loads of lots and draws on runs whose others stand far above."""
 
 
-def workbook(folder: Path, batch: str = "", many: int = 1) -> tuple[Path, Running]:
+_FOLDER = TemporaryDirectory(prefix="running-")
+
+
+@cache
+def workbook(batch: str = "", many: int = 1) -> tuple[Path, ReadSeason, Running]:
     """A season's workbook in which every total that can is read from a running column."""
+    folder = Path(tempfile.mkdtemp(dir=_FOLDER.name))
     season = large.write(folder / "season", RUNS)
     if batch:
         (season / "batches" / "zz.yaml").write_text(batch, encoding="utf-8")
@@ -62,7 +71,7 @@ def workbook(folder: Path, batch: str = "", many: int = 1) -> tuple[Path, Runnin
     )
     path = folder / "running.xlsx"
     path.write_bytes(render(book))
-    return path, Running(read.numbers, many)
+    return path, read.season, Running(read.numbers, many)
 
 
 ENGINES: dict[str, Callable[[Path, Path], Any]] = {
@@ -75,7 +84,7 @@ ENGINES: dict[str, Callable[[Path, Path], Any]] = {
 @pytest.mark.parametrize("engine", ENGINES)
 @pytest.mark.parametrize("batch", ["", APART], ids=["together", "apart"])
 def test_every_engine_agrees_with_python(tmp_path: Path, engine: str, batch: str) -> None:
-    path, running = workbook(tmp_path, batch)
+    path, _, running = workbook(batch)
     assert {helper.kind for helper in running.helpers.values()} == {
         "rows", "sum", "missing", "count", "own", "apart", "first", "from",
         "was", "before", "moved",
@@ -83,8 +92,8 @@ def test_every_engine_agrees_with_python(tmp_path: Path, engine: str, batch: str
     assert list(map(str, differences(path, ENGINES[engine](path, tmp_path / "out")))) == []
 
 
-def test_rows_that_stand_apart_are_told(tmp_path: Path) -> None:
-    _, running = workbook(tmp_path, APART)
+def test_rows_that_stand_apart_are_told() -> None:
+    _, _, running = workbook(APART)
     places = running.values(running.helpers["lots", "loads_lot_from"])
     # lot-0 and lot-6, to which loads were added far below, and late-1 (the last), between whose
     # loads one of lot-6 stands: two further blocks of lot-0, one of each of the others.
@@ -92,8 +101,8 @@ def test_rows_that_stand_apart_are_told(tmp_path: Path) -> None:
     assert running.closing(running.helpers["loads", "lot_apart"]) == 4
 
 
-def test_a_season_with_few_blocks_has_no_running_columns(tmp_path: Path) -> None:
-    path, running = workbook(tmp_path, many=50)
+def test_a_season_with_few_blocks_has_no_running_columns() -> None:
+    path, _, running = workbook(many=50)
     assert running.helpers == {}
     formulas = [cell.formula for cell in cells(path).values() if cell.formula]
     assert any("SUMPRODUCT" in formula for formula in formulas)
@@ -131,7 +140,7 @@ AGAIN = "Build it again: rows were inserted or deleted"
 def test_a_row_inserted_or_deleted_turns_the_verdict_red(
     tmp_path: Path, change: Callable[[Any, int], None] | None, red: bool
 ) -> None:
-    path, _ = workbook(tmp_path)
+    path, _, _ = workbook()
     found = verdict(path, change, tmp_path)
     assert {engine: told == AGAIN for engine, told in found.items()} == dict.fromkeys(found, red)
 
@@ -160,17 +169,15 @@ def column(path: Path, sheet: str, heading: str) -> list[str]:
 def test_ranks_follow_a_start_that_is_typed_anew(
     tmp_path: Path, typed: dict[int, float | None]
 ) -> None:
-    path, running = workbook(tmp_path)
+    path, season, running = workbook()
     assert ("runs", "began_dryer_moved") in running.helpers
-    read = program.read(tmp_path / "season")
-    assert read.season is not None
-    given = program.inputs(read.season)
+    given = program.inputs(season)
     for row, value in typed.items():
         given["runs"]["started"][row] = value
-    expected = Numbers(BOOK, given, read.season.slots).cells["runs"]["turn"]
-    assert read.numbers is not None
+    expected = Numbers(BOOK, given, season.slots).cells["runs"]["turn"]
     if typed:
-        assert expected != read.numbers.cells["runs"]["turn"]
+        sound = Numbers(BOOK, program.inputs(season), season.slots)
+        assert expected != sound.cells["runs"]["turn"]
     starts, turns = column(path, "Runs", "Started"), column(path, "Runs", "Turn")
     contents = {("Runs", starts[row]): value for row, value in typed.items()}
     opened = iron.Opened(path)

@@ -15,6 +15,7 @@ from engines.cells import Place, Value
 from engines.edit import typed
 from openpyxl import load_workbook
 from openpyxl.utils.cell import coordinate_from_string, get_column_letter, range_boundaries
+from openpyxl.workbook import Workbook
 
 from reportgen.algebra.phrases import raised
 from reportgen.trade import BOOK
@@ -29,10 +30,16 @@ Found = Mapping[Place, Value]
 
 
 @cache
+def opened(kind: str) -> Workbook:
+    """A workbook as one reads it."""
+    return load_workbook(workbook(kind))
+
+
+@cache
 def numeric(kind: str) -> dict[str, tuple[str, str]]:
     """For each range where numbers are typed, its first and its last cell, by ``sheet range``."""
     found = {}
-    for sheet in load_workbook(workbook(kind)):
+    for sheet in opened(kind):
         for each in sheet.data_validations.dataValidation:
             if each.type != "list":
                 left, top, _, bottom = range_boundaries(str(each.sqref))
@@ -44,7 +51,7 @@ def numeric(kind: str) -> dict[str, tuple[str, str]]:
 @cache
 def heads(kind: str, heading: str) -> tuple[int, str]:
     """The row and the column of a heading of the sheet Checks."""
-    for row in load_workbook(workbook(kind))["Checks"].iter_rows():
+    for row in opened(kind)["Checks"].iter_rows():
         for cell in row:
             if cell.value == heading:
                 return cell.row, cell.column_letter
@@ -56,7 +63,7 @@ def told(kind: str, found: Found) -> dict[str, float]:
     top, count = heads(kind, raised(BOOK.definition("typed", "with_text").label))
     first = chr(ord(count) + 1)
     assert BOOK.definition("typed", "where_first").label == "first of them"
-    assert load_workbook(workbook(kind))["Checks"][f"{first}{top}"].value == "First of them"
+    assert opened(kind)["Checks"][f"{first}{top}"].value == "First of them"
     rows = {row for sheet, ref in found if sheet == "Checks" for _, row in [at(ref)] if row > top}
     named = {found.get(("Checks", f"{first}{row}")): row for row in rows}
     return {
@@ -98,7 +105,7 @@ ENGINES = {"LibreOffice": by_calc, "Gnumeric": by_gnumeric, "ironcalc": by_iron}
 
 def test_every_cell_for_a_number_or_day_marks_a_text() -> None:
     marked = asked = 0
-    for sheet in load_workbook(workbook("windrow-lane")):
+    for sheet in opened("windrow-lane"):
         rules = {str(each.sqref): each.rules[0].formula[0] for each in sheet.conditional_formatting}
         for each in sheet.data_validations.dataValidation:
             cells = str(each.sqref)
@@ -140,7 +147,7 @@ def test_one_text_turns_the_verdict_and_is_named_on_the_first_sheet(
     engine: str, tmp_path: Path
 ) -> None:
     """The drive to the orchard, pasted with its unit; the margin, which stands by itself."""
-    book = load_workbook(workbook("windrow-lane"))
+    book = opened("windrow-lane")
     asked = {"Lots": ("travel", "9 mile"), "Rates": ("margin", "35 percent")}
     texts = {
         sheet: (str(each.sqref).partition(":")[0], text)

@@ -112,7 +112,7 @@ def test_libreoffice_and_python_agree_on_every_eighth(made: list[Compared], tmp_
     grids = places.grids(forms.layout(whole), whole)
     some = {each.copy: each for each in made if each.copy}
     assert len(some) >= len(made) // EIGHTH
-    values = libreoffice.recalculate(list(some), tmp_path / "out", plain=True)
+    values = libreoffice.recalculate(list(some), tmp_path / "out")
     said = [
         f"without {each.names}: {wrong}"
         for path, each in some.items()
