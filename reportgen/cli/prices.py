@@ -43,7 +43,8 @@ def prices(
     SEASON is the folder with season.yaml, or a single file that holds everything. The price is what
     asked: says for that day, less the channel's discount; where nothing is asked, the price that
     leaves the margin. Tax is in it. Each has its unit price beside it, in the unit that the place's
-    rule asks for.
+    rule asks for. Packs that may not be dry, or are past their best-by day, are not offered: they
+    are left out, and named.
 
     \b
     For example:
@@ -70,15 +71,15 @@ def prices(
     }
     speech = texts.Speech(made.texts.language, words, made.place.number, made.place.day)
     unit = unit or ("lb" if found.slots["distance"] == "mile" else "kg")
-    printed, left_out = tickets.tickets(
+    printed, lacking, past = tickets.tickets(
         found, numbers, channel, unit, lambda value: made.place.whole(value, tickets.PRICE), speech
     )
-    for each in left_out:
+    for each in (*lacking, *past):
         click.echo(f"Left out: {each}.", err=True)
     if not printed:
         click.echo(
-            "No price list was made: nothing on the shelf has a price; write what you ask after "
-            "asked:, or margin and price_step after pricing:",
+            "No price list was made: nothing on the shelf may be sold and has a price; write what "
+            "you ask after asked:, or margin and price_step after pricing:",
             err=True,
         )
         raise click.exceptions.Exit(1)
@@ -104,7 +105,7 @@ def prices(
         "In which unit a price by weight must stand, and where, the local rule decides; the "
         "licensed authority has the last word."
     )
-    if left_out:
+    if lacking:
         raise click.exceptions.Exit(1)
 
 

@@ -50,7 +50,8 @@ _DRY = (
 _ALWAYS = _keys(
     {
         "products": "carried carried_running carried_full bulk_used bulk_missing crumbs spoiled "
-        "kept_taken running_per_packed_u bulk_mixed mixes_made running_by_mixes full_by_mixes",
+        "kept_taken running_per_packed_u bulk_mixed mixes_made running_mixed full_mixed "
+        "running_by_mixes full_by_mixes",
         "lots": "purchase_cost travel_cost prepped labor_shared",
         "loads": "key finished cost_upkeep cost_wear running_estimated run_share wet_by_lot "
         f"wet_again dry_passed_on dry_between dry_estimated gone {_DRY}",

@@ -15,8 +15,9 @@ PURSE = ("expected", "takings")
 
 
 def made_of(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
-    """What the full cost of some products is made of, piece by piece."""
-    most = _most(gather.figure("products", "full_cost", row) for row, _ in rows)
+    """What the full cost of some products is made of, piece by piece: of drying and packing, for
+    what mixes took along stands in the bar of what was dried."""
+    most = _most(gather.figure("products", "full_made", row) for row, _ in rows)
     bars = []
     for row, name in rows:
         start, parts = 0.0, []
@@ -26,7 +27,7 @@ def made_of(gather: Gather, rows: Sequence[tuple[int, str]]) -> Bars:
             if width:
                 parts.append(Part(number, figure, start, width))
             start += width
-        bars.append(Bar(name, tuple(parts), gather.figure("products", "full_cost", row)))
+        bars.append(Bar(name, tuple(parts), gather.figure("products", "full_made", row)))
     series = tuple(gather.label("products", name) for name in COST_PARTS)
     return _bars(gather, "made_of", series, bars, stacked=True)
 

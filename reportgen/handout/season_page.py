@@ -22,6 +22,8 @@ _CARD = (
     "dried", "packed_good", "running_per_packed", "full_per_packed", "retail_median",
     "running_to_retail", "saving_taken", "saving_on_hand",
 )  # fmt: skip
+_MIXED_CARD = ("mixes_out", "running_mixed", "full_mixed", "retail_median")
+"""The same of what is only mixed."""
 _GRIDS = {
     "eat": (
         "eat_first",
@@ -44,7 +46,7 @@ _GRIDS = {
     ),
     "prices": (
         "prices",
-        ("container", "net", "on_hand", "full_each", "price_floor", "price_asked",
+        ("container", "net", "on_hand", "running_each", "full_each", "price_floor", "price_asked",
          "retail_equivalent"),
     ),
     "markets": (
@@ -142,6 +144,10 @@ def rows_of(gather: Gather, table: str) -> list[tuple[int, str]]:
 
 def sentence(gather: Gather, row: int) -> Sentence:
     """A product in a sentence: its cost by weight, against the shops, and how sure."""
+    if _only_mixed(gather, row):
+        cost = gather.figure("products", "running_mixed", row)
+        known = "known" if cost.known else "unknown"
+        return (*gather.texts.fill(f"sentence.mixed_{known}", cost=cost), ".")
     figures = {
         "cost": gather.figure("products", "running_per_packed", row),
         "to_shops": gather.figure("products", "running_to_retail", row),
@@ -150,12 +156,6 @@ def sentence(gather: Gather, row: int) -> Sentence:
     said: list[str | Figure] = []
     for name, figure in figures.items():
         known = "known" if figure.known else "unknown"
-        if (
-            name == "cost"
-            and not figure.known
-            and gather.numbers.value("products", "mixes_made", row)
-        ):
-            known = "of_mix"
         said += [gather.texts["sentence.joint"] + " "] if said else []
         said += gather.texts.fill(f"sentence.{name}_{known}", **{name: figure})
         if name == "cost" and not figure.known:
@@ -163,13 +163,19 @@ def sentence(gather: Gather, row: int) -> Sentence:
     return (*said, ".")
 
 
+def _only_mixed(gather: Gather, row: int) -> bool:
+    """Whether a product came out of mixes and none of it was dried."""
+    return bool(gather.numbers.value("products", "only_mixed", row))
+
+
 def _card(gather: Gather, row: int, name: str) -> Card:
+    mixed = _only_mixed(gather, row)
     return Card(
         f"product-{gather.keys('products')[row]}",
         name,
-        gather.figure("products", "running_per_packed", row),
+        gather.figure("products", "running_mixed" if mixed else "running_per_packed", row),
         sentence(gather, row),
-        tuple(gather.term("products", each, row) for each in _CARD),
+        tuple(gather.term("products", each, row) for each in (_MIXED_CARD if mixed else _CARD)),
     )
 
 

@@ -1,9 +1,10 @@
 """A price list to hang up, and a ticket for each size on the shelf, with price and unit price.
 
 Unit prices: Directive 98/6/EC, article 2 (b), read in a quotation: the final price, value-added tax
-and all other taxes in it, for one kilogram, or another single quantity that is customary. ISO
-21041:2018 and the Uniform Unit Pricing Regulation (NIST Handbook 130): located, not read. Which
-unit a place asks for is for whoever prints to say.
+and all other taxes in it, for one kilogram, or another single quantity that is customary. Uniform
+Unit Pricing Regulation (NIST Handbook 130, 2014), section 2 (a), read in a quotation: for what is
+sold by weight the kilogram or 100 g, or the pound or ounce, the same for all sizes of a commodity.
+ISO 21041:2018: located, not read. Which unit a place asks for is for whoever prints to say.
 """
 
 from __future__ import annotations
@@ -73,35 +74,36 @@ def tickets(
     unit: str,
     money: Callable[[float], str],
     speech: Speech,
-) -> tuple[list[Ticket], list[str]]:
-    """The sizes on the shelf with a price in the channel, and what is said of those left out."""
+) -> tuple[list[Ticket], list[str], list[str]]:
+    """The sizes that may be offered, with a price in the channel; what is left out for want of
+    something, and what because its day is past."""
     made: list[Ticket] = []
-    left_out: list[str] = []
+    lacking: list[str] = []
+    past: list[str] = []
     for row, its in enumerate(numbers.cells["price_list"]["channel"]):
         if str(its).casefold() != channel.casefold():
             continue
         priced = numbers.found(numbers.book.tables["price_list"], "priced")[row]
         assert priced is not None
-        on_hand = numbers.value("prices", "on_hand", priced)
-        if not isinstance(on_hand, int | float) or on_hand <= 0:
-            continue
         key = str(numbers.value("prices", "key", priced))
-        shelf = list(_on_shelf(numbers, key))
-        dryness = {str(numbers.value("packs", "dryness", pack) or NOT_SHOWN) for pack in shelf}
-        past = all(numbers.value("packs", "past_best_by", pack) for pack in shelf)
-        price = numbers.value("price_list", "price", row)
-        if dryness == {DOUBTFUL}:
-            left_out.append(
-                f"{key} may not be dry: it is on neither; open it, dry it again and show that it "
-                "is dry"
-            )
-        elif not isinstance(price, int | float):
-            left_out.append(f"{key} has no price: write what you ask after asked:")
+        offered = []
+        for pack in _on_shelf(numbers, key):
+            called = f"pack {numbers.value('packs', 'key', pack)} ({key})"
+            if numbers.value("packs", "dryness", pack) == DOUBTFUL:
+                lacking.append(
+                    f"{called} may not be dry: open it, dry it again and show that it is dry"
+                )
+            elif numbers.value("packs", "past_best_by", pack):
+                past.append(f"{called} is past its best-by day: keep it apart from what is sold")
+            else:
+                offered.append(pack)
+        if not offered:
+            continue
+        if isinstance(numbers.value("price_list", "price", row), int | float):
+            made.append(_ticket(season, numbers, row, priced, offered, unit, money, speech))
         else:
-            made.append(
-                _ticket(season, numbers, row, priced, shelf, dryness, past, unit, money, speech)
-            )
-    return sorted(made, key=lambda each: (each.name.casefold(), -each.weight)), left_out
+            lacking.append(f"{key} has no price: write what you ask after asked:")
+    return sorted(made, key=lambda each: (each.name.casefold(), -each.weight)), lacking, past
 
 
 def _on_shelf(numbers: Numbers, key: str) -> Iterator[int]:
@@ -109,7 +111,8 @@ def _on_shelf(numbers: Numbers, key: str) -> Iterator[int]:
     cells = numbers.cells["packs"]
     for row, its in enumerate(cells["priced_as"]):
         on_hand = cells["on_hand"][row]
-        if str(its).casefold() == key.casefold() and isinstance(on_hand, int | float) and on_hand:
+        there = isinstance(on_hand, int | float) and on_hand > 0
+        if there and str(its).casefold() == key.casefold():
             yield row
 
 
@@ -119,8 +122,6 @@ def _ticket(
     row: int,
     priced: int,
     shelf: list[int],
-    dryness: set[str],
-    past: bool,
     unit: str,
     money: Callable[[float], str],
     speech: Speech,
@@ -135,6 +136,7 @@ def _ticket(
     amount, of = UNITS[unit]
     by_unit = by_weight * amount * float(factor(Unit.of(of), Unit.of(season.dried)))
     said = f"{amount} {of}" if amount > 1 else of
+    dryness = {str(numbers.value("packs", "dryness", pack) or NOT_SHOWN) for pack in shelf}
     worst = next((each for each in (NOT_SHOWN, NOT_NAMED) if each in dryness), "")
     name = numbers.value("products", "name", product) or numbers.value("products", "key", product)
     sort = numbers.value("containers", "name", container)
@@ -149,7 +151,7 @@ def _ticket(
         money(price),
         speech("by_unit", price=money(by_unit), unit=said),
         (
-            *warnings_of(made, worst, speech, past),
+            *warnings_of(made, worst, speech),
             *allergens_of(made, speech),
         ),
         net,

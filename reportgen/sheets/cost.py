@@ -31,7 +31,7 @@ SHEET = Sheet(
                 ),
                 Group("Through mixes", (
                     "mixes_running", "running_to_mixes", "mixes_full", "cost_to_mixes",
-                    "bulk_mixed", "opened",
+                    "bulk_mixed", "opened", "running_mixed", "full_mixed",
                 ), quiet=True),
                 Group("In bulk", ("bulk", "running_bulk", "full_bulk")),
                 Group("Packed", ("packed", "packed_good", "unpacked")),

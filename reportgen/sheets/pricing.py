@@ -22,12 +22,15 @@ PRICING = Sheet(
             prices,
             (
                 Group("Write down", ("product", "container", "net")),
-                Group("Packs", ("packed", "on_hand", "doubtful", "running_each", "full_each")),
+                Group("Packs", (
+                    "packed", "on_hand", "doubtful", "past_best_by", "running_each", "full_each",
+                )),
                 Group("Price", ("price_floor", "price_asked", "margin_kept", "markup")),
                 Group("Against shops", ("retail_equivalent", "price_to_retail")),
                 Group("We ask", (
-                    "asked", "asked_by_weight", "asked_to_floor", "asked_to_retail",
+                    "asked", "asked_by_weight", "asked_to_floor", "asked_to_retail", "asked_earned",
                 )),
+                Group("At markets", ("taken", "sold_there", "sold_of_taken"), quiet=True),
                 Group("If it stood alone", ("earned_each", "break_even_count")),
             ),
             spare=8,

@@ -7,6 +7,7 @@ SHEET = Sheet(
     name="Worth drying",
     purpose="What an hour of the machine brought: what to dry when there is one run left.",
     tab="read",
+    used_by=((worth_drying, "called"),),
     blocks=(
         TableBlock(
             worth_drying,
@@ -27,6 +28,7 @@ SHEET = Sheet(
                 ),
             )
         ),
+        ListBlock("Not known", ((season, ("worth_unranked",)),)),
     ),
 )  # fmt: skip
 

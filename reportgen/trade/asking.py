@@ -149,3 +149,9 @@ def asked_to_floor(asked: Expr, price_floor: Expr) -> Expr:
 def asked_to_retail(asked: Expr, retail_equivalent: Expr) -> Expr:
     """What we ask over what shops ask for as much."""
     return asked / retail_equivalent
+
+
+@prices.derived(MONEY, label="earned on one, as we ask")
+def asked_earned(asked: Expr, season: SingleRow, running_each: Expr) -> Expr:
+    """What a sale at the stall at what we ask leaves after tax, fees and running cost."""
+    return asked * season.stall_left - running_each

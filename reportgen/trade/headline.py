@@ -4,21 +4,31 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import count, first_known, plain, sentence, where
-from reportgen.algebra.tables import TEXT
+from reportgen.algebra.tables import FLAG, TEXT
 from reportgen.algebra.views import Children, SingleRow
 from reportgen.trade.constants import FINE_COST, FINE_PLACES, HUNDRED, MONEY_PLACES
 from reportgen.trade.tables import products
 
 
+def _told(pattern: str, cost: Expr, season: SingleRow) -> Expr:
+    """A cost by weight in words, with as many places as it needs."""
+
+    def told(places: Expr) -> Expr:
+        return sentence(pattern, cost=plain(cost, places), unit=season.money_by_weight)
+
+    return where(cost < FINE_COST, told(FINE_PLACES), told(MONEY_PLACES))
+
+
 @products.derived(TEXT)
 def said_of_cost(running_per_packed: Expr, season: SingleRow) -> Expr:
     """What it cost, in words."""
+    return _told("{cost} {unit} packed", running_per_packed, season)
 
-    def told(places: Expr) -> Expr:
-        cost = plain(running_per_packed, places)
-        return sentence("{cost} {unit} packed", cost=cost, unit=season.money_by_weight)
 
-    return where(running_per_packed < FINE_COST, told(FINE_PLACES), told(MONEY_PLACES))
+@products.derived(TEXT)
+def said_of_mixing(running_mixed: Expr, season: SingleRow) -> Expr:
+    """What its mixes cost, in words."""
+    return _told("{cost} {unit} mixed, packaging apart", running_mixed, season)
 
 
 @products.derived(TEXT)
@@ -35,14 +45,20 @@ def said_of_estimates(estimated_share: Expr) -> Expr:
     return sentence("; {percent} % of it rests on estimates", percent=percent)
 
 
+@products.derived(FLAG)
+def only_mixed(lots: Children, mixes_made: Expr) -> Expr:
+    """It came out of mixes, and no lot of it was bought."""
+    return (count(lots) <= 0) & (mixes_made > 0)
+
+
 @products.derived(TEXT)
 def headline(
     name: Expr,
     said_of_cost: Expr,
     said_of_shops: Expr,
     said_of_estimates: Expr,
-    lots: Children,
-    mixes_made: Expr,
+    said_of_mixing: Expr,
+    only_mixed: Expr,
 ) -> Expr:
     """The product in a sentence; of what is only mixed the cost is its mixes'."""
     cost = first_known(said_of_cost, "no cost by packed weight yet")
@@ -53,5 +69,6 @@ def headline(
         shops=first_known(said_of_shops, ""),
         estimates=first_known(said_of_estimates, ""),
     )
-    mixed = sentence("{name}: mixed; what it costs is said of each mix", name=name)
-    return where((count(lots) <= 0) & (mixes_made > 0), mixed, told)
+    of_mixes = first_known(said_of_mixing, "mixed; what it costs is not known yet")
+    mixed = sentence("{name}: {cost}", name=name, cost=of_mixes)
+    return where(only_mixed, mixed, told)

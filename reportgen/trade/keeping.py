@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, known, power, round_up, unknown, where
+from reportgen.algebra.functions import (
+    first_known,
+    known,
+    power,
+    round_up,
+    same,
+    total,
+    unknown,
+    where,
+)
 from reportgen.algebra.tables import COUNT, DATE, FLAG, SHARE, TEXT
-from reportgen.algebra.views import Link, SingleRow
+from reportgen.algebra.views import Children, Link, SingleRow
 from reportgen.trade.constants import LAPSE, OXYGEN_IN_AIR, PRESSURE_EXPONENT
-from reportgen.trade.tables import absorber_needs, packs, place
+from reportgen.trade.tables import absorber_needs, packs, place, prices
 from reportgen.units import FRESH, MONEY, VOLUME, Unit
 
 YEAR = Unit.of("year")
@@ -109,6 +118,13 @@ def best_by_whose(carried_best_by: Expr, keeps_by_maker: Expr, from_mix: Expr) -
 def past_best_by(on_hand: Expr, best_by: Expr, season: SingleRow) -> Expr:
     """Still on the shelf past its best-by day."""
     return (on_hand > 0) & (best_by < season.as_of)
+
+
+@prices.derived(COUNT, label="of these past their day")
+def past_best_by(packs: Children, key: Expr) -> Expr:
+    """How many of those on the shelf are past their best-by day."""
+    rows = same(packs.priced_as, key)
+    return total(rows.on_hand, rows.past_best_by)
 
 
 @absorber_needs.derived(COUNT, label="absorbers needed")

@@ -5,10 +5,10 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import first_known, join, known, same, total, where
-from reportgen.algebra.tables import COUNT, DATE, FLAG, TEXT
+from reportgen.algebra.tables import COUNT, DATE, FLAG, SHARE, TEXT
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.channels import IN_A_PRICE
-from reportgen.trade.tables import channels, market_packs, products
+from reportgen.trade.tables import channels, market_packs, prices, products
 from reportgen.units import DRIED, MONEY
 
 
@@ -112,6 +112,27 @@ def left_over(got: Expr, sold: Expr, pack: Link) -> Expr:
 def profit(got: Expr, sold: Expr, pack: Link) -> Expr:
     """What is left of its sales after tax, fees and full cost; what was tasted is the day's."""
     return got - sold * pack.full_each
+
+
+# What to take next time.
+
+
+@prices.derived(COUNT, label="taken to markets")
+def taken(market_packs: Children, priced_as: Expr) -> Expr:
+    """How many were taken to markets, one that came back and was taken again each time."""
+    return total(same(market_packs.priced_as, priced_as).took)
+
+
+@prices.derived(COUNT, label="sold there")
+def sold_there(market_packs: Children, priced_as: Expr) -> Expr:
+    """How many of them were sold."""
+    return total(same(market_packs.priced_as, priced_as).sold)
+
+
+@prices.derived(SHARE, label="sold, of those taken")
+def sold_of_taken(sold_there: Expr, taken: Expr) -> Expr:
+    """How many were sold out of one that was taken: what to take next time."""
+    return sold_there / taken
 
 
 # What was on the shelf that morning.

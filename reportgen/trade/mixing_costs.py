@@ -206,6 +206,36 @@ def mixes_full(mixes: Children) -> Expr:
     return total(mixes.full_cost)
 
 
+@products.derived(DRIED, label="came out of its mixes")
+def mixes_out(mixes: Children) -> Expr:
+    """What came out of all mixes of it."""
+    return total(mixes.weight_out)
+
+
+@products.derived(BY_DRIED, source=_AVERAGE, label="running cost by weight, mixed")
+def running_mixed(mixes_running: Expr, mixes_out: Expr) -> Expr:
+    """Running cost by weight of what its mixes gave, packaging apart."""
+    return mixes_running / mixes_out
+
+
+@products.derived(BY_DRIED, source=_AVERAGE, label="full cost by weight, mixed")
+def full_mixed(mixes_full: Expr, mixes_out: Expr) -> Expr:
+    """Full cost by weight of what its mixes gave, packaging and packing time apart."""
+    return mixes_full / mixes_out
+
+
+@products.derived(BY_DRIED, label="running cost by weight, before packing")
+def running_loose(running_bulk: Expr, running_mixed: Expr) -> Expr:
+    """Running cost by weight of what is packed: in bulk, else as mixed."""
+    return first_known(running_bulk, running_mixed)
+
+
+@products.derived(BY_DRIED, label="full cost by weight, before packing")
+def full_loose(full_bulk: Expr, full_mixed: Expr) -> Expr:
+    """Full cost by weight of what is packed: in bulk, else as mixed."""
+    return first_known(full_bulk, full_mixed)
+
+
 @products.derived(MONEY, label="running cost, by mixes")
 def running_by_mixes(mixes_running: Expr, running_to_mixes: Expr) -> Expr:
     """What mixes add to its running cost: what its own cost, less what went into mixes."""

@@ -72,18 +72,18 @@ def full_packed(packs: Children, key: Expr, packed: Expr) -> Expr:
 def running_each(
     packed: Expr, running_packed: Expr, net: Expr, product: Link, container: Link
 ) -> Expr:
-    """Running cost of one: the mean over its packs; of a size not packed yet, what the bulk in it
-    and its packaging cost."""
-    by_bulk = net * product.running_bulk + container.packaging_each
-    return where(packed > 0, running_packed, by_bulk)
+    """Running cost of one: the mean over its packs; of a size not packed yet, what is in it costs
+    in bulk, or mixed, and its packaging."""
+    before_packing = net * product.running_loose + container.packaging_each
+    return where(packed > 0, running_packed, before_packing)
 
 
 @prices.derived(MONEY, label="full cost of one")
 def full_each(packed: Expr, full_packed: Expr, net: Expr, product: Link, container: Link) -> Expr:
-    """Full cost of one: the mean over its packs; of a size not packed yet, what the bulk in it and
-    its packaging cost, without the time of packing."""
-    by_bulk = net * product.full_bulk + container.packaging_each
-    return where(packed > 0, full_packed, by_bulk)
+    """Full cost of one: the mean over its packs; of a size not packed yet, what is in it costs in
+    bulk, or mixed, and its packaging, without the time of packing."""
+    before_packing = net * product.full_loose + container.packaging_each
+    return where(packed > 0, full_packed, before_packing)
 
 
 def floor_of(full_each: Expr, left_share: Expr) -> Expr:

@@ -39,6 +39,7 @@ _BESIDE = {
         "bought_parts": "days_left",
         "draws": "first_days mix_days",
         "eat_first": "best_by best_by_basis days_left",
+        "prices": "past_best_by",
         "season": "shelf_without_day",
     },
 }

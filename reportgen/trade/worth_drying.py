@@ -7,10 +7,10 @@ has earned nothing yet, though it took its hours.
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import find, known, rank, total, unknown, where
-from reportgen.algebra.tables import COUNT, TEXT
+from reportgen.algebra.functions import count, find, known, rank, total, unknown, where
+from reportgen.algebra.tables import COUNT, FLAG, TEXT
 from reportgen.algebra.views import Children, Link
-from reportgen.trade.tables import loads, products, runs, worth_drying
+from reportgen.trade.tables import loads, products, runs, season, worth_drying
 from reportgen.units import HOUR, MONEY, ONE
 
 BY_HOUR = MONEY / HOUR
@@ -84,6 +84,19 @@ def earned_per_hour(earned: Expr, hours_worked: Expr) -> Expr:
 def ranked(earned_per_machine_hour: Expr) -> Expr:
     """The list in which it is ranked, where what it earned is known."""
     return where(known(earned_per_machine_hour), "worth drying", unknown())
+
+
+@products.derived(FLAG)
+def unranked(runs_taken: Expr, earned_per_machine_hour: Expr) -> Expr:
+    """It took a dryer, and what it earned is not known."""
+    return (runs_taken > 0) & ~known(earned_per_machine_hour)
+
+
+@season.derived(COUNT, label="dried, and not in this list")
+def worth_unranked(products: Children) -> Expr:
+    """Products of which it is not known what they earned: some is kept, without a shop price, or
+    nothing is packed."""
+    return count(products, products.unranked)
 
 
 @products.derived(COUNT, label="its place in what is worth drying")

@@ -100,6 +100,41 @@ offers:
      price: 11.3 USD}
 """
 """Private figures of so many digits that they are not met by chance."""
+KITCHEN = """\
+season: Kitchen Lane
+currency: USD
+as_of: 2025-10-31
+rates: {electricity: 0.20 USD/kWh, labor: 10 USD/h, travel: 0.60 USD/mile}
+dryers:
+  - {id: porch, trays: 4, tray_area: 0.2 m2, mean_power: 700 W, price: 2000 USD, life: 500 run}
+containers: [{id: jar, volume: 946 mL, parts: {lid: 0.40 USD}}]
+channels: {stall: {fees: 3 %, tax: 6 %}, cafe: {discount: 25 %}}
+pricing: {margin: 25 %, price_step: 0.25 USD, would_buy: 100 %}
+asked: [{product: trail, container: jar, net: 3 oz, price: 9 USD}]
+lots:
+  - {id: a, product: pear-slices, date: 2025-09-01, price: 30 USD, weighed: 40 lb, prepped: 30 lb}
+runs:
+  - {id: r, dryer: porch, started: 2025-09-02, duration: 30 h, energy: 20 kWh,
+     loads: [{lot: a, wet: 20 lb, dry: 54 oz, dryness: {water_activity: 0.3}}]}
+mixes:
+  - {id: mixed, product: trail, date: 2025-09-10, from: [{product: pear-slices, weight: 12 oz}],
+     bought: [{item: seeds, weight: 6 oz, price: 4 USD, best_by: 2026-02-01}], out: 17 oz}
+packs:
+  - {id: P, product: pear-slices, date: 2025-09-05, container: jar, count: 6, net: 4 oz, from: [r]}
+  - {id: M, product: trail, date: 2025-09-10, container: jar, count: 5, net: 3 oz, from: [mixed]}
+counts: [{date: 2025-10-01, pack: P, counted: 5}]
+markets:
+  - {id: green, date: 2025-09-20, channel: stall, fee: 20 USD, travel: 8 mile, labor: 4 h,
+     took: {M: 4, P: 2}, back: {M: 1, P: 2}, samples: {M: 1}, prices: {P: 15 USD},
+     takings: {cash: 17.50 USD}}
+offers: [{id: o, product: pear-slices, date: 2025-08-01, net: 4 oz, price: 10 USD}]
+plan:
+  - {product: pear-slices, container: jar, count: 40, net: 4 oz, start: 2025-11-03,
+     until: 2025-11-06, at_most: 60 lb}
+closed: [{dryer: porch, from: 2025-11-05, to: 2025-11-05}]
+another: {like: porch, price: 2000 USD}
+"""
+"""Mixes, a count, a market day, and a plan with a window and closed days, all at once."""
 _RECIPE = f"""\
 name: {_QUOTED}
 ingredients: {_QUOTED}
@@ -110,7 +145,8 @@ allergens: [{_QUOTED}]
 """
 
 
-_WRITTEN = {"empty": _EMPTY, "hostile": _HOSTILE, "partial": PARTIAL, "secretive": SECRETIVE}
+_WRITTEN = {"empty": _EMPTY, "hostile": _HOSTILE, "partial": PARTIAL, "secretive": SECRETIVE,
+            "kitchen": KITCHEN}  # fmt: skip
 
 
 def write(name: str, folder: Path) -> None:
@@ -120,6 +156,8 @@ def write(name: str, folder: Path) -> None:
     (folder / "season.yaml").write_text(text, encoding="utf-8")
     if name == "hostile":
         (folder / "recipes" / "odd.yaml").write_text(_RECIPE, encoding="utf-8")
+    if name == "kitchen":
+        (folder / "recipes" / "trail.yaml").write_text("name: Trail mix\n", encoding="utf-8")
 
 
 @cache

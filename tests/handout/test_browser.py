@@ -19,11 +19,11 @@ from reportgen.handout.locale_format import LocaleFormat
 from reportgen.units import MONEY
 
 HANDOUTS = {
-    "page of windrow-lane": lambda: page("windrow-lane"),
+    "page of kitchen": lambda: page("kitchen"),
     "page of colline": lambda: page("colline", "fr-FR"),
     "page of nothing": lambda: page("empty"),
     "page of hostile texts": lambda: page("hostile"),
-    "price list of windrow-lane": lambda: prices("windrow-lane"),
+    "price list of nine-gates": lambda: prices("nine-gates"),
 }
 
 
@@ -65,6 +65,12 @@ def test_on_a_phone_a_table_that_goes_on_says_so(chromium: Browser, handout: Pat
             }).map(each => each.getAttribute('aria-labelledby') + ' ' + each.scrollWidth)"""
         )
         assert silent == [], width
+        squeezed = chromium.ask(
+            """[...document.querySelectorAll('p, h1, h2, h3, li, caption, td, th')].filter(each =>
+              each.clientWidth > 2 && each.clientWidth < 40 && each.textContent.trim().length > 8
+            ).map(each => each.tagName + ' ' + each.textContent.trim().slice(0, 20))"""
+        )
+        assert squeezed == [], "a letter or two to the line"
 
 
 @pytest.mark.parametrize(

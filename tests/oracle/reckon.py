@@ -548,7 +548,7 @@ class Reckoning:
             row = {
                 f"{name}_each": sum(p["count"] * p[f"{name}_each"] for p in packs) / count
                 if packs
-                else key[2] * product[f"{name}_bulk"] + packaging
+                else key[2] * self._by_weight(key[0], product, name) + packaging
                 for name in ("running", "full")
             }
             bare = div(row["full_each"], (1 - self.pricing.get("margin", NAN)) * net - fees)
@@ -558,6 +558,14 @@ class Reckoning:
             earned = row["price_asked"] * (net - fees) - row["running_each"]
             row["break_even_count"] = up(borne(at_stall, earned))
             self.prices[key] = row
+
+    def _by_weight(self, key: str, product: Row, kind: str) -> float:
+        """What a size not packed yet costs by weight: of bulk, else of all mixes of the product."""
+        mixes = Mixes(self)
+        own = [mix for mix in mixes.mix.values() if mix["product"] == key]
+        mixed = div(sum(mixes.cost(mix, kind) for mix in own), sum(map(mixes.out, own)))
+        bulk = float(product[f"{kind}_bulk"])
+        return bulk if known(bulk) else mixed
 
     # --- the season ---------------------------------------------------------------------------
 

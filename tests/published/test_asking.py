@@ -14,6 +14,10 @@ MARGIN = "margin is the share of the price, markup that of the cost: usual textb
 BREAK_EVEN = "break-even problem of an accounting course: fixed cost over contribution"
 GLOSSARY = "an accounting glossary: contribution margin is price less variable cost"
 PAYBACK = "payback, investment over what it brings in a year, undiscounted: textbook definition"
+STAGE = (
+    "Lumen Learning, Managerial Accounting, Simple Payback: a stage of 120,000 brings 2,000 a "
+    "month, 24,000 a year"
+)
 A3_29 = (
     "Iowa State University Extension, Ag Decision Maker A3-29, Estimating Farm Machinery Costs: "
     "a tractor of 110,000 USD list, bought at 93,500, salvage 23 %, 15 years of 400 h"
@@ -182,6 +186,10 @@ CASES = [
          lambda: second("payback_runs", 6000, 25, 60), 240),
     Case("what these 60 bring in a year", PAYBACK, "worked",
          lambda: second("earned_year", 6000, 25, 60), 1500),
+    Case("a stage of 120,000 that brings 24,000 a year: years", STAGE, "seen",
+         lambda: second("payback_years", 120_000, 2_000, 12), 5.0),
+    Case("the same in months of 2,000 each", STAGE, "worked",
+         lambda: second("payback_runs", 120_000, 2_000, 12), 60),
     Case("straight-line over 6 years: a year", STUDY, "seen",
          lambda: worn(80_000, 20_000, 6), 10_000),
     Case("salvage, 23 % of list", A3_29, "seen",

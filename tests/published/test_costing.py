@@ -12,6 +12,11 @@ from published.figures import Figures
 
 HB_130 = "NIST Handbook 130, Uniform Unit Pricing Regulation: price over net weight, in one unit"
 BY_USE = "units-of-production depreciation, (cost - salvage) / units of a lifetime"
+BLENDS = (
+    "Centre for Education in Mathematics and Computing, University of Waterloo, Problem of the "
+    "Week E, 2021-22, Mixture of Three: blends of cashews, chocolate and almonds, each sold at 18 "
+    "a kg, bring 20 %, 8 % and 26 % for the ratios 1:1:1, 3:2:1 and 1:4:2"
+)
 ET_2 = (
     "Hollyer and Huang, Estimating the Per-Pound Cost of a Dried or Condensed Food Based on "
     "Process Yield and Farm-Gate Price, Entrepreneur's Toolbox ET-2, University of Hawaii (1999)"
@@ -106,6 +111,11 @@ CASES = [
             ("gasoline", 10_000),
         )
     ),
+    Case("a blend 1:1:1 sold at 18: gain", BLENDS, "seen", lambda: blend(1, 1, 1), 0.20),
+    Case("a blend 3:2:1 sold at 18: gain", BLENDS, "seen", lambda: blend(3, 2, 1), 0.08),
+    Case("a blend 1:4:2 sold at 18: gain", BLENDS, "seen", lambda: blend(1, 4, 2), 0.26),
+    Case("a blend 2:3:4 sold at 18: 162 over 125", BLENDS, "worked", lambda: blend(2, 3, 4),
+         162 / 125 - 1),
 ]  # fmt: skip
 
 
@@ -128,6 +138,25 @@ def _bulk(weights: list[float], costs: list[float]) -> object:
         ],
     )  # fmt: skip
     return found("products", "running_bulk")
+
+
+def blend(*kilograms: float) -> float:
+    """What a sale at 18 brings above the cost by weight of a blend, as a share of that cost.
+
+    The three ratios give three equations, which 20, 15 and 10 a kg of the parts solve.
+    """
+    found = Figures(
+        "kg", "kg",
+        products=[{"key": "blend"}],
+        mixes=[{"key": "mix", "product": "blend"}],
+        bought_parts=[
+            {"into": "mix", "weight": weight, "price": weight * price}
+            for weight, price in zip(kilograms, (20.0, 15.0, 10.0), strict=True)
+        ],
+    )  # fmt: skip
+    cost = found("mixes", "running_by_weight")
+    assert isinstance(cost, float) and cost == found("products", "running_mixed")
+    return 18 / cost - 1
 
 
 def _median(prices: list[float]) -> object:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import datetime, timedelta
 from pathlib import Path
 
 import pytest
 
 from reportgen.program import read
-from reportgen.units.days import date_of
 from samples.reckoned import UNITS, Season
+from samples.reckoned_plan import Plan
 
 ROOT = Path(__file__).parents[2]
+DAY_0, DAY = datetime(1899, 12, 30), timedelta(days=1)
 YEARS = ("thimble-hill", "nine-gates")
 
 
@@ -88,32 +89,36 @@ def test_nothing_is_wrong_with_it_but_what_nobody_weighed(name: str) -> None:
     }  # fmt: skip
 
 
-def test_the_plan_of_the_winter_is_that_of_a_pencil() -> None:
+def test_the_plan_of_the_winter_is_what_it_is_minute_by_minute() -> None:
     numbers = read(ROOT / "samples" / "nine-gates").numbers
     assert numbers is not None
+    theirs = Plan(Season(ROOT / "samples" / "nine-gates", ROOT / "recipes"))
+    plan = numbers.cells["plan"]
+    fits = ("runs_fit", "runs_over", "weight_over", "earned_over")
+    for row, held in enumerate(theirs.rows):
+        for name in (*fits, *held):
+            value = held.get(name)
+            value = value if not isinstance(value, datetime) else (value - DAY_0) / DAY
+            near = pytest.approx(value, rel=1e-9, abs=1e-9) if value else value
+            # Without a last day, all of it fits, and without some over there is nothing to earn.
+            assert plan[name][row] == near or (value is None and not plan[name][row]), (row, name)
+    # By pencil: five runs of 33 h from the 10th on, of which four end by the 15th; the barn is let
+    # from the 16th to the 18th, and the fifth, which would end on the 16th at 21, three days later.
+    assert [(row["runs_fit"], row["runs_over"]) for row in theirs.rows[:2]] == [(3, 0), (4, 1)]
+    assert plan["finish"][1] == (datetime(2026, 1, 19, 21) - DAY_0) / DAY
 
-    def plan(name: str) -> list[object]:
-        return numbers.cells["plan"][name]
 
-    # Squash: 14 tins less 2, less 501 g in bulk; 7 188.1 g of it make a kilogram dried, 6.091 kg
-    # wait. Two bushels of 18.4 kg give 69.697 % prepped, which is less.
-    dried = 12 * 480 - 501
-    needed = dried * 7.1881068808 / 1000 - 6.0912582781
-    had = 2 * 18.4 * (0.69696969697)
-    assert plan("dried_needed")[1] == dried
-    assert plan("prepped_needed")[1] == pytest.approx(needed, rel=1e-9)
-    assert plan("prepped_planned")[1] == pytest.approx(had, rel=1e-9) and had < needed
-    # (31.711 - 25.648) kg are 843 g dried, not quite two tins.
-    assert plan("count_short")[1] == 2 and plan("count_filled")[1] == 10
-    # 31.74 kg by 6.82 kg are 5 runs of 33 h from the 10th on: 132 h for four, 165 for five, and the
-    # end of the 15th is 144 h on. The barn is let from the 16th to the 18th, so the fifth, which
-    # would end on the 16th at 21, ends three days later.
-    assert [plan(name)[1] for name in ("runs_needed", "runs_fit", "runs_over")] == [5, 4, 1]
-    left = had + 6.0912582781 - 4 * 6.82
-    assert plan("weight_over")[1] == pytest.approx(left, rel=1e-9)
-    assert date_of(plan("finish")[1]) == date(2026, 1, 19)  # type: ignore[arg-type]
-    # Carrots: 3 runs a week are 56 h each; the third would begin on the 14th at 16 and be cut.
-    assert (plan("runs_fit")[0], plan("runs_over")[0]) == (3, 0)
-    assert date_of(plan("finish")[0]) == date(2026, 1, 20)  # type: ignore[arg-type]
-    # A second dryer like west: five runs in three turns, 99 h, so that all five fit.
-    assert numbers.value("another", "runs_more", 0) == 1
+def test_weeks_and_one_more_dryer_are_those_of_the_minutes() -> None:
+    numbers = read(ROOT / "samples" / "nine-gates").numbers
+    assert numbers is not None
+    theirs = Plan(Season(ROOT / "samples" / "nine-gates", ROOT / "recipes"))
+    cells = numbers.cells["weeks"]
+    names = ("dryer", "week", "taken", "closed_hours", "free")
+    ours = {(row[0], row[1]): row[2:] for row in zip(*(cells[x] for x in names), strict=True)}
+    listed = len(ours) // 3
+    for dryer, week, taken, closed in theirs.weeks(listed - 1):
+        held = ours.pop((dryer, (datetime(week.year, week.month, week.day) - DAY_0) / DAY))
+        assert held == pytest.approx((taken, closed, 168 - taken - closed), abs=1e-6), (dryer, week)
+    assert [row[0] for row in ours.values()] == pytest.approx([0, 0, 0]), "all that comes after"
+    for name, value in theirs.another().items():
+        assert numbers.value("another", name, 0) == pytest.approx(value, rel=1e-9), name

@@ -157,3 +157,18 @@ def test_a_sale_of_that_day_through_its_channel_is_doubted(tmp_path: Path) -> No
     assert failing("2025-06-07", "stall")
     assert not failing("2025-06-07", "co-op")
     assert not failing("2025-06-06", "stall") and not failing("2025-06-08", "stall")
+
+
+def test_what_to_take_next_time(tmp_path: Path) -> None:
+    """Three of six sold, then both that were taken: five of eight; at 24 each leaves 17.32."""
+    second = """  - {id: later, date: 2025-06-14, channel: stall, took: {P: 2},
+     takings: {cash: 48 USD}}
+"""
+    found = made(tmp_path, MARKET + second + ASKED)
+    row = ("prices", "turnip-cubes/tin/4")
+    assert found.of(*row, "taken", "sold_there", "sold_of_taken") == pytest.approx([8, 5, 5 / 8])
+    assert found("prices", "asked_earned", row[1]) == pytest.approx(24 / 1.06 - 0.72 - 4.6)
+    # Nobody took any of these.
+    asked = "asked: [{product: turnip-cubes, container: tin, net: 2 oz, price: 9 USD}]\n"
+    found = made(tmp_path, MARKET + asked)
+    assert found.of("prices", "turnip-cubes/tin/2", "taken", "sold_of_taken") == [0, None]

@@ -138,13 +138,41 @@ def test_what_it_brought(tmp_path: Path) -> None:
     assert found("season", "last_mix") == 45920  # 2025-09-20
 
 
-def test_of_what_is_only_mixed_the_season_claims_no_cost_by_weight(tmp_path: Path) -> None:
+def test_of_what_is_only_mixed_the_season_says_what_its_mixes_cost(tmp_path: Path) -> None:
     found = made(tmp_path)
+    # 16.70 on 15 oz.
     said = found("products", "headline", "trail")
-    assert said == "trail: mixed; what it costs is said of each mix"
+    assert said == "trail: 1.11 USD/oz mixed, packaging apart"
+    assert found("products", "running_per_packed", "trail") is None
     # There is no figure that a weighing could make surer; of what was dried there is.
     assert found("products", "worth_measuring", "trail") is None
     assert found("products", "worth_measuring", "turnip-cubes")
+
+
+def test_a_size_of_a_mix_that_is_not_packed_is_priced_from_the_mixes_and_the_container(
+    tmp_path: Path,
+) -> None:
+    second = """  - {id: again, product: trail, date: 2025-09-25, out: 3 oz, labor: 6 min,
+     from: [{product: turnip-cubes, weight: 4 oz}]}
+"""
+    asked = "asked: [{product: trail, container: tin, net: 6 oz, price: 14 USD}]\n"
+    found = made(tmp_path, BASE + MIX + second + PACKS + asked)
+    # Both mixes of it: 16.70 and 4 at 0.80 on 15 and 3 oz; full 26.70 and 4, and a tenth of 10.
+    # A tin is 2.
+    names = ("mixes_out", "running_mixed", "full_mixed", "only_mixed")
+    assert found.of("products", "trail", *names) == near([18, 19.9 / 18, 31.7 / 18, True])
+    row = found.of("prices", "trail/tin/6", "packed", "running_each", "full_each")
+    assert row == near([0, 6 * 19.9 / 18 + 2, 6 * 31.7 / 18 + 2])
+    floor, of_floor = found.of("prices", "trail/tin/6", "price_floor", "asked_to_floor")
+    assert floor == near((6 * 31.7 / 18 + 2) / 0.9) and of_floor == near(14 / floor)
+    # What was packed stands at the mix that is in it.
+    assert found("prices", "running_each", "trail/tin/2.5") == near(2.5 * 16.7 / 15 + 2)
+    # What was dried is priced from its own bulk, though some of it was mixed anew.
+    again = MIX.replace("product: dust", "product: beet-cubes")
+    asked = "asked: [{product: beet-cubes, container: tin, net: 6 oz, price: 14 USD}]\n"
+    found = made(tmp_path, BASE + again + PACKS + asked)
+    assert found.of("products", "beet-cubes", "running_mixed", "only_mixed") == near([3 / 4, False])
+    assert found("prices", "running_each", "beet-cubes/tin/6") == near(6 * 0.6 + 2)
 
 
 def test_what_mixes_saved(tmp_path: Path) -> None:

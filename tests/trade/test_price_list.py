@@ -101,6 +101,20 @@ def test_the_stalls_shares() -> None:
     assert found()("prices", "full_packed", "food/tin/4") == 4
 
 
+def test_how_many_on_the_shelf_are_past_their_day() -> None:
+    packs = [
+        {"key": key, **SIZE, "count": n, "carried_running": 6.0, "carried_full": 9.0,
+         "carried_best_by": DAY + days}
+        for key, n, days in (("P", 4, -1), ("Q", 3, 0), ("R", 2, 9))
+    ]  # fmt: skip
+    old = Figures(
+        "lb", "oz", season=[{"as_of": DAY}], products=[{"key": "food"}],
+        containers=[{"key": "tin"}], packs=packs,
+        uses=[{"pack": "P", "purpose": "gift", "count": 1, "date": DAY}],
+    )  # fmt: skip
+    assert [old("prices", name, "food/tin/10") for name in ("on_hand", "past_best_by")] == [8, 3]
+
+
 def test_prices_are_numbered_by_their_first_days() -> None:
     names = ("priced_as", "first_day", "turn", "place")
     rows = [of("asking", key, *names) for key in ("1", "2", "3")]

@@ -33,6 +33,12 @@ HELD = HEAD.replace("life: 600 run,", "life: 600 run, turnaround: 3 h,")
 BEETS = "  - {id: o-2, product: beet-cubes, date: 2026-09-01, net: 8 oz, price: 40 USD}\n"
 
 
+def test_what_is_not_ranked_is_counted(tmp_path: Path) -> None:
+    """A tin of beets was kept, and no shop asks anything for beets."""
+    assert season(tmp_path, MADE, HELD)("season", "worth_unranked") == 1
+    assert season(tmp_path, MADE + BEETS, HELD)("season", "worth_unranked") == 0
+
+
 def test_hours_and_earnings_by_hand(tmp_path: Path) -> None:
     found = season(tmp_path, MADE + BEETS, HELD)
     assert found.of("products", "turnip-cubes", "machine_hours", "runs_taken") == [

@@ -70,11 +70,11 @@ _MAKERS: dict[str, Callable[[], bytes]] = {
     "empty": lambda: _written("empty", EMPTY),
     "single file": lambda: _written("single", SEASON + BATCH),
     "starter": _started,
-    **{name: lambda name=name: _built(ROOT / "samples" / name) for name in NAMES},
+    **{name: lambda name=name: _built(ROOT / "samples" / name) for name in (*NAMES, "nine-gates")},
     "compared": _compared,
     "costing": lambda: costing("windrow-lane", "pear-slices").workbook,
     "costing with all": lambda: costing("colline", "chives", "", "--all").workbook,
-    **{f"made up {n}": lambda n=n: _made_up(n) for n in range(4)},
+    **{f"made up {n}": lambda n=n: _made_up(n) for n in range(3)},
     **{
         f"{kind.name} in {LANGUAGE}": lambda kind=kind: translated(kind, LANGUAGE)
         for kind in in_language(LANGUAGE)
