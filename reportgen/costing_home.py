@@ -13,6 +13,7 @@ from reportgen.edits.apply import Taken
 from reportgen.edits.differences import Difference
 from reportgen.edits.effects import Effect, effects
 from reportgen.edits.memory import Entry, Memory, Remembered
+from reportgen.edits.typed_over import beside
 from reportgen.handout.partner import partner_numbers
 from reportgen.model.fields import Record
 from reportgen.model.records import RECORDS
@@ -64,6 +65,7 @@ def compared(
     found = sides.compare(
         workbook, memory, _as_season(season, own), own.book.tables, words, computed
     )
+    found.changes = [beside(own, None, each) for each in found.changes]
     after = _with(own, found)
     return found, Taken(), effects(own, after, _PRICES), own.book
 

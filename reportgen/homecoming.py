@@ -6,6 +6,7 @@ import shutil
 import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from difflib import SequenceMatcher
 from pathlib import Path
 
 from reportgen import program
@@ -19,6 +20,7 @@ from reportgen.edits.apply import Taken, apply
 from reportgen.edits.differences import Change, Difference
 from reportgen.edits.effects import Effect, effects
 from reportgen.edits.remarks import remarks, written
+from reportgen.edits.typed_over import beside
 from reportgen.model.season import Season
 from reportgen.read.folder import find, listed
 from reportgen.read.problem import Problem, Refusal
@@ -124,7 +126,9 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
         return Edits(season, seen[0], memory, seen[1], {}, seen[2], book=seen[3])
     found = sides.compare(book, memory, season, BOOK.tables, words, choice.computed)
     del book  # its cells take more than all the rest
-    found.changes = [_beside(numbers, found, each) for each in found.changes]
+    found.changes = [
+        beside(numbers, found.at.get((each.table, each.row)), each) for each in found.changes
+    ]
     read = files_of(place)
     texts = {name: data.decode("utf-8") for name, data in read.items()}
     chosen = [each for each in found.changes if choice.takes(each)]
@@ -138,21 +142,13 @@ def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice:
 
 
 def left_behind(workbook: Path, made: Edits, anew: bytes) -> list[tuple[str, str]]:
-    """Texts, comments and values over formulas in a workbook that cannot be taken home, each with
-    its cell: the workbook that is built ``anew`` from the same files has none of them."""
+    """Texts and comments in a workbook that cannot be taken home, each with its cell: the workbook
+    that is built ``anew`` from the same files has none of them."""
     found = written(reading.read(workbook, notes=True), made.memory)
     with tempfile.TemporaryDirectory(prefix="reportgen-") as beside:
         path = Path(beside) / "anew.xlsx"
         path.write_bytes(anew)
-        return remarks(found, made.memory, reading.read(path, notes=True))
-
-
-def _beside(numbers: Numbers, found: Difference, change: Change) -> Change:
-    """Beside what a formula was typed over with, what it gives as the files are now."""
-    at = found.at.get((change.table, change.row))
-    if change.kind != "overwritten" or at is None:
-        return change
-    return replace(change, now=numbers.value(change.table, change.field, at))
+        return remarks(found, reading.read(path, notes=True))
 
 
 def words_of(season: Season) -> dict[str, str]:
@@ -202,16 +198,29 @@ def read_with(
         return done.numbers, errors
 
 
+def _line_then(made: Edits, file: str, line: int) -> int:
+    """Where a line of a file's new text stood in the file as it is."""
+    texts = made.read.get(file, b"").decode("utf-8"), made.taken.texts.get(file, "")
+    old, new = (text.splitlines() for text in texts)
+    for _, first, end, at, beyond in SequenceMatcher(None, old, new, False).get_opcodes():
+        if at < line <= beyond:
+            return min(first + line - at, max(end, first))
+    return line
+
+
 def refusals(made: Edits) -> list[Change]:
     """What cannot be written, and what the season would be refused for, each with its cell: that
-    of the change that stands in the line that is refused."""
+    of the change that stands in the line that is refused, or next to it."""
     found = [replace(each, kind="refused", why=why) for each, why in made.taken.refused]
-    by_line = {(each.file, each.line): each for each in made.taken.done if each.line}
-    by_line |= made.taken.lines
     for problem in made.problems:
-        change = by_line.get((problem.place.file, problem.place.line))
+        file, line = problem.place.file, problem.place.line
+        change = made.taken.lines.get((file, line))
+        near = [each for each in made.taken.done if each.file == file and each.line]
+        if change is None and near:
+            then = _line_then(made, file, line)
+            change = min(near, key=lambda each: abs(each.line - then))
         if change is None:
-            change = Change("refused", "", "", "", "", "", problem.place.file, problem.place.line)
+            change = Change("refused", "", "", "", "", "", file, line)
         why = f"{problem.what}; expected {problem.expected}; {problem.do}"
         found.append(replace(change, kind="refused", why=why))
     return found

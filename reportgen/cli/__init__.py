@@ -3,7 +3,7 @@
 Reading order: ``reading.py`` (the season that every command begins with, and what is wrong with
 it), then a file a command: ``new.py``, ``check.py``, ``build.py`` with ``progress.py``,
 ``figures.py``, ``explain.py``, ``page.py``, ``sheet.py``, ``recipes.py``, ``labels.py`` with
-``label_sizes.py``.
+``label_sizes.py``, ``edits.py`` with ``said_of_edits.py``.
 
 Only this folder knows click. What takes long to import is imported inside the commands, so that
 ``--help`` is there at once.

@@ -8,12 +8,10 @@ from typing import TYPE_CHECKING
 import click
 
 from reportgen.cli.reading import as_of_option, counted, season_argument, season_of, there
+from reportgen.cli.said_of_edits import said_of, stops
 
 if TYPE_CHECKING:
-    from reportgen.algebra.tables import Table
-    from reportgen.edits.differences import Change, Kind
     from reportgen.homecoming import Choice, Edits
-    from reportgen.model.season import Value
 
 _workbook = click.argument("workbook", metavar="EDITED.xlsx")
 _only = click.option(
@@ -25,11 +23,6 @@ _only = click.option(
 _computed = click.option(
     "--computed", is_flag=True, help="Take what a formula gives in an input cell as well."
 )
-_HEADINGS: dict[Kind, str] = {
-    "change": "Changed", "added": "Added", "removed": "Removed", "renamed": "Renamed",
-    "conflict": "Changed on both sides", "refused": "Cannot be taken",
-    "overwritten": "Formulas typed over: never taken", "home": "Already in the files",
-}  # fmt: skip
 
 
 @click.command(short_help="Say what was changed in a workbook.")
@@ -50,8 +43,8 @@ def compare(season: str, workbook: str, as_json: bool, computed: bool, as_of: fl
     if as_json:
         click.echo(json.dumps(_data(made), ensure_ascii=False, indent=1))
     else:
-        click.echo("\n".join(_said(made, season, workbook)))
-    if _stops(made):
+        click.echo("\n".join(said_of(made, season, workbook)))
+    if stops(made):
         raise click.exceptions.Exit(1)
 
 
@@ -89,9 +82,9 @@ def take(
         each for each in made.difference.of("conflict") if not only or chosen(each, only)
     ]  # fmt: skip
     _all_known(made, only)
-    refused = _stops(made, only)
+    refused = stops(made, only)
     if refused or conflicts:
-        click.echo("\n".join(_said(made, season, workbook)), err=True)
+        click.echo("\n".join(said_of(made, season, workbook)), err=True)
         click.echo("\nNothing was written.", err=True)
         raise click.exceptions.Exit(1)
     if not made.taken.texts:
@@ -105,6 +98,8 @@ def take(
     safely.write_all(folder, made.taken.texts, made.read)
     files = counted(len(made.taken.texts), "file")
     click.echo(f"\n{counted(len(made.taken.done), 'change')} taken into {files}.")
+    if any(name in made.read for name in made.taken.texts):
+        click.echo("To go back: until the next take, each file as it was is kept as NAME.before.")
     _left_alone(made, removals)
 
 
@@ -141,13 +136,6 @@ def _made(season: str, workbook: str, choice: Choice, as_of: float | None) -> Ed
         raise click.exceptions.Exit(1) from None
 
 
-def _stops(made: Edits, only: tuple[str, ...] = ()) -> bool:
-    from reportgen.homecoming import chosen
-
-    refused = [each for each in made.refused if not only or chosen(each, only)]
-    return bool(refused or made.taken.refused or made.problems)
-
-
 def _all_known(made: Edits, only: tuple[str, ...]) -> None:
     """Ends the command where a cell that is to be taken holds no change."""
     from reportgen.homecoming import chosen
@@ -167,111 +155,6 @@ def _diff(made: Edits) -> str:
             before.splitlines(keepends=True), text.splitlines(keepends=True), name, name
         )
     return "".join(line if line.endswith("\n") else f"{line}\n" for line in lines)
-
-
-def _said(made: Edits, season: str, workbook: str) -> list[str]:
-    from reportgen.homecoming import refusals
-
-    said: list[str] = []
-    for kind, heading in _HEADINGS.items():
-        found = made.difference.of(kind)
-        if not found:
-            continue
-        said += [f"{heading}:", *(f"  {_line(made, each)}" for each in found)]
-    said += [f"  {_line(made, each)}" for each in refusals(made)]
-    if made.effects:
-        said += ["What it does:", *(f"  {_effect(made, each)}" for each in made.effects)]
-    open_ = made.difference.of("change", "added", "removed", "renamed", "conflict")
-    if not said:
-        said.append("Nothing was changed in this workbook.")
-    elif not open_ and not made.refused:
-        said.append("Nothing is left to take.")
-    elif open_ and made.memory.product is not None:
-        said.append("A costing sheet is only compared: write what is to count into the files.")
-    elif open_ and not _stops(made):
-        both = made.difference.of("conflict")
-        how = " --theirs, where the workbook is to count;" if both else ""
-        else_ = " else change the files, or the workbook" if both else ""
-        gone = " --removals" if made.difference.of("removed") else ""
-        said.append(
-            f"To write it into the files: reportgen take {season} {workbook}{gone}{how}{else_}"
-        )
-    return said
-
-
-def _line(made: Edits, change: Change) -> str:
-    place = f"{change.sheet}!{change.cell}" if change.cell else change.sheet
-    place = place or (f"{change.file}:{change.line}" if change.file else "")
-    name = ": ".join(part for part in (_record(made, change), _field(made, change)) if part)
-    at = f" ({change.file}:{change.line})" if change.file else ""
-    built, edited, now = (
-        _shown(made, change, value) for value in (change.built, change.edited, change.now)
-    )
-    if change.about:
-        edited = f"~{edited}"
-    match change.kind:
-        case "refused":
-            return ": ".join(part for part in (place, name, change.why) if part)
-        case "overwritten":
-            return f"{place}: {name}: {edited} stands there now; the formula gives {now}"
-        case "conflict" if change.field:
-            files = f"in the files {change.why}" if change.why else f"{now} in the files now"
-            return f"{place}: {name}: {built} as built, {edited} in the workbook, {files}{at}"
-    if not change.field:
-        return f"{place}: {_record(made, change)}{at}"
-    return f"{place}: {name}: {built} → {edited}{at}"
-
-
-def _record(made: Edits, change: Change) -> str:
-    """Which record, as people see it: lot pears-1, use 2025-09-20, P-1, stall."""
-    table = made.tables.get(change.table)
-    if table is None or table.single:
-        return change.table.replace("_", " ")
-    return f"{table.one} {change.called or change.row}".strip()
-
-
-def _field(made: Edits, change: Change) -> str:
-    table = made.tables.get(change.table)
-    found = table.inputs.get(change.field) if table is not None else None
-    named = found.head if found is not None and found.head else change.field.replace("_", " ")
-    return "id" if change.field == "key" else named
-
-
-def _shown(made: Edits, change: Change, value: Value) -> str:
-    """A value as people write it; a day as a day, not as the number that a cell holds."""
-    from reportgen.edits.written import day
-
-    if value is None or value == "":
-        return "nothing"
-    table = made.tables.get(change.table)
-    if table is not None and isinstance(value, float) and _is_day(table, change.field):
-        return day(value, True)
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return f"{value:.12g}" if isinstance(value, float) else str(value)
-
-
-def _is_day(table: Table, name: str) -> bool:
-    return bool(name) and table.kind_of(name).type == "date"
-
-
-def _effect(made: Edits, effect: object) -> str:
-    from reportgen.edits.effects import Effect
-    from reportgen.report.show import amount
-
-    assert isinstance(effect, Effect)
-    table = made.tables[effect.table]
-    definition = table.definitions[effect.quantity]
-    if definition.role == "check":
-        word = "comes" if effect.after else "goes"
-        return f"{definition.severity} {word}: {effect.row}: {definition.doc}"
-    name = definition.label if table.single else f"{effect.row}: {definition.label}"
-    was, now = (
-        amount(value, definition.kind, made.season.slots)
-        if not isinstance(value, str) else value
-        for value in (effect.before, effect.after)
-    )  # fmt: skip
-    return f"{name}: {was} → {now}"
 
 
 def _data(made: Edits) -> dict[str, object]:

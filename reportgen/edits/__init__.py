@@ -2,9 +2,10 @@
 
 Reading order: ``memory.py`` (what a workbook remembers), ``found.py`` (its records, wherever they
 stand by now), ``typed.py`` (what was typed into a cell), ``present.py`` (the records as they are
-written now), ``differences.py``, ``whole_rows.py``, ``notebook.py`` (a day's work in a row) and
-``sides.py`` (what of it is a change); then the way into the files: ``written.py`` (a value as they
-write it), ``records.py`` (where a record stands), ``short_rows.py``, ``rewrite.py`` and
+written now), ``differences.py``, ``typed_over.py`` (formulas), ``whole_rows.py``, ``notebook.py``
+(a day's work in a row) and ``sides.py`` (what of it is a change); then the way into the files:
+``written.py`` (a value as they write it), ``records.py`` (where a record stands),
+``short_rows.py``, ``rewrite.py`` and
 ``entries.py`` (new values), ``restructure.py`` (records taken away, put in, renamed),
 ``new_records.py``, ``own_recipes.py`` (product data), ``apply.py`` (all changes of a workbook),
 ``safely.py`` (all files or none); ``remarks.py`` (what is no edit and would be lost);

@@ -12,6 +12,7 @@ from reportgen.edits.new_records import NewRecords
 from reportgen.edits.own_recipes import FOLDER, TABLES, OwnRecipes
 from reportgen.edits.restructure import Restructurer
 from reportgen.edits.short_rows import Change as Values
+from reportgen.edits.written import Twice
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Season, Value
 
@@ -72,7 +73,9 @@ class _Application:
                     continue
             at = self.difference.at.get((change.table, change.row))
             if at is None or change.field in ("", KEY):
-                self._refuse(change, "the record is not in the season any more; add it anew")
+                self._refuse(
+                    change, change.why or "the record is not in the season any more; add it anew"
+                )
             elif change.table == METERED:
                 self._metered(change, at, values)
             else:
@@ -87,7 +90,10 @@ class _Application:
                 self._refuse(change, why)
         for change, new in fresh:
             weight = new.table == "nominal_weights"
-            why = self.recipes.add(new.values) if weight else self.new.add(new)
+            try:
+                why = self.recipes.add(new.values) if weight else self.new.add(new)
+            except Twice as twice:
+                why = str(twice)
             if why:
                 self._refuse(change, why)
             else:
@@ -107,6 +113,8 @@ class _Application:
             self.rewriter.change(Values(table, at, inputs))
         except KeyError:
             return "it stands in no file of the season"
+        except Twice as twice:
+            return str(twice)
         return ""
 
     def _of(self, table: str, at: int) -> list[Change]:

@@ -27,6 +27,10 @@ class FoundTable:
     table: str
     sheet: Sheet
     columns: dict[str, int]
+    head: int
+    end: int
+    shown: list[int]
+    """Where each of its columns stands, in the order of the memory; 0 where it is gone."""
     rows: list[FoundRow] = field(default_factory=list)
 
     def place(self, row: int, name: str) -> str:
@@ -76,30 +80,30 @@ def find(workbook: Workbook, memory: Memory) -> tuple[dict[str, FoundTable], lis
             lost.append(Lost(table, f"it stands on {len(places)} sheets"))
             continue
         sheet, head, _ = places[0]
-        columns = _columns(sheet, head, labels)
+        shown = columns_at(sheet, head, labels)
         end = ends.get((sheet.name, table))
-        if columns is None or end is None:
+        if not all(shown) or end is None:
             why = "the row that closes it is gone" if end is None else "a heading of it is changed"
             lost.append(Lost(table, why))
             continue
-        made = FoundTable(table, sheet, columns)
+        columns = {name: at for (name, _), at in zip(labels, shown, strict=True)}
+        made = FoundTable(table, sheet, columns, head, end, shown)
         made.rows = _rows(sheet, head, end, numbered[sheet.name, table], columns)
         found[table] = made
     return found, lost
 
 
-def _columns(sheet: Sheet, head: int, labels: Sequence[tuple[str, str]]) -> dict[str, int] | None:
-    """Where each column now stands, by its heading; of headings alike, in their order."""
+def columns_at(sheet: Sheet, head: int, labels: Sequence[tuple[str, str]]) -> list[int]:
+    """Where each column now stands, by its heading; of headings alike, in their order; 0 where
+    there is none."""
     standing: dict[str, list[int]] = defaultdict(list)
     for (_, column), cell in sheet.cells_of(head):
         if isinstance(cell.value, str):
             standing[_folded(cell.value)].append(column)
-    found: dict[str, int] = {}
-    for name, label in labels:
+    found = []
+    for _, label in labels:
         places = standing.get(_folded(label), [])
-        if not places:
-            return None
-        found[name] = places.pop(0)
+        found.append(places.pop(0) if places else 0)
     return found
 
 

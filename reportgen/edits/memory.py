@@ -14,8 +14,10 @@ from typing import Any
 
 from reportgen.algebra.phrases import Say
 from reportgen.layout.blocks import TableBlock
+from reportgen.layout.live import Live, columns_of
 from reportgen.layout.page import Band, Page, Piece, Strip, Style, Value
 from reportgen.layout.placing import Placed
+from reportgen.layout.row_marks import is_marked
 from reportgen.model import notebook
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Season
@@ -55,6 +57,38 @@ class Built:
     written: Mapping[str, str]
 
 
+@dataclass(frozen=True)
+class Formulas:
+    """The columns of a table, and which of them, from 0, hold formulas: in its rows, and in the one
+    that closes it."""
+
+    labels: Sequence[tuple[str, str]]
+    rows: Sequence[int]
+    closing: Sequence[int]
+
+
+@dataclass(frozen=True)
+class Shown:
+    """A table that is worked out. ``head`` and ``end``: the names of its first heading and of the
+    first cell of the row that closes it."""
+
+    head: str
+    end: str
+    table: str
+    formulas: Formulas
+
+
+@dataclass(frozen=True)
+class Lone:
+    """A formula by itself, or, with a ``value``, a constant; by the name of its cell."""
+
+    cell: str
+    table: str
+    row: str
+    name: str
+    value: Value = None
+
+
 @dataclass
 class Memory:
     """All that a workbook remembers. ``columns``: the headings of each table's columns, in their
@@ -69,6 +103,9 @@ class Memory:
     whole: bool = True
     product: tuple[str, bool] | None = None
     """Of a costing sheet: its product, and whether what is private is shown."""
+    formulas: dict[str, Formulas] = field(default_factory=dict)
+    shown: list[Shown] = field(default_factory=list)
+    lone: list[Lone] = field(default_factory=list)
 
 
 Entry = list[Any]
@@ -101,26 +138,21 @@ def page_of(
     names: Mapping[str, tuple[str, str, int]],
     placed: Mapping[str, Sequence[Placed]],
     pages: Sequence[Page],
+    live: Live,
 ) -> Page:
     """The sheet that holds the memory of a workbook, whose blocks and pages these are.
-    ``names``: the inputs that have a defined name."""
+    ``names``: the inputs that have a defined name; ``live``: what is worked out elsewhere."""
     named = {page.name: page for page in pages}
-    columns: dict[str, list[list[str]]] = {}
+    columns, formulas = {}, {}
     for sheet, blocks in placed.items():
         for each in blocks:
-            block = each.block
-            if (
-                isinstance(block, TableBlock)
-                and block.keys
-                and block.table.name in remembered.marked
-            ):
-                shown = [name for group in each.columns for name in group.names]
-                labels = _labels(named[sheet], each.first - 2)
-                columns[block.table.name] = [
-                    [name, labels.get(at, "")] for at, name in enumerate(shown, 1)
-                ]
+            if is_marked(each, remembered.marked):
+                assert isinstance(each.block, TableBlock)
+                table = each.block.table.name
+                columns[table], *formulas[table] = columns_of(named[sheet], each)
     cells = {name: [at[0], at[1]] for name, at in names.items() if at[0] not in columns}
-    head = [VERSION, remembered.as_of, remembered.slots, columns, cells]
+    live_cells = [formulas, live.tables, live.lone]
+    head = [VERSION, remembered.as_of, remembered.slots, columns, cells, live_cells]
     tables = {*columns, *(table for table, _ in cells.values())}
     lines = [
         _packed([*head, remembered.product] if remembered.product else head),
@@ -138,16 +170,6 @@ def page_of(
 
 def _part(texts: Sequence[str], at: int) -> list[Value]:
     return [text[at * _LONGEST : (at + 1) * _LONGEST] or None for text in texts]
-
-
-def _labels(page: Page, row: int) -> dict[int, str]:
-    """The texts of a row, by column."""
-    return {
-        strip.column: str(strip.values[0])
-        for band in page.bands
-        if band.first == row
-        for strip in band.strips
-    }
 
 
 def _records(season: Season) -> Iterator[Entry]:
@@ -194,7 +216,7 @@ def read(workbook: Workbook) -> Memory | None:
 
 def _memory(texts: list[str]) -> Memory:
     *lines, digest = texts
-    _, as_of, units, columns, cells, *product = json.loads(lines[0])
+    _, as_of, units, columns, cells, live, *product = json.loads(lines[0])
     memory = Memory(whole=_digest(lines) == digest)
     known = isinstance(as_of, int | float) and 0 <= as_of < _LAST_DAY
     memory.as_of = float(as_of) if known else None
@@ -207,6 +229,17 @@ def _memory(texts: list[str]) -> Memory:
         if table in _TABLES
     }
     memory.cells = {(str(at[0]), str(at[1])): str(name) for name, at in cells.items()}
+    memory.formulas = {
+        table: _formulas(memory.columns[table], *live[0][table]) for table in memory.columns
+    }
+    memory.shown = [
+        Shown(str(head), str(end), str(table), _formulas(labels, rows, closing))
+        for head, end, table, labels, rows, closing in live[1]
+    ]
+    memory.lone = [
+        Lone(str(cell), str(table), str(row), str(name), *map(_value, value))
+        for cell, table, row, name, *value in live[2]
+    ]
     for line in lines[1:]:
         table, number, key, file, at, inputs = json.loads(line)
         if table not in _TABLES:
@@ -218,6 +251,17 @@ def _memory(texts: list[str]) -> Memory:
         )  # fmt: skip
         memory.records[built.table, built.number] = built
     return memory
+
+
+def _formulas(
+    labels: Sequence[Sequence[str]], rows: Sequence[int], closing: Sequence[int]
+) -> Formulas:
+    whole = range(len(labels))
+    return Formulas(
+        [(str(name), str(label)) for name, label in labels],
+        [whole[at] for at in rows],
+        [whole[at] for at in closing],
+    )
 
 
 def _value(value: object) -> Value:

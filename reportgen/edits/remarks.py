@@ -1,59 +1,53 @@
-"""What somebody wrote into a workbook where nothing is to be typed: texts beside the tables,
-comments, and values over formulas. None of it can be taken home, and a build of the workbook would
-lose it."""
+"""What somebody wrote into a workbook where nothing is to be typed: texts beside the tables, and
+comments. None of it can be taken home, and a build of the workbook would lose it."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
 from reportgen.edits.found import find, place_of
-from reportgen.edits.memory import NAME, Memory, read
-from reportgen.edits.written import decimal
-from reportgen.returned.cells import Value, Workbook
+from reportgen.edits.memory import NAME, Memory
+from reportgen.returned.cells import Workbook
 
 _Place = tuple[str, int, int]
 
 
 @dataclass(frozen=True)
 class Written:
-    """What stands in a workbook outside its inputs and is no formula: each cell's value by its
+    """What stands in a workbook outside its inputs and is no formula: each cell's text by its
     place, and the comments, each with its cell."""
 
-    cells: dict[_Place, Value]
+    cells: dict[_Place, str]
     notes: list[tuple[str, str]]
 
 
 def written(edited: Workbook, memory: Memory) -> Written:
     """What of an edited workbook may be somebody's own."""
     typed = _inputs(edited, memory)
-    cells: dict[_Place, Value] = {
+    cells = {
         (sheet.name, *at): cell.value
         for sheet in edited
         if sheet.name != NAME
         for at, cell in sheet.cells()
-        if not cell.formula and cell.value is not None and (sheet.name, *at) not in typed
+        if not cell.formula and isinstance(cell.value, str) and (sheet.name, *at) not in typed
     }
     return Written(cells, [(f"{sheet}!{cell}", text) for sheet, cell, text in edited.notes])
 
 
-def remarks(found: Written, memory: Memory, anew: Workbook) -> list[tuple[str, str]]:
-    """Cells with a text or a comment that the workbook, built anew, has nowhere, or with a value
-    where that has a formula; and what stands there. Places are compared only where both were built
-    from the same records: else rows have moved."""
-    texts, formulas = set(), set()
-    as_built = read(anew) == memory
-    for sheet in anew:
-        for at, cell in sheet.cells():
-            if isinstance(cell.value, str) and not cell.formula:
-                texts.add(_folded(cell.value))
-            elif cell.formula and as_built and (sheet.name, *at) in found.cells:
-                formulas.add((sheet.name, *at))
+def remarks(found: Written, anew: Workbook) -> list[tuple[str, str]]:
+    """Cells with a text or a comment that the workbook, built anew, has nowhere; and what stands
+    there."""
+    texts = {
+        _folded(cell.value)
+        for sheet in anew
+        for _, cell in sheet.cells()
+        if isinstance(cell.value, str) and not cell.formula
+    }
     notes = {_folded(text) for _, _, text in anew.notes}
     return [
-        (place_of(*place), decimal(value) if isinstance(value, float) else str(value))
+        (place_of(*place), value)
         for place, value in found.cells.items()
-        if place in formulas
-        or (isinstance(value, str) and value.strip() and _folded(value) not in texts)
+        if value.strip() and _folded(value) not in texts
     ] + [(cell, text) for cell, text in found.notes if text.strip() and _folded(text) not in notes]
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from reportgen.edits.records import Home, record_of
 from reportgen.edits.short_rows import Change, ShortLines
-from reportgen.edits.written import Like, Values
+from reportgen.edits.written import Like, Twice, Values
 from reportgen.model.fields import Id
 from reportgen.model.season import Origin, Value
 from reportgen.pen.pen import Pen
@@ -51,6 +51,8 @@ class Rewriter(ShortLines):
             becomes = self._writer.field(field, new, like)
             if was != becomes:
                 touched[field.name] = was, becomes
+            elif beside := [n for n in names - set(change.values) if new.get(n) is not None]:
+                raise Twice(new[beside[0]], beside[0])
         if touched:
             self._write(home, change, touched, new)
 

@@ -16,7 +16,12 @@ from reportgen.edits.written import day
 from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read.problem import Refusal
-from reportgen.returned.cells import Workbook
+from reportgen.returned.cells import Cell, Workbook
+
+_NO_ENTRY = (
+    "its entry is gone, or is written otherwise: write there what is to count and set the cell "
+    "back, or take the other cells by --only"
+)
 
 
 def compare(
@@ -55,9 +60,11 @@ class _Comparison(DaysWork):
                 self.days_work(each_table)
             else:
                 self._table(each_table)
+            self.found.changes += self.typed_over.of_others(each_table)
         for (table, name), defined in self.memory.cells.items():
             self._single(table, name, defined)
         self._call_by_name()
+        self.found.changes += self.typed_over.elsewhere()
         return self.found
 
     def _call_by_name(self) -> None:
@@ -120,7 +127,7 @@ class _Comparison(DaysWork):
         if at is not None:
             self.known.add(at)
             self.found.at[found.table, built.key] = at
-        self._formulas(found, row.row, built.key)
+        self.found.changes += self.typed_over.of_record(found, row.row, built.key)
 
     def _taken(self, found: FoundTable, row: int, rows: Rows, built: Built) -> int | None:
         """A record that is by now what was typed into its row: renamed, or of another text."""
@@ -145,12 +152,20 @@ class _Comparison(DaysWork):
         cell = found.sheet.cell(row, column)
         place = found.place(row, name)
         was = built.values.get(name)
-        if cell is not None and not cell.formula and cell.shown == "number" and cell.value == was:
-            return  # as it was built: whatever it is, nobody typed it
-        typed = self.read(found.table, built.key, name, cell, found.sheet.name, place)
+        typed = self._read(found.table, built.key, name, cell, found.sheet.name, place, was)
         if typed is None:
             return
         self._three(found.table, built, name, found.sheet.name, place, typed, was, rows, at)
+
+    def _read(
+        self, table: str, row: str, name: str, cell: Cell | None, sheet: str, place: str, was: Value
+    ) -> Typed | None:  # fmt: skip
+        """What was typed into a cell; nothing where it is as it was built: whatever it then holds,
+        nobody typed it."""
+        plain = cell is not None and cell.shown == "number" and not (cell.formula or cell.error)
+        if cell is not None and plain and same(cell.value, was):
+            return None
+        return self.read(table, row, name, cell, sheet, place)
 
     def _three(
         self, table: str, built: Built, name: str, sheet: str, place: str, typed: Typed, was: Value,
@@ -172,29 +187,11 @@ class _Comparison(DaysWork):
         elif not same(now, was):
             kind = "conflict"
         file, line = self._written_at(rows, name, at, built)
-        why = "its entry is gone, or is written otherwise" if at is None else ""
+        why = _NO_ENTRY if at is None else ""
         self.found.changes.append(
             Change(kind, table, built.key, name, sheet, place.rpartition("!")[2], file, line,
                    was, typed.value, now, about, why=why)
         )  # fmt: skip
-
-    def _formulas(self, found: FoundTable, row: int, key: str) -> None:
-        """Formulas that were typed over are told and never taken."""
-        table = self.tables[found.table]
-        for name, column in found.columns.items():
-            if name not in table.definitions or table.definitions[name].tree is None:
-                continue
-            cell = found.sheet.cell(row, column)
-            if cell is not None and cell.formula:
-                continue
-            empty = cell is None or cell.value is None
-            if empty and table.definitions[name].kind.type == "text":
-                continue  # some suites keep no cell for an empty text
-            place = place_of(found.sheet.name, row, column)
-            self.found.changes.append(
-                Change("overwritten", found.table, key, name, found.sheet.name,
-                       place.rpartition("!")[2], edited=None if cell is None else cell.value)
-            )  # fmt: skip
 
     # --- single figures -------------------------------------------------------------------
 
@@ -212,8 +209,9 @@ class _Comparison(DaysWork):
             )  # fmt: skip
             return
         place = place_of(*at)
-        typed = self.read(table, table, name, sheet.cell(*at[1:]), sheet.name, place)
+        was = built.values.get(name)
+        cell = sheet.cell(*at[1:])
+        typed = self._read(table, table, name, cell, sheet.name, place, was)
         if typed is not None:
-            was = built.values.get(name)
             self.found.at[table, built.key] = 0
             self._three(table, built, name, sheet.name, place, typed, was, rows, 0)

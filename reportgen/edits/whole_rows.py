@@ -10,6 +10,7 @@ from reportgen.edits.found import FoundRow, FoundTable
 from reportgen.edits.memory import UNWRITTEN, Built, Memory
 from reportgen.edits.present import Present, same, written
 from reportgen.edits.typed import Reader, Typed
+from reportgen.edits.typed_over import TypedOver
 from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read import ids
@@ -33,6 +34,7 @@ class WholeRows:
         self.standing: dict[str, int] = {}
         """The rows of the table at hand, by the id that stands in each."""
         self.present = Present(season, memory)
+        self.typed_over = TypedOver(workbook, memory, tables)
 
     def renamed(
         self, found: FoundTable, row: int, rows: Rows, built: Built, at: int | None

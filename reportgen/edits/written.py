@@ -37,6 +37,16 @@ _ALIKE = (("h", "min"), ("lb", "oz", "kg", "g"))
 _NOON = 0.5 / 86400
 
 
+class Twice(ValueError):
+    """Two cells say what one key holds; the text says which, and what to do."""
+
+    def __init__(self, value: Value, name: str) -> None:
+        super().__init__(
+            f"'{value}' stands in {name.replace('_', ' ')} of the same row, and one key holds both;"
+            " clear one of the two cells"
+        )
+
+
 def nothing(name: str) -> str:
     """No input was written before."""
     return ""
@@ -66,6 +76,8 @@ class Writer:
                 return self._dryness(field, values, like)
             case kinds.Purpose():
                 named = values.get("channel") or values.get("purpose")
+                if values.get("channel") and values.get("purpose"):
+                    raise Twice(named, "channel")
                 return named if isinstance(named, str) else None
             case kinds.CostChange():
                 return self._cost_change(field, values, like)

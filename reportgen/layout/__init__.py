@@ -8,8 +8,9 @@ other). Where things stand: ``used.py`` (constants and factors that are needed),
 formulas write places). What stands there: ``context.py`` (what composing has at hand),
 ``formats.py`` (how a number is shown), ``heads.py`` (what stands above a column), ``validation.py``
 (what may be typed), ``table_block.py`` (the rows of a table), ``row_marks.py`` (by which rows are
-known again), ``lists.py`` (figures, constants, rules, texts), ``charts.py``;
-``translate.py`` (all of it in another language). How it looks and prints: ``look.py`` (every font,
+known again) and ``live.py`` (by which all other formulas are), ``lists.py`` (figures, constants,
+rules, texts), ``charts.py``; ``translate.py`` (all of it in another
+language). How it looks and prints: ``look.py`` (every font,
 colour and border, in one place), ``text_width.py``, ``column_widths.py``, ``heights.py``,
 ``print_pieces.py`` (what belongs together in print), ``paging.py`` (how large, and what on which
 sheet of paper).

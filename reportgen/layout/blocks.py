@@ -202,6 +202,6 @@ class Contents:
     stands above the tables that follow from others' rows and lack some."""
     marked: frozenset[str] = frozenset()
     """Tables whose rows carry a mark, hidden and locked, that moves with them."""
-    memory: Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page] | None = None
-    """From where the blocks stand and the finished pages: the page on which the workbook
-    remembers what it was made of."""
+    memory: Callable[[Mapping[str, Sequence[Any]], Sequence[Page], Any], Page] | None = None
+    """From where the blocks stand, the finished pages and what of them is worked out: the page on
+    which the workbook remembers what it was made of."""

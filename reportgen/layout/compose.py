@@ -21,6 +21,7 @@ from reportgen.layout.blocks import (
 from reportgen.layout.context import Context
 from reportgen.layout.formats import ANY
 from reportgen.layout.in_use import unused
+from reportgen.layout.live import live
 from reportgen.layout.page import (
     Band,
     Condition,
@@ -58,13 +59,16 @@ def compose(
     formulas, words = Formulas(book, slots, say, running), Words(book, slots)
     context = Context(book, numbers, layout, formulas, words, contents, hidden, slots, say, running)
     pages = [_page(context, sheet) for sheet in contents.sheets]
+    names = layout.named()
     if contents.memory is not None:
-        pages.append(contents.memory(layout.placed, pages))
+        shown = live(context, pages)
+        names |= shown.names
+        pages.append(contents.memory(layout.placed, pages, shown))
     return Workbook(
         spoken(title, say),
         language,
         pages,
-        layout.named(),
+        names,
         paper="a4" if paper == "a4" else "letter",
     )
 

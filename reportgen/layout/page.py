@@ -212,7 +212,7 @@ class Workbook:
     language: str
     pages: list[Page]
     names: dict[str, str] = field(default_factory=dict)
-    """Defined name → ``'Rates'!$C$7``."""
+    """Defined name → ``'Rates'!$C$7``. Names that begin with a low line are not shown."""
     properties: dict[str, str] = field(default_factory=dict)
     """Custom properties: program version, digest of the source."""
     paper: Literal["letter", "a4"] = "letter"

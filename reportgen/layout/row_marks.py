@@ -20,7 +20,7 @@ _STYLE = Style("given", "@", "left")
 
 def add(context: Context, page: Page, placed: Sequence[Placed]) -> None:
     """The column of marks, behind all others of the sheet."""
-    marked = [each for each in placed if _is_marked(context, each)]
+    marked = [each for each in placed if is_marked(each, context.contents.marked)]
     if not marked:
         return
     column = 1 + max(sum(len(group.names) for group in each.columns) for each in placed)
@@ -39,11 +39,10 @@ def add(context: Context, page: Page, placed: Sequence[Placed]) -> None:
     page.unseen.add(column)
 
 
-def _is_marked(context: Context, placed: Placed) -> bool:
+def is_marked(placed: Placed, tables: frozenset[str]) -> bool:
+    """Whether a block holds the records of one of these tables, so that its rows are marked."""
     block = placed.block
-    return (
-        isinstance(block, TableBlock) and block.keys and block.table.name in context.contents.marked
-    )
+    return isinstance(block, TableBlock) and block.keys and block.table.name in tables
 
 
 def head(table: str) -> str:

@@ -57,6 +57,10 @@ class Sheet:
             if cell is not None:
                 yield (row, column), cell
 
+    def rows(self, first: int, end: int) -> list[int]:
+        """The rows from the first to the one before the end that hold something."""
+        return sorted(row for row in self._rows if first <= row < end)
+
     @property
     def height(self) -> int:
         """How many rows hold something."""

@@ -89,7 +89,7 @@ SHEETS = (
 
 _VERDICTS: dict[str, Look] = {"error": "bad", "caution": "caution", "ok": "good"}
 
-Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page]], Page]
+Memory = Callable[[Mapping[str, Sequence[Any]], Sequence[Page], Any], Page]
 
 MARKED = frozenset((
     "lots", "trips", "runs", "loads", "mixes", "mix_parts", "bought_parts", "packs", "draws",

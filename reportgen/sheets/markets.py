@@ -35,8 +35,8 @@ MARKET_DAYS = Sheet(
             rest=False,
             keys=False,
             note="Left is before the hours of the day and the wear of the machine; left after full "
-            "cost and time is after both. A day that is not written up counts all as sold. What to "
-            "take next: Pricing says how many of those taken were sold, and what one earns.",
+            "cost and time is after both. A day not written up counts all as sold. What sells: "
+            "Pricing.",
         ),
         ChartBlock((
             ChartSpec(

@@ -45,7 +45,8 @@ def shell_of(book: Pages) -> Workbook:
     for page in book.pages:
         _add_sheet(shell, page, book)
     for name, place in book.names.items():
-        shell.defined_names[checked_name(name)] = DefinedName(name, attr_text=place)
+        unseen = name.startswith("_") or None
+        shell.defined_names[checked_name(name)] = DefinedName(name, attr_text=place, hidden=unseen)
     _describe(shell, book)
     return shell
 

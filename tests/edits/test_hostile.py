@@ -467,10 +467,12 @@ def test_file_names_in_the_memory_are_never_opened_or_written(
         head(3, {}), head(3, {"lots": []}), head(3, {"lots": [["weighed", "No such heading"]]}),
         head(3, {"no_such_table": [["x", "y"]]}), head(3, 7), head(4, {}),
         head(4, {"A1": ["rates", "labor"]}), head(4, {"x": ["no_such_table", "x"]}),
+        head(5, 7), head(5, [{}, [], []]),
+        head(5, [{}, [["_at_1", "_at_2", "x", [["y", "z"]], [10**9], []]], []]),
         lambda lines: lines.clear(), lambda lines: lines.extend([[]] * 1000),
         lambda lines: lines.append([*lines[1]]),
     ],
-    ids=range(33),
+    ids=range(36),
 )  # fmt: skip
 def test_a_forged_memory_does_no_harm(at: Desk, change: Forged) -> None:
     forge(at, change, sign=True)

@@ -1,0 +1,127 @@
+"""Formulas typed over are told wherever they stand, whatever was moved besides, and no others."""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+import openpyxl
+import pytest
+from engines.cells import Value
+
+from edits.desk import LIST_FILE, Desk, desk, write_season
+from edits.test_suites import renamed_sheets, sorted_rows
+
+pytestmark = pytest.mark.slow
+Cells = set[tuple[str, str]]
+TYPED = 12345.0
+
+
+def formulas(book: openpyxl.Workbook) -> list[tuple[str, str]]:
+    """All cells that hold a formula, as another library reads them."""
+    return [
+        (sheet.title, cell.coordinate)
+        for sheet in book
+        for row in sheet.iter_rows()
+        for cell in row
+        if cell.data_type == "f"
+    ]
+
+
+def told(at: Desk) -> Cells:
+    """Where compare says that a formula was typed over."""
+    found = at.compare()
+    assert {each["kind"] for each in found} <= {"overwritten"}
+    assert len({(each["sheet"], each["cell"]) for each in found}) == len(found)
+    return {(str(each["sheet"]), str(each["cell"])) for each in found}
+
+
+@pytest.fixture(scope="module")
+def plain(tmp_path_factory: pytest.TempPathFactory) -> Desk:
+    return desk(tmp_path_factory.mktemp("desk"))
+
+
+@pytest.fixture
+def at(plain: Desk) -> Desk:
+    return replace(plain)
+
+
+def test_every_formula_of_every_sheet(at: Desk) -> None:
+    every = formulas(openpyxl.load_workbook(at.book))
+    contents: dict[tuple[str, str], Value] = dict.fromkeys(every, TYPED)
+    at.type(contents)
+    assert told(at) == set(every)
+    assert len(every) > 10_000
+    assert f"and {len(every) - 50:,} more" in at.run("compare").stdout
+
+
+def test_some_of_each_sheet_where_rows_and_sheets_were_moved(at: Desk, tmp_path: Path) -> None:
+    rng = random.Random(11)
+    book = openpyxl.load_workbook(at.book)
+    sorted_rows(at, book, rng)
+    renamed_sheets(at, book, rng)
+    chosen: Cells = set()
+    by_sheet: dict[str, list[str]] = {}
+    for sheet, cell in formulas(book):
+        by_sheet.setdefault(sheet, []).append(cell)
+    for sheet, cells in by_sheet.items():
+        for cell in rng.sample(cells, min(3, len(cells))):
+            book[sheet][cell] = TYPED
+            chosen.add((sheet, cell))
+    at.book = tmp_path / "moved.xlsx"
+    book.save(at.book)
+    assert told(at) == chosen
+    assert len(by_sheet) > 40
+
+
+def labelled(at: Desk, sheet: str, label: str) -> tuple[str, str]:
+    """The cell of a figure in a list."""
+    rows = openpyxl.load_workbook(at.book, read_only=True)[sheet].iter_rows()
+    return sheet, next(row[2].coordinate for row in rows if row[0].value == label)
+
+
+def test_each_is_told_with_what_it_gives_now(at: Desk) -> None:
+    at.type({labelled(at, "Rates", "Electricity paid"): TYPED})
+    (change,) = at.compare()
+    assert (change["table"], change["field"]) == ("rates", "electricity_paid")
+    assert (change["edited"], change["now"]) == (TYPED, 0.2)
+    said = at.run("compare").stdout
+    assert "electricity paid: 12345 stands there now; the formula gives 0.2" in said
+    before = at.texts()
+    done = at.run("take")
+    assert done.exit_code == 0 and at.texts() == before
+    assert "1 formula typed over" in done.stdout
+
+
+def test_a_constant_is_refused(at: Desk) -> None:
+    cell = labelled(at, "Constants", "One day")
+    at.type({cell: 2.0})
+    (change,) = at.compare(exit_code=1)
+    assert (change["kind"], change["sheet"], change["cell"]) == ("refused", *cell)
+    assert change["built"] == 1.0
+
+
+def test_what_a_suite_rounds_is_as_it_was_built(tmp_path: Path) -> None:
+    """35 min are 0.58333333333333337 h; one suite keeps 15 digits, which look like a time of day
+    that was typed."""
+    season = write_season(tmp_path / "written")
+    lists = season / LIST_FILE
+    text, hours = lists.read_text("utf-8"), "    duration: 30 h\n"
+    lists.write_text(text.replace(hours, hours + "    labor: 35 min\n"), "utf-8")
+    at = desk(tmp_path, season)
+    rounded: dict[tuple[str, str], Value]
+    rounded = {(sheet, cell): value for sheet, cell, value in fifteen_digits(at.book)}
+    assert at.at.cell("runs", "run-1", "labor") in rounded
+    at.type(rounded)
+    assert at.compare() == []
+
+
+def fifteen_digits(path: Path) -> Iterator[tuple[str, str, float]]:
+    """The numbers of a workbook that have more digits, without them."""
+    for sheet in openpyxl.load_workbook(path):
+        for row in sheet.iter_rows():
+            for cell in row:
+                if isinstance(cell.value, float) and float(f"{cell.value:.15g}") != cell.value:
+                    yield sheet.title, cell.coordinate, float(f"{cell.value:.15g}")
