@@ -115,7 +115,6 @@ def _known(
     context: Context, sheet: str, placed: Sequence[Placed]
 ) -> Iterator[tuple[int, tuple[str, str, str]]]:
     """What stands in the rows outside of tables: table, row's id, quantity."""
-
     table_name, name = context.contents.verdict
     yield VERDICT_ROW, (table_name, table_name, name)
     for each in placed:

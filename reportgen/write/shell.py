@@ -15,6 +15,7 @@ from openpyxl.worksheet.print_settings import PrintArea
 from openpyxl.worksheet.worksheet import Worksheet
 
 from reportgen.layout import look
+from reportgen.layout.live import HIDDEN
 from reportgen.layout.page import USUAL_WIDTH, Page
 from reportgen.layout.page import Workbook as Pages
 from reportgen.layout.paging import FOOT, MARGIN, paging
@@ -45,7 +46,7 @@ def shell_of(book: Pages) -> Workbook:
     for page in book.pages:
         _add_sheet(shell, page, book)
     for name, place in book.names.items():
-        unseen = name.startswith("_") or None
+        unseen = name.startswith(HIDDEN) or None
         shell.defined_names[checked_name(name)] = DefinedName(name, attr_text=place, hidden=unseen)
     _describe(shell, book)
     return shell
