@@ -20,10 +20,7 @@ PLAN = Sheet(
                 Group("On the shelf", ("on_shelf", "doubtful", "count_left", "dried_needed")),
                 Group(
                     "To buy",
-                    (
-                        "prepped_needed", "buy_weight", "buy_basis", "buy_used",
-                        "container_weight", "buy_count",
-                    ),
+                    ("prepped_needed", "buy_weight", "buy_used", "container_weight", "buy_count"),
                 ),
                 Group(
                     "Runs",
@@ -37,6 +34,7 @@ PLAN = Sheet(
                 Group("Until it is gone", ("runs_fit", "runs_over", "weight_over", "earned_over")),
                 Group("No more to be had", ("short", "count_short")),
                 Group("Running", ("running_needed", "running_basis")),
+                Group("To buy", ("buy_basis",), printed=False),
             ),
             spare=5,
         ),

@@ -196,7 +196,7 @@ def running_basis(bulk_needed: Expr) -> Expr:
     """Whether this season has a cost by weight of it, or only rates and product data speak."""
     return where(
         known(bulk_needed),
-        "this season's cost, by each lot's own yield",
+        "this season's cost",
         "energy and upkeep; no produce price yet",
     )
 

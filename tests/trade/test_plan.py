@@ -178,7 +178,7 @@ def test_it_says_which_yield_the_weight_to_buy_and_the_cost_rest_on() -> None:
     assert found("products", "prep_yield_used") == 0.8
     assert of(found, "buy_basis", "running_basis") == [
         "yield by product data: no lot was weighed both ways",
-        "this season's cost, by each lot's own yield",
+        "this season's cost",
     ]
     weighed = figures(ROW | {"count": 30}, **MADE)
     assert of(weighed, "buy_basis") == ["yield of lots weighed as bought and prepared"]
@@ -208,7 +208,7 @@ def test_bulk_and_what_waits_count_first() -> None:
     # Bulk cost 50 for produce, 7 for energy, 4 for upkeep over 40 oz: 1.525 an ounce.
     assert of(found, "bulk_needed", "packaging_needed") == pytest.approx([80 * 1.525, 60])
     assert of(found, "running_needed") == pytest.approx([182])
-    assert of(found, "running_basis") == ["this season's cost, by each lot's own yield"]
+    assert of(found, "running_basis") == ["this season's cost"]
 
 
 def test_the_shelf_counts_first() -> None:
