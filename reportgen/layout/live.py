@@ -9,14 +9,12 @@ from dataclasses import dataclass, field
 from reportgen.algebra.phrases import spoken
 from reportgen.layout.blocks import ListBlock, SentencesBlock, TableBlock
 from reportgen.layout.context import Context
-from reportgen.layout.page import Page, Value
+from reportgen.layout.page import HIDDEN, Page, Value
 from reportgen.layout.placing import Placed
 from reportgen.layout.row_marks import is_marked
 from reportgen.layout.spots import letters, quoted
 
 VERDICT_ROW = 3
-HIDDEN = "_"
-"""How a name begins that is for the program only."""
 
 
 @dataclass

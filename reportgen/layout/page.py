@@ -10,6 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
+HIDDEN = "_"
+"""How a cell's name begins that is for the program only."""
 USUAL_WIDTH = 8.43
 """Digits, of a column of which nothing is said (ECMA-376, 18.3.1.81)."""
 

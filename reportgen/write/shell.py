@@ -15,8 +15,7 @@ from openpyxl.worksheet.print_settings import PrintArea
 from openpyxl.worksheet.worksheet import Worksheet
 
 from reportgen.layout import look
-from reportgen.layout.live import HIDDEN
-from reportgen.layout.page import USUAL_WIDTH, Page
+from reportgen.layout.page import HIDDEN, USUAL_WIDTH, Page
 from reportgen.layout.page import Workbook as Pages
 from reportgen.layout.paging import FOOT, MARGIN, paging
 from reportgen.write.charts import add_charts
