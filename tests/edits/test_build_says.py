@@ -89,6 +89,10 @@ def test_a_value_over_a_formula_is_not_lost_with_it(tmp_path: Path) -> None:
     said = " ".join(done.stderr.split())
     assert done.exit_code == 2 and path.read_bytes() == edited
     assert "2 cells and what stands" in said
+    with (season / "season.yaml").open("a", encoding="utf-8") as file:
+        file.write("# a line of the maker's\n")
+    done = run("build", season, "-o", path)
+    assert done.exit_code == 2, done.output
 
 
 def test_where_rows_have_moved_no_place_is_compared(tmp_path: Path) -> None:

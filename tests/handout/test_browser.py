@@ -19,6 +19,7 @@ from reportgen.handout.locale_format import LocaleFormat
 from reportgen.units import MONEY
 
 HANDOUTS = {
+    "page of windrow-lane": lambda: page("windrow-lane"),
     "page of kitchen": lambda: page("kitchen"),
     "page of colline": lambda: page("colline", "fr-FR"),
     "page of nothing": lambda: page("empty"),

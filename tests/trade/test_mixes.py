@@ -29,10 +29,14 @@ runs:
   - {id: s, started: 2025-09-04, duration: 20 h, energy: 4 kWh,
      loads: [{lot: b, wet: 12 lb, dry: 20 oz, dryness: {water_activity: 0.3}}]}
 """
-MIX = """
+DUST = """
 mixes:
   - {id: dust, product: dust, date: 2025-09-10, from: [{product: beet-cubes, weight: 5 oz}],
      out: 4 oz, labor: 6 min}
+"""
+MIX = (
+    DUST
+    + """
   - id: trail
     product: trail
     date: 2025-09-20
@@ -45,6 +49,7 @@ mixes:
     out: 15 oz
     labor: 30 min
 """
+)
 PACKS = """
 packs:
   - {id: P, product: turnip-cubes, date: 2025-09-08, container: tin, count: 4, net: 2 oz,

@@ -11,12 +11,11 @@ from published.figures import Figures as Bare
 
 from reportgen.program import read
 from trade.small import HEAD, Figures, season
-from trade.test_mixes import BASE, MIX, OFFERS, PACKS, USES, made, near
+from trade.test_mixes import BASE, DUST, MIX, OFFERS, PACKS, USES, made, near
 
-DEEP = """
-mixes:
-  - {id: dust, product: dust, date: 2025-09-10, from: [{product: beet-cubes, weight: 5 oz}],
-     out: 4 oz, labor: 6 min}
+DEEP = (
+    DUST
+    + """
   - id: trail
     product: trail
     date: 2025-09-20
@@ -26,6 +25,7 @@ mixes:
 packs:
   - {id: D, product: dust, date: 2025-09-12, container: tin, count: 3, net: 1 oz, from: [dust]}
 """
+)
 
 
 def test_packs_of_a_mix_cost_their_share_of_it_and_their_packaging(tmp_path: Path) -> None:

@@ -74,7 +74,7 @@ _MAKERS: dict[str, Callable[[], bytes]] = {
     "compared": _compared,
     "costing": lambda: costing("windrow-lane", "pear-slices").workbook,
     "costing with all": lambda: costing("colline", "chives", "", "--all").workbook,
-    **{f"made up {n}": lambda n=n: _made_up(n) for n in range(3)},
+    **{f"made up {n}": lambda n=n: _made_up(n) for n in range(4)},
     **{
         f"{kind.name} in {LANGUAGE}": lambda kind=kind: translated(kind, LANGUAGE)
         for kind in in_language(LANGUAGE)
