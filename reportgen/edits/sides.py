@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
+from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import Table
 from reportgen.edits.differences import KEY, Change, Difference, Kind
 from reportgen.edits.found import FoundRow, FoundTable, find, place_of
 from reportgen.edits.memory import UNWRITTEN, Built, Memory
 from reportgen.edits.notebook import DaysWork
-from reportgen.edits.present import same
+from reportgen.edits.present import same, written
 from reportgen.edits.typed import Typed
 from reportgen.edits.written import day
 from reportgen.model import notebook
@@ -21,6 +22,10 @@ from reportgen.returned.cells import Cell, Workbook
 _NO_ENTRY = (
     "its entry is gone, or is written otherwise: write there what is to count and set the cell "
     "back, or take the other cells by --only"
+)
+_UNWRITTEN = (
+    "it cannot be emptied, for nothing is written there that could be taken away; type what is to "
+    "count"
 )
 
 
@@ -45,6 +50,11 @@ def _called(table: Table, values: Mapping[str, Value]) -> str:
         elif isinstance(value, str) and (column.ref or column.choices or name == "item"):
             said.append(value)
     return ", ".join(said)
+
+
+def _blank(column: Input) -> Value:
+    """What an empty cell of an input counts as, in the workbook and in the files."""
+    return 1.0 if column.one else 0.0 if column.zero else None
 
 
 class _Comparison(DaysWork):
@@ -176,7 +186,12 @@ class _Comparison(DaysWork):
         if same(typed.value, was) and not marks:
             return
         now = rows.values[name][at] if at is not None else None
-        agrees = same(now, typed.value) and (
+        unwritten = at is not None and name not in written(rows, at)
+        if typed.value is None and unwritten and name not in built.written:
+            if not same(now, _blank(self.tables[table].inputs[name])):
+                self.refuse(table, built.key, name, sheet, place.rpartition("!")[2], _UNWRITTEN)
+            return
+        agrees = (same(now, typed.value) or (typed.value is None and unwritten)) and (
             not marks or (at is not None and bool(rows.values[about][at]))
         )
         kind: Kind = "change"
