@@ -8,7 +8,7 @@ from dataclasses import replace
 from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import Table
 from reportgen.edits.differences import KEY, Change, Difference, Kind
-from reportgen.edits.found import FoundRow, FoundTable, find, place_of
+from reportgen.edits.found import FoundRow, FoundTable, find, place_of, singles
 from reportgen.edits.memory import UNWRITTEN, Built, Memory
 from reportgen.edits.notebook import DaysWork
 from reportgen.edits.present import same, written
@@ -71,8 +71,9 @@ class _Comparison(DaysWork):
             else:
                 self._table(each_table)
             self.found.changes += self.typed_over.of_others(each_table)
+        places = singles(self.workbook, self.memory)
         for (table, name), defined in self.memory.cells.items():
-            self._single(table, name, defined)
+            self._single(table, name, defined, places.get((table, name)))
         self._call_by_name()
         self.found.changes += self.typed_over.elsewhere()
         return self.found
@@ -137,7 +138,7 @@ class _Comparison(DaysWork):
         if at is not None:
             self.known.add(at)
             self.found.at[found.table, built.key] = at
-        self.found.changes += self.typed_over.of_record(found, row.row, built.key)
+        self.found.changes += self.typed_over.of_record(found, row.row, built, rows.values)
 
     def _taken(self, found: FoundTable, row: int, rows: Rows, built: Built) -> int | None:
         """A record that is by now what was typed into its row: renamed, or of another text."""
@@ -210,12 +211,11 @@ class _Comparison(DaysWork):
 
     # --- single figures -------------------------------------------------------------------
 
-    def _single(self, table: str, name: str, defined: str) -> None:
+    def _single(self, table: str, name: str, defined: str, at: tuple[str, int, int] | None) -> None:
         built = self.memory.records.get((table, 1))
         rows = self.season.tables.get(table)
         if built is None or rows is None or name not in rows.values:
             return
-        at = self.workbook.names.get(defined)
         sheet = next((s for s in self.workbook if at is not None and s.name == at[0]), None)
         if at is None or sheet is None:
             self.refuse(
