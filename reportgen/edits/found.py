@@ -98,7 +98,9 @@ def singles(workbook: Workbook, memory: Memory) -> dict[tuple[str, str], tuple[s
     suite could not read that, by what is said on its sheet."""
     found = {}
     for key, name in memory.cells.items():
-        at = workbook.names.get(name) or _labelled(workbook, *memory.labels[key])
+        at = workbook.names.get(name)
+        if at is None and key in memory.labels:
+            at = _labelled(workbook, *memory.labels[key])
         if at is not None:
             found[key] = at
     return found

@@ -101,7 +101,7 @@ class Memory:
     cells: dict[tuple[str, str], str] = field(default_factory=dict)
     """Inputs of tables that have one row → the defined names of their cells."""
     labels: dict[tuple[str, str], tuple[str, int, str]] = field(default_factory=dict)
-    """The same inputs → their sheet, their column, and the text at the beginning of their row."""
+    """Of these, those in lists → sheet, column, and the text at the beginning of the row."""
     records: dict[tuple[str, int], Built] = field(default_factory=dict)
     whole: bool = True
     product: tuple[str, bool] | None = None
@@ -154,7 +154,7 @@ def page_of(
                 table = each.block.table.name
                 columns[table], *formulas[table] = columns_of(named[sheet], each)
     cells = {
-        name: [at[0], at[1], *live.labelled[at[0], at[1]]]
+        name: [at[0], at[1], *live.labelled.get((at[0], at[1]), ())]
         for name, at in names.items()
         if at[0] not in columns
     }
@@ -237,7 +237,9 @@ def _memory(texts: list[str]) -> Memory:
     }
     memory.cells = {(str(at[0]), str(at[1])): str(name) for name, at in cells.items()}
     memory.labels = {
-        (str(at[0]), str(at[1])): (str(at[2]), int(at[3]), str(at[4])) for at in cells.values()
+        (str(table), str(name)): (str(sheet), int(column), str(label))
+        for table, name, *at in cells.values()
+        for sheet, column, label in ([at] if at else [])
     }
     memory.formulas = {
         table: _formulas(memory.columns[table], *live[0][table]) for table in memory.columns
