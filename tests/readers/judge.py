@@ -14,31 +14,35 @@ from engines.need import missing
 
 MODULES = Path(sys.prefix) / "node" / "node_modules"
 _READ = Path(__file__).with_name("read.cjs")
-_VALIDATOR = MODULES / "@xarsh" / "ooxml-validator" / "dist" / "src" / "cli.js"
+_VALIDATOR = MODULES / "@xarsh" / "ooxml-validator-linux-x64" / "ooxml-validator"
 _SECONDS = 600
 
 
-def _said(script: Path, path: Path) -> tuple[str, str]:
-    node = shutil.which("node")
-    if node is None or not _VALIDATOR.exists():
-        missing("Node.js with the readers", "apt-get install npm, then run ./test again.")
+def _said(*command: str | Path) -> tuple[str, str]:
+    environment = {**os.environ, "NODE_PATH": str(MODULES)}
     done = subprocess.run(
-        [node, str(script), str(path)],
-        env={**os.environ, "NODE_PATH": str(MODULES)},
-        capture_output=True, text=True, timeout=_SECONDS,
-    )  # fmt: skip
+        command, env=environment, capture_output=True, text=True, timeout=_SECONDS, check=False
+    )
     return done.stdout, done.stderr
 
 
 def read(path: Path) -> dict[str, list[dict[str, Any]]]:
     """What each reader finds: its sheets in order."""
-    out, wrong = _said(_READ, path)
+    node = shutil.which("node")
+    if node is None or not MODULES.exists():
+        missing("Node.js with the readers", "apt-get install npm, then run ./test again.")
+    out, wrong = _said(node, _READ, path)
     assert out, wrong[-2000:]
     return json.loads(out)  # type: ignore[no-any-return]
 
 
 def complaints(path: Path) -> list[str]:
     """What the validator finds wrong."""
+    if not _VALIDATOR.exists():
+        missing(
+            "The validator of the file format (a program for Linux on x86-64)",
+            "apt-get install npm, then run ./test again.",
+        )
     out, wrong = _said(_VALIDATOR, path)
     assert out, wrong[-2000:]
     told = json.loads(out)
