@@ -20,8 +20,8 @@ from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Cell, Workbook
 
 _NO_ENTRY = (
-    "its entry is gone, or is written otherwise: write there what is to count and set the cell "
-    "back, or take the other cells by --only"
+    "its entry in {} is gone, or is written otherwise: write there what is to count and set the "
+    "cell back, or take the other cells by --only"
 )
 _UNWRITTEN = (
     "it cannot be emptied, for nothing is written there that could be taken away; type what is to "
@@ -197,13 +197,14 @@ class _Comparison(DaysWork):
         )
         kind: Kind = "change"
         if at is None:
-            kind = "conflict"
+            # One that is known by its text alone may be any other by now.
+            kind = "refused" if rows.record.key == "position" else "conflict"
         elif agrees:
             kind = "home"
         elif not same(now, was):
             kind = "conflict"
         file, line = self._written_at(rows, name, at, built)
-        why = _NO_ENTRY if at is None else ""
+        why = _NO_ENTRY.format(file) if at is None else ""
         self.found.changes.append(
             Change(kind, table, built.key, name, sheet, place.rpartition("!")[2], file, line,
                    was, typed.value, now, about, why=why)
