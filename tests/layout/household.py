@@ -37,9 +37,9 @@ uses:
 
 OFFERS = """\
 offers:
-  - {id: shop-1, product: apple-rings, seller: Shop A, date: 2025-09-02, net: 3 oz, price: 8.90 USD}
-  - {id: shop-2, product: apple-rings, seller: Shop B, date: 2025-09-03, net: 8 oz, price: 20.50 USD}
-  - {id: shop-3, product: pear-slices, seller: Shop A, date: 2025-09-02, net: 4 oz, price: 12.20 USD}
+  - {id: shop-1, product: apple-rings, seller: A, date: 2025-09-02, net: 3 oz, price: 8.90 USD}
+  - {id: shop-2, product: apple-rings, seller: B, date: 2025-09-03, net: 8 oz, price: 20.50 USD}
+  - {id: shop-3, product: pear-slices, seller: A, date: 2025-09-02, net: 4 oz, price: 12.20 USD}
 """
 
 
