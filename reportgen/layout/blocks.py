@@ -166,6 +166,17 @@ Block = (
 
 
 @dataclass(frozen=True)
+class Use:
+    """What makes a sheet of use: a column in which something stands."""
+
+    table: Table
+    name: str
+    above: int = 0
+    """In more rows than so many, of which it would say little; of a table with one row, a number
+    above it."""
+
+
+@dataclass(frozen=True)
 class Sheet:
     """A sheet: its name, what it is for, its blocks."""
 
@@ -179,9 +190,10 @@ class Sheet:
     small: bool = False
     """It is printed as small as can just be read: many short texts, seldom asked for."""
     aside: bool = False
-    """It is there for who looks closer: hidden, and no page of the printed season, until shown."""
-    used_by: tuple[tuple[Table, str], ...] = ()
-    """What must be known for it to be of use, one of these at least; else what it shows decides."""
+    """It is there for who looks closer: hidden, and no page of the printed season, until shown, or
+    until a season has what it is used by."""
+    used_by: tuple[Use, ...] = ()
+    """What makes it of use, one of these; where none is named, what it shows decides."""
 
 
 @dataclass(frozen=True)

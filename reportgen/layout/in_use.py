@@ -2,7 +2,7 @@
 
 One rule for all of them, read off the numbers: something was written down there, or worked out to
 more than nothing, or a check fails. A sheet may name what makes it of use (``used_by``), where what
-it shows is worked out whether anybody wants it or not.
+it shows is worked out whether anybody wants it or not, or says little of a few records.
 """
 
 from __future__ import annotations
@@ -22,21 +22,29 @@ from reportgen.layout.blocks import (
     SentencesBlock,
     Sheet,
     TableBlock,
+    Use,
 )
 
 
 def unused(sheets: Sequence[Sheet], numbers: Numbers) -> frozenset[str]:
     """The names of the sheets that are out of sight; never the first one."""
-    return frozenset(
-        sheet.name for sheet in sheets[1:] if sheet.aside or not _of_use(sheet, numbers)
-    )
+    return frozenset(sheet.name for sheet in sheets[1:] if not _of_use(sheet, numbers))
 
 
 def _of_use(sheet: Sheet, numbers: Numbers) -> bool:
-    if sheet.used_by and not _filled(sheet.used_by, numbers):
-        own = [b.table for b in sheet.blocks if isinstance(b, TableBlock) and b.rest]
-        return any(_filled(_checks(table), numbers) for table in own)
-    return any(_has_something(block, numbers) for block in sheet.blocks)
+    own = [b.table for b in sheet.blocks if isinstance(b, TableBlock) and b.rest]
+    if any(_filled(_checks(table), numbers) for table in own):
+        return True
+    wanted = not sheet.aside and not sheet.used_by
+    wanted = wanted or any(_used(use, numbers) for use in sheet.used_by)
+    return wanted and any(_has_something(block, numbers) for block in sheet.blocks)
+
+
+def _used(use: Use, numbers: Numbers) -> bool:
+    cells = numbers.cells[use.table.name].get(use.name, ())
+    if use.table.single and cells and isinstance(cells[0], int | float):
+        return cells[0] > use.above
+    return sum(map(bool, cells)) > use.above
 
 
 def _has_something(block: Block, numbers: Numbers) -> bool:
@@ -45,7 +53,7 @@ def _has_something(block: Block, numbers: Numbers) -> bool:
             return True
         case TableBlock():
             own = [(block.table, n) for g in block.groups if not g.echo for n in g.names]
-            return _filled(own, numbers) or (block.rest and _filled(_checks(block.table), numbers))
+            return _filled(own, numbers)
         case ListBlock():
             items = [(table, name) for table, names in block.items for name in names]
             tables = [table for table, _ in block.items] if block.rest else []
@@ -62,7 +70,18 @@ def _checks(table: Table) -> Iterator[tuple[Table, str]]:
 
 
 def _filled(columns: Iterable[tuple[Table, str]], numbers: Numbers) -> bool:
-    return any(any(numbers.cells[table.name].get(name, ())) for table, name in columns)
+    return any(
+        _written(table, name, numbers) or any(numbers.cells[table.name].get(name, ()))
+        for table, name in columns
+    )
+
+
+def _written(table: Table, name: str, numbers: Numbers) -> bool:
+    """A number that somebody wrote down, be it 0; of one that is 0 when left out nobody knows."""
+    found = table.inputs.get(name)
+    if found is None or found.type != "number" or found.zero:
+        return False
+    return any(each is not None for each in numbers.cells[table.name].get(name, ()))
 
 
 def charted(sheets: Sequence[Sheet]) -> frozenset[Key]:

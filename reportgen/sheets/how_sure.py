@@ -1,12 +1,16 @@
 """How far the cost by weight may be off, and what weighs most in it."""
 
-from reportgen.layout.blocks import ChartBlock, ChartSpec, Group, Sheet, TableBlock
+from reportgen.layout.blocks import ChartBlock, ChartSpec, Group, Sheet, TableBlock, Use
+from reportgen.sheets.deciding import DECIDING
 from reportgen.trade.tables import drivers, products, ranking
 
 HOW_SURE = Sheet(
     name="How sure",
     purpose="How far the cost by weight may be off, what that comes from, and what weighs most.",
     tab="read",
+    aside=True,
+    # Of an estimate whose spread is unknown it must be said that it is in no figure.
+    used_by=(*DECIDING, Use(products, "spreads_unknown")),
     blocks=(
         TableBlock(
             products,

@@ -1,12 +1,16 @@
 """What became of each product: sold, eaten or on the shelf, and what that saved."""
 
-from reportgen.layout.blocks import Group, Sheet, TableBlock
+from reportgen.layout.blocks import Group, Sheet, TableBlock, Use
+from reportgen.sheets.deciding import SOLD
 from reportgen.trade.tables import products
 
 SHEET = Sheet(
     name="Sold and saved",
     purpose="What became of it: sold, eaten or on the shelf, and what that saved.",
     tab="read",
+    aside=True,
+    # Where all of it is kept, the first sheet says what that saved.
+    used_by=(*SOLD, Use(products, "mixed_instead")),
     blocks=(
         TableBlock(
             products,

@@ -1,6 +1,6 @@
 """A day's work in one row, typed on a phone."""
 
-from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
+from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock, Use
 from reportgen.trade.tables import notebook, season
 
 SHEET = Sheet(
@@ -10,6 +10,8 @@ SHEET = Sheet(
         "a file for each."
     ),
     tab="record",
+    # Who writes so may type so; one file of the kind may be an example.
+    used_by=(Use(season, "short_files", above=1),),
     blocks=(
         TableBlock(
             notebook,

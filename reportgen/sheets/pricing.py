@@ -1,22 +1,24 @@
 """What to ask for a pack, and what the stall has to sell."""
 
-from reportgen.layout.blocks import Group, InWordsBlock, ListBlock, Sheet, TableBlock
+from reportgen.layout.blocks import Group, InWordsBlock, ListBlock, Sheet, TableBlock, Use
+from reportgen.sheets.deciding import SOLD
 from reportgen.trade.tables import (
     asking,
     channels,
-    market_packs,
     price_list,
     prices,
     pricing,
     season,
-    uses,
 )
+
+_ASKED = Use(asking, "price")
+_CHANNELS = tuple(Use(channels, name) for name in ("fees", "tax", "discount"))
 
 PRICING = Sheet(
     name="Pricing",
     purpose="What a pack has to bring in, what to ask for it, and what the stall needs to sell.",
     tab="read",
-    used_by=((uses, "sold"), (market_packs, "took"), (pricing, "stall"), (asking, "price")),
+    used_by=(*SOLD, Use(pricing, "stall"), _ASKED),
     blocks=(
         TableBlock(
             prices,
@@ -59,7 +61,7 @@ CHANNELS = Sheet(
     name="Channels",
     purpose="Where packs are sold, and what is taken of a price. Add a row for another.",
     tab="record",
-    used_by=tuple((channels, name) for name in ("fees", "tax", "discount")),
+    used_by=_CHANNELS,
     blocks=(
         TableBlock(
             channels,
@@ -94,7 +96,7 @@ PRICE_LIST = Sheet(
     name="Price list",
     purpose="Each size in each channel: the floor there, and the price on the list.",
     tab="read",
-    used_by=((asking, "price"), *((channels, name) for name in ("fees", "tax", "discount"))),
+    used_by=(_ASKED, *_CHANNELS),
     blocks=(
         TableBlock(
             price_list,

@@ -1,12 +1,16 @@
 """Shop prices: the offers seen, and their middle."""
 
-from reportgen.layout.blocks import Group, Sheet, TableBlock
+from reportgen.layout.blocks import Group, Sheet, TableBlock, Use
+from reportgen.sheets.deciding import FEW, SOLD
 from reportgen.trade.tables import offers, products
 
 SHEET = Sheet(
     name="Shop prices",
     purpose="What shops ask by weight, from the sheet Offers, and how ours compares.",
     tab="read",
+    aside=True,
+    # The first sheet compares with the shops, too: this one is for many prices and other forms.
+    used_by=(*SOLD, Use(offers, "unit_price", above=FEW), Use(products, "alternatives_median")),
     blocks=(
         TableBlock(
             products,

@@ -1,6 +1,6 @@
 """Where packs and bulk went, and what is left of them, by its best-by day."""
 
-from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
+from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock, Use
 from reportgen.trade.tables import counts, eat_first, rest_steps, season, uses
 
 STOCK = Sheet(
@@ -66,7 +66,7 @@ EAT_FIRST = Sheet(
     purpose="All on the shelf by best-by day, where the first sheet's list leaves some out.",
     tab="read",
     # The first sheet has the list, too: this one is for what that leaves out.
-    used_by=((season, "shelf_not_listed"), (season, "shelf_without_day")),
+    used_by=(Use(season, "shelf_not_listed"), Use(season, "shelf_without_day")),
     blocks=(
         TableBlock(
             eat_first,

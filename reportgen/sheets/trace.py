@@ -1,9 +1,9 @@
 """The trace, both ways: from packs back to lots, and from lots to packs."""
 
-from reportgen.layout.blocks import Group, Sheet, TableBlock
+from reportgen.layout.blocks import Group, Sheet, TableBlock, Use
 from reportgen.trade.tables import market_packs, pricing, recall, trace, uses
 
-_OUT_OF_THE_HOUSE = ((uses, "went_out"), (market_packs, "gone"), (pricing, "stall"))
+_OUT_OF_THE_HOUSE = (Use(uses, "went_out"), Use(market_packs, "gone"), Use(pricing, "stall"))
 
 TRACE = Sheet(
     name="Trace",

@@ -1,6 +1,14 @@
 """Weeks and dryers: when a dryer is free; days on which it is closed; one more dryer."""
 
-from reportgen.layout.blocks import ChartBlock, ChartSpec, Group, ListBlock, Sheet, TableBlock
+from reportgen.layout.blocks import (
+    ChartBlock,
+    ChartSpec,
+    Group,
+    ListBlock,
+    Sheet,
+    TableBlock,
+    Use,
+)
 from reportgen.trade.tables import another, closed, season, weeks
 
 WEEKS = Sheet(
@@ -26,7 +34,7 @@ WEEKS = Sheet(
             )
         ),
     ),
-    used_by=((season, "by_the_week"),),
+    used_by=(Use(season, "by_the_week"),),
 )  # fmt: skip
 
 CLOSED = Sheet(

@@ -1,13 +1,23 @@
 """Which product is worth the machine's hours, and what each mix brings, from the most down."""
 
-from reportgen.layout.blocks import ChartBlock, ChartSpec, Group, ListBlock, Sheet, TableBlock
+from reportgen.layout.blocks import (
+    ChartBlock,
+    ChartSpec,
+    Group,
+    ListBlock,
+    Sheet,
+    TableBlock,
+    Use,
+)
+from reportgen.sheets.deciding import DECIDING
 from reportgen.trade.tables import season, worth_drying, worth_mixing
 
 SHEET = Sheet(
     name="Worth drying",
     purpose="What an hour of the machine brought: what to dry when there is one run left.",
     tab="read",
-    used_by=((worth_drying, "called"),),
+    aside=True,
+    used_by=DECIDING,
     blocks=(
         TableBlock(
             worth_drying,
@@ -36,7 +46,7 @@ MIXES = Sheet(
     name="What mixes bring",
     purpose="What each mix brought above what went into it: which to make again.",
     tab="read",
-    used_by=((worth_mixing, "called"),),
+    used_by=(Use(worth_mixing, "called"),),
     blocks=(
         TableBlock(
             worth_mixing,

@@ -160,18 +160,20 @@ def test_its_head_says_when_rows_count(at: Desk) -> None:
     sheet = openpyxl.load_workbook(at.book)["Notebook"]
     head = " ".join(str(c.value) for row in sheet["A1:C4"] for c in row if c.value)
     assert "Rows count in the season after 'reportgen take'" in head
-    assert sheet.sheet_state == "visible"
 
 
-def test_a_season_without_the_short_form_has_it_hidden(at: Desk) -> None:
-    (at.folder / "batches/2025-09-12-apples.yaml").unlink()
-    data, _ = program.build(at.folder)
-    assert data is not None
+def test_who_writes_the_short_form_more_than_once_may_type_it(at: Desk) -> None:
     import io
 
     import openpyxl
 
-    assert openpyxl.load_workbook(io.BytesIO(data))["Notebook"].sheet_state == "hidden"
+    write(at, WHOLE)
+    assert at.run("take").exit_code == 0
+    for path, state in ((FILE, "visible"), ("batches/2025-09-12-apples.yaml", "hidden")):
+        data, _ = program.build(at.folder)
+        assert data is not None
+        assert openpyxl.load_workbook(io.BytesIO(data))["Notebook"].sheet_state == state, path
+        (at.folder / path).unlink()
 
 
 def test_a_season_in_a_single_file_says_where_to_type_it(tmp_path: Path) -> None:

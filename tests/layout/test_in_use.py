@@ -11,7 +11,7 @@ import pytest
 from cli.seasons import run
 from texts.asked import Kind, kinds
 
-from layout import boats
+from layout import boats, household
 from reportgen.layout.blocks import TableBlock
 from reportgen.layout.compose import compose
 from reportgen.layout.in_use import charted, unused
@@ -57,8 +57,79 @@ def test_what_the_season_to_start_from_does_not_use_is_hidden() -> None:
     unused |= {"Market days", "Markets", "At markets", "Takings"}
     unused |= {"Price list", "Mixes", "Mixed from", "Bought for mixes", "What mixes bring"}
     unused |= {"Weeks", "Closed", "One more dryer"}
+    # One file of the short form is there as an example.
+    unused |= {"Notebook"}
     # The first sheet lists the whole shelf, which is short.
-    assert hidden == unused | {"Whole shelf", "Method", "Constants"}
+    closer = {"Method", "Constants", "Yield and energy", *SELLING - {"Pricing"}}
+    assert hidden == unused | {"Whole shelf"} | closer
+
+
+@cache
+def shown_of(runs: int, more: tuple[str, ...], head: str = "") -> frozenset[str]:
+    """The sheets in sight of a household's season, with some more written down."""
+    with TemporaryDirectory() as folder:
+        path = household.written(Path(folder) / "s", runs, more)
+        with (path / "season.yaml").open("a", encoding="utf-8") as opened:
+            opened.write(head)
+        done = read(path)
+    assert done.numbers is not None, done.problems
+    return frozenset(sheet.name for sheet in SHEETS) - unused(SHEETS, done.numbers)
+
+
+def test_a_household_that_sells_and_plans_nothing_sees_about_a_dozen_sheets() -> None:
+    reading, auditing = {"Summary", "Cost"}, {"Checks"}
+    recording = {"Lots", "Runs", "Loads", "Packs", "Packed from", "Stock", "Offers"}
+    settings = {"Rates", "Equipment", "Product data"}
+    assert shown_of(8, ()) == reading | recording | settings | auditing
+    assert len(shown_of(8, ())) == 13
+    seen = {sheet.name for sheet in SHEETS} - unused(SHEETS, started().numbers)
+    assert seen == shown_of(8, ())
+
+
+SELLING = {"Pricing", "Sold and saved", "Shop prices", "Worth drying", "How sure"}
+PLAN = "plan: [{product: pear-slices, container: jar, count: 24, net: 6 oz, start: 2025-12-02}]\n"
+OFFER = (
+    "{{id: o-{n}, product: apple-rings, date: 2025-09-04, net: 4 oz, price: 9 USD, form: {form}}}"
+)
+
+
+def short(day: int) -> str:
+    return (
+        f"product: plum-halves\ndate: 2025-10-0{day}\nwet: 9 lb\ndry: 20 oz\n"
+        'run: {started: "18:00", duration: 40 h}\npacked: 3 jar of 6 oz\n'
+    )
+
+
+def offers(count: int, form: str) -> str:
+    return f"offers: [{', '.join(OFFER.format(n=n, form=form) for n in range(count))}]\n"
+
+
+USES: dict[str, tuple[int, tuple[str, ...], str, set[str]]] = {
+    "a gift": (8, ("uses: [{pack: p-1, for: gift}]\n",), "", {"Trace", "Recall"}),
+    "a sale": (
+        8, ("uses: [{pack: p-1, for: stall, price: 6 USD}]\n",), "",
+        {"Trace", "Recall"} | SELLING,
+    ),
+    "a plan": (8, (), PLAN, {"Plan", "Worth drying", "How sure"}),
+    "a scenario": (
+        8, (), "scenarios: [{id: grown, ingredients: 0 %}]\n",
+        {"Scenarios", "What if", "Worth drying", "How sure"},
+    ),
+    "eleven loads": (11, (), "", set()),
+    "twelve loads": (12, (), "", {"Yield and energy"}),
+    "eleven prices": (8, (offers(8, "freeze-dried"),), "", set()),
+    "twelve prices": (8, (offers(9, "freeze-dried"),), "", {"Shop prices"}),
+    "a frozen one": (8, (offers(1, "frozen"),), "", {"Shop prices"}),
+    "a short file": (8, (short(1),), "", set()),
+    "two short files": (8, (short(1), short(4)), "", {"Notebook"}),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", USES)
+def test_what_a_season_uses_is_shown(name: str) -> None:
+    runs, more, head, shown = USES[name]
+    assert shown_of(runs, more, head) - shown_of(8, ()) == shown
+    assert shown_of(8, ()) <= shown_of(runs, more, head)
 
 
 def test_what_leaves_the_house_is_priced_and_traced(tmp_path: Path) -> None:
@@ -66,7 +137,7 @@ def test_what_leaves_the_house_is_priced_and_traced(tmp_path: Path) -> None:
     path = tmp_path / "s" / "batches" / "used.yaml"
     for purpose, shown in (
         ("gift", {"Trace", "Recall"}),
-        ("stall, price: 6.50 USD", {"Pricing", "Trace", "Recall"}),
+        ("stall, price: 6.50 USD", {"Trace", "Recall", *SELLING}),
     ):
         kept = path.read_text()
         path.write_text(kept.replace("count: 2, for: household", f"count: 2, for: {purpose}"))
