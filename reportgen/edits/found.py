@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
 from reportgen.edits.memory import Memory
@@ -80,8 +80,9 @@ def find(workbook: Workbook, memory: Memory) -> tuple[dict[str, FoundTable], lis
             lost.append(Lost(table, f"it stands on {len(places)} sheets"))
             continue
         sheet, head, _ = places[0]
-        shown = columns_at(sheet, head, labels)
         end = ends.get((sheet.name, table))
+        live = memory.formulas[table].rows
+        shown = columns_at(sheet, head, head if end is None else end, labels, live)
         if not all(shown) or end is None:
             why = "the row that closes it is gone" if end is None else "a heading of it is changed"
             lost.append(Lost(table, why))
@@ -120,18 +121,29 @@ def _labelled(
     return (sheets[0].name, rows[0], column) if len(sheets) == len(rows) == 1 else None
 
 
-def columns_at(sheet: Sheet, head: int, labels: Sequence[tuple[str, str]]) -> list[int]:
-    """Where each column now stands, by its heading; of headings alike, in their order; 0 where
-    there is none."""
+def columns_at(
+    sheet: Sheet, head: int, end: int, labels: Sequence[tuple[str, str]], live: Collection[int]
+) -> list[int]:
+    """Where each column now stands, by its heading; 0 where there is none. Of headings alike, those
+    of formulas (``live``, from 0) go to columns that hold some, and all in their order."""
     standing: dict[str, list[int]] = defaultdict(list)
     for (_, column), cell in sheet.cells_of(head):
         if isinstance(cell.value, str):
             standing[_folded(cell.value)].append(column)
     found = []
-    for _, label in labels:
+    for at, (_, label) in enumerate(labels):
         places = standing.get(_folded(label), [])
+        if len(places) > 1:
+            places.sort(key=lambda column: _is_live(sheet, column, head, end) != (at in live))
         found.append(places.pop(0) if places else 0)
     return found
+
+
+def _is_live(sheet: Sheet, column: int, head: int, end: int) -> bool:
+    """Whether a column is one of formulas, even if some were typed over."""
+    cells = [sheet.cell(row, column) for row in sheet.rows(head + 2, end)]
+    filled = [each for each in cells if each is not None]
+    return 2 * sum(each.formula for each in filled) > len(filled)
 
 
 def _folded(text: str) -> str:

@@ -64,7 +64,7 @@ class TypedOver:
         if head is None or end is None or head[0] != end[0] or head[0] not in self._sheets:
             return
         sheet, formulas = self._sheets[head[0]], shown.formulas
-        columns = columns_at(sheet, head[1], formulas.labels)
+        columns = columns_at(sheet, head[1], end[1], formulas.labels, formulas.rows)
         live = self._live(formulas.rows, formulas, columns)
         standing = []
         keys = [c for (name, _), c in zip(formulas.labels, columns, strict=True) if name == KEY]

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import zipfile
 import zlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 from typing import IO
 from xml.etree.ElementTree import Element, ParseError
+from xml.parsers.expat import ExpatError
 
 from defusedxml.common import DefusedXmlException
-from defusedxml.ElementTree import iterparse
+from defusedxml.ElementTree import DefusedXMLParser, iterparse
 
 from reportgen.read.problem import Refusal
 from reportgen.returned.cells import LAST_COLUMN
@@ -34,6 +36,11 @@ _DO = "save it again as .xlsx from the program that you edited it in"
 def refuse(what: str) -> Refusal:
     """A file that is not read further."""
     return Refusal(what, _GUARD, _DO)
+
+
+def too_deep(part: str) -> Refusal:
+    """A part whose elements stand in one another without an end."""
+    return refuse(f"its part {part[:60]} is nested too deeply")
 
 
 def beyond(column: int) -> None:
@@ -81,30 +88,81 @@ class Archive:
         """The events ``start`` and ``end`` of a part's elements, whose names go without their
         namespace. An element is let go once its end was told; those named ``whole`` still have all
         that is in them by then."""
-        if name not in self._parts:
-            raise refuse(f"its part {name[:60]} is missing")
         inside: list[Element] = []
         kept = 0
+        with self._opened(name) as stream:
+            for event, element in iterparse(stream, ("start", "end")):
+                if event == "start":
+                    element.tag = element.tag.rpartition("}")[2]
+                    inside.append(element)
+                    kept += element.tag == whole
+                    if len(inside) > DEEPEST:
+                        raise too_deep(name)
+                    yield event, element
+                    continue
+                yield event, element
+                inside.pop()
+                kept -= element.tag == whole
+                if inside and not kept:
+                    del inside[-1][-1]
+
+    def told(
+        self, name: str, start: Callable[[str, list[str]], object],
+        end: Callable[[str, str], object],
+    ) -> None:  # fmt: skip
+        """Tell of each element of a part as it begins, by its name and, in turn, the names and
+        values of its attributes, and as it ends, with the text after what is in it: faster than
+        ``elements``. Who has heard enough raises ``StopIteration``."""
+        guarded = DefusedXMLParser()
+        parser = guarded.parser
+        names: dict[str, str] = {}
+        pieces: list[str] = []
+        depth = 0
+
+        def started(tag: str, given: list[str]) -> None:
+            nonlocal depth
+            depth += 1
+            if depth > DEEPEST:
+                raise too_deep(name)
+            pieces.clear()
+            plain = names.get(tag) or names.setdefault(tag, tag.rpartition("}")[2])
+            start(plain, given)
+
+        def ended(tag: str) -> None:
+            nonlocal depth
+            depth -= 1
+            end(names[tag], "".join(pieces))
+            pieces.clear()
+
+        parser.StartElementHandler, parser.EndElementHandler = started, ended
+        parser.CharacterDataHandler = pieces.append
+        with self._opened(name) as stream:
+            try:
+                while data := stream.read(65_536):
+                    parser.Parse(data, False)
+                parser.Parse(b"", True)
+            except StopIteration:
+                pass
+
+    @contextmanager
+    def _opened(self, name: str) -> Iterator[_Bounded]:
+        """A part to be read, whose faults are said in words."""
+        if name not in self._parts:
+            raise refuse(f"its part {name[:60]} is missing")
         try:
             with self._zip.open(self._parts[name]) as stream:
-                events = iterparse(_Bounded(stream, self._parts[name].file_size), ("start", "end"))
-                for event, element in events:
-                    if event == "start":
-                        element.tag = element.tag.rpartition("}")[2]
-                        inside.append(element)
-                        kept += element.tag == whole
-                        if len(inside) > DEEPEST:
-                            raise refuse(f"its part {name[:60]} is nested too deeply")
-                        yield event, element
-                        continue
-                    yield event, element
-                    inside.pop()
-                    kept -= element.tag == whole
-                    if inside and not kept:
-                        del inside[-1][-1]
+                yield _Bounded(stream, self._parts[name].file_size)
         except DefusedXmlException:
             raise refuse(f"its part {name[:60]} declares entities, which are never read") from None
-        except (ParseError, zipfile.BadZipFile, zlib.error, EOFError, ValueError, LookupError):
+        except (
+            ParseError,
+            ExpatError,
+            zipfile.BadZipFile,
+            zlib.error,
+            EOFError,
+            ValueError,
+            LookupError,
+        ):
             raise refuse(f"its part {name[:60]} is damaged") from None
 
 

@@ -153,36 +153,33 @@ def _read_cells(
     left: int,
 ) -> int:  # fmt: skip
     """Read a part into its sheet; how many of the places that were ``left`` then are."""
-    alike: dict[tuple[str, str | None, str, Shown, bool], Cell | None] = {}
-    row = column = 0
-    texts: list[str] = []
-    value: str | None = None
+    alike: dict[tuple[str, str, str, Shown, bool], Cell | None] = {}
+    row = column = style = aside = 0
+    kind, value, texts = "n", "", [""]
     formula = False
-    aside = 0
-    for event, element in archive.elements(part):
-        tag = element.tag
-        if event == "start":
-            if tag == "row":
-                row, column = _whole(element.get("r")) or row + 1, 0
-            elif tag == "c":
-                place = _REFERENCE.fullmatch(element.get("r") or "")
-                column = column_of(place[1]) if place else column + 1
-                row = int(place[2]) if place else row
-                texts, value, formula = [], None, False
-            elif tag == "rPh":
-                aside += 1
-            continue
-        if tag == "rPh":
-            aside -= 1
-        elif tag == "v":
-            value = element.text
+
+    def start(tag: str, given: list[str]) -> None:
+        nonlocal row, column, kind, style, value, texts, formula, aside
+        if tag == "c":
+            said = dict(zip(given[::2], given[1::2], strict=True))
+            place = _REFERENCE.fullmatch(said.get("r", ""))
+            column = column_of(place[1]) if place else column + 1
+            row = int(place[2]) if place else row
+            kind, style = said.get("t") or "n", _whole(said.get("s"))
+            value, texts, formula = "", [], False
+        elif tag == "row":
+            said = dict(zip(given[::2], given[1::2], strict=True))
+            row, column = _whole(said.get("r")) or row + 1, 0
+        elif tag == "rPh":
+            aside += 1
+
+    def end(tag: str, text: str) -> None:
+        nonlocal value, formula, aside, left
+        if tag == "v":
+            value = text
         elif tag == "f":
-            formula = is_formula(element.text or "")
-        elif tag == "t" and not aside:
-            texts.append(element.text or "")
+            formula = is_formula(text)
         elif tag == "c":
-            kind = element.get("t") or "n"
-            style = _whole(element.get("s"))
             how = shown[style] if style < len(shown) else "number"
             content = kind, value, "".join(texts), how, formula
             cell = alike.get(content, _UNSEEN)
@@ -197,14 +194,20 @@ def _read_cells(
                     raise refuse(f"it has more than {MOST_CELLS:,} cells")
                 if sheet.height > MOST_ROWS:
                     raise refuse(f"a sheet has more than {MOST_ROWS:,} rows")
+        elif tag == "t" and not aside:
+            texts.append(text)
+        elif tag == "rPh":
+            aside -= 1
         elif tag == "sheetData":
-            break
+            raise StopIteration
+
+    archive.told(part, start, end)
     return left
 
 
 def _cell(
     kind: str,
-    value: str | None,
+    value: str,
     text: str,
     how: Shown,
     formula: bool,
@@ -213,7 +216,7 @@ def _cell(
 ) -> Cell | None:
     if kind == "inlineStr":
         return Cell(text, formula)
-    if value is None or (value == "" and kind != "str"):
+    if not value:
         return Cell(None, True, how) if formula else None
     match kind:
         case "s":
