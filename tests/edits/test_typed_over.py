@@ -161,15 +161,18 @@ def test_single_figures_are_found_again_where_a_suite_dropped_their_names(
 def test_an_input_that_stands_behind_a_formula_of_the_same_heading_is_found(
     at: Desk, tmp_path: Path
 ) -> None:
-    """A lot's distance is typed, and what it comes to with its share of a trip is called so, too."""
+    """A lot's distance is typed; what it comes to with its share of a trip is called so, too."""
     sheet, cell = at.at.cell("lots", "pears-1", "travel")
     at.type({(sheet, cell): 12.0})
     book = openpyxl.load_workbook(at.book)
     lots = book[sheet]
     row, column = lots[cell].row, lots[cell].column
-    other = at.at.columns["lots"]["distance"]
-    assert lots.cell(5, column).value == lots.cell(5, other).value and column != other
-    for each in range(5, lots.max_row + 1):
+    heading = at.at.rows["lots", 1][1] - 2
+    assert lots.cell(heading, column).value == "Distance"
+    (other,) = (
+        each.column for each in lots[heading] if each.value == "Distance" and each.column != column
+    )
+    for each in range(heading, lots.max_row + 1):
         one, two = lots.cell(each, column), lots.cell(each, other)
         one.value, two.value = two.value, one.value
     at.book = tmp_path / "moved.xlsx"
