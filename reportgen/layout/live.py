@@ -63,13 +63,13 @@ def live(context: Context, pages: Sequence[Page]) -> Live:
 def columns_of(page: Page, placed: Placed) -> tuple[list[tuple[str, str]], list[int], list[int]]:
     """The columns of a table, each with its quantity and label; the numbers, from 0, of those that
     hold formulas; and of those that hold one in the closing row."""
-    names = [name for group in placed.columns for name in group.names]
+    columns = [(column, name) for column, _, name in placed.spread]
     labels = _texts(page, placed.first - 2)
     rows, closing = (_live_at(page, row) for row in (placed.first, placed.first + placed.rows))
     return (
-        [(name, labels.get(at, "")) for at, name in enumerate(names, 1)],
-        [at for at in range(len(names)) if at + 1 in rows],
-        [at for at in range(len(names)) if at + 1 in closing],
+        [(name, labels.get(column, "")) for column, name in columns],
+        [at for at, (column, _) in enumerate(columns) if column in rows],
+        [at for at, (column, _) in enumerate(columns) if column in closing],
     )
 
 
