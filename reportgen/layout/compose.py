@@ -31,7 +31,7 @@ from reportgen.layout.page import (
     Workbook,
 )
 from reportgen.layout.placing import CAUTIONS_ROW, Layout, Placed
-from reportgen.layout.print_pieces import margin, pieces
+from reportgen.layout.print_pieces import keep_apart, pieces
 from reportgen.layout.spots import Seen, letters, quoted
 from reportgen.layout.table_block import row_of
 
@@ -118,7 +118,8 @@ def _page(context: Context, sheet: Sheet) -> Page:
         beside = frozenset[int]().union(*(_columns(page, each) for each in placed[1:]))
         record = sheet.tab == "record" and len(placed) == 1
         table_block.put_away(context, page, placed[0], beside, record)
-    page.widths |= margin(page, placed)
+    if any(each.behind for each in placed):
+        keep_apart(page, placed)
     page.pieces = list(pieces(page, placed))
     page.freeze, page.title_rows = "A4", (1, 3)
     if placed and isinstance(placed[0].block, TableBlock | RulesBlock):

@@ -65,7 +65,7 @@ class Placed:
         """What stands in which column of a table."""
         column = 0
         for group in self.columns:
-            if self.printed and not group.printed:
+            if self.behind and not group.printed:
                 column = max(column, self.margin)
             for name in group.names:
                 column += 1
@@ -75,6 +75,11 @@ class Placed:
     def taken(self) -> frozenset[int]:
         """The columns of a table."""
         return frozenset(column for column, _, _ in self.spread)
+
+    @property
+    def behind(self) -> bool:
+        """Whether it is printed and has columns that are not."""
+        return self.printed and not all(group.printed for group in self.columns)
 
     @property
     def printed(self) -> bool:
@@ -213,7 +218,7 @@ class Layout:
 
     def _margin(self, sheet: Sheet) -> int:
         """The column past all that is printed of a sheet: of each table, and of lists. Texts and
-        charts that reach further get room there (``print_pieces.margin``)."""
+        charts that reach further get room there (``print_pieces.py``)."""
         tables = [
             sum(
                 len(group.names)

@@ -37,18 +37,15 @@ def pieces(page: Page, placed: Sequence[Placed]) -> Iterator[Piece]:
                 yield Piece(first, stop - 1, page.columns(first, stop - 1), fresh=each.fresh)
 
 
-def margin(page: Page, placed: Sequence[Placed]) -> dict[int, float]:
-    """The column between what is printed and what is for the screen alone, and its width: so much
-    that no printed text or chart reaches beyond it."""
-    behind = {each.margin for each in placed if any(not g.printed for g in each.columns)}
-    if not any(behind):
-        return {}
-    column = max(behind)
-    before = fsum(page.width(c) for c in range(1, column))
+def keep_apart(page: Page, placed: Sequence[Placed]) -> None:
+    """Make the column between what is printed and what is for the screen alone so wide that no
+    printed text or chart reaches beyond it."""
+    page.margin = max(each.margin for each in placed if each.behind)
+    before = fsum(page.width(column) for column in range(1, page.margin))
     texts = [end for each in pieces(page, placed) for _, end in reached(page, each)]
     charts = [chart.width_cm * _CM / _POINTS for chart in page.charts]
     needed = max([*texts, *charts], default=0.0) - before
-    return {column: round(max(needed, _LEAST) + _ROUNDING, 2)}
+    page.widths[page.margin] = round(max(needed, _LEAST) + _ROUNDING, 2)
 
 
 def _charts(page: Page, first: int, last: int, fresh: bool) -> Iterator[Piece]:
