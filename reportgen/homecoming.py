@@ -25,6 +25,7 @@ from reportgen.model.season import Season
 from reportgen.read.folder import find, listed
 from reportgen.read.problem import Problem, Refusal
 from reportgen.returned import reading
+from reportgen.returned.cells import Workbook
 from reportgen.trade import BOOK
 
 _LEFT_OUT = shutil.ignore_patterns(
@@ -87,13 +88,16 @@ def chosen(change: Change, only: tuple[str, ...]) -> bool:
     return any(f"{change.sheet}!{each}".casefold() in names for each in said)
 
 
-def edits(place: Path, season: Season, numbers: Numbers, workbook: Path, choice: Choice) -> Edits:
-    """Everything that an edited workbook says of a season that has been read.
+def edits(
+    place: Path, season: Season, numbers: Numbers, workbook: Path | Workbook, choice: Choice
+) -> Edits:
+    """Everything that an edited workbook, a file or one that was read, says of a season.
 
     Raises :class:`Refusal` where the file is no workbook, or has no memory of a season; also where
     a costing sheet is to be taken.
     """
-    book = reading.read(workbook)
+    book = reading.read(workbook) if isinstance(workbook, Path) else workbook
+    del workbook
     memory = memories.read(book)
     if memory is None:
         raise Refusal(

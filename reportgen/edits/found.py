@@ -93,6 +93,33 @@ def find(workbook: Workbook, memory: Memory) -> tuple[dict[str, FoundTable], lis
     return found, lost
 
 
+def singles(workbook: Workbook, memory: Memory) -> dict[tuple[str, str], tuple[str, int, int]]:
+    """The sheet, row and column of each input of a table that has one row: by its name, or, where a
+    suite could not read that, by what is said on its sheet."""
+    found = {}
+    for key, name in memory.cells.items():
+        at = workbook.names.get(name)
+        if at is None and key in memory.labels:
+            at = _labelled(workbook, *memory.labels[key])
+        if at is not None:
+            found[key] = at
+    return found
+
+
+def _labelled(
+    workbook: Workbook, title: str, column: int, label: str
+) -> tuple[str, int, int] | None:
+    """The cell in the one row that begins with a label, on the one sheet that has a title."""
+    sheets = [each for each in workbook if _folded(each.text(1, 1)) == _folded(title)]
+    rows = [
+        row
+        for sheet in sheets
+        for (row, at), _ in sheet.cells()
+        if at == 1 and row > 1 and _folded(sheet.text(row, 1)) == _folded(label)
+    ]
+    return (sheets[0].name, rows[0], column) if len(sheets) == len(rows) == 1 else None
+
+
 def columns_at(sheet: Sheet, head: int, labels: Sequence[tuple[str, str]]) -> list[int]:
     """Where each column now stands, by its heading; of headings alike, in their order; 0 where
     there is none."""

@@ -60,11 +60,12 @@ class Built:
 @dataclass(frozen=True)
 class Formulas:
     """The columns of a table, and which of them, from 0, hold formulas: in its rows, and in the one
-    that closes it."""
+    that closes it. ``constants``: what stands in those that are neither formulas nor inputs."""
 
     labels: Sequence[tuple[str, str]]
     rows: Sequence[int]
     closing: Sequence[int]
+    constants: Mapping[int, Sequence[Value]]
 
 
 @dataclass(frozen=True)
@@ -99,6 +100,8 @@ class Memory:
     columns: dict[str, list[tuple[str, str]]] = field(default_factory=dict)
     cells: dict[tuple[str, str], str] = field(default_factory=dict)
     """Inputs of tables that have one row → the defined names of their cells."""
+    labels: dict[tuple[str, str], tuple[str, int, str]] = field(default_factory=dict)
+    """Of these, those in lists → sheet, column, and the text at the beginning of the row."""
     records: dict[tuple[str, int], Built] = field(default_factory=dict)
     whole: bool = True
     product: tuple[str, bool] | None = None
@@ -150,10 +153,14 @@ def page_of(
                 assert isinstance(each.block, TableBlock)
                 table = each.block.table.name
                 columns[table], *formulas[table] = columns_of(named[sheet], each)
-    cells = {name: [at[0], at[1]] for name, at in names.items() if at[0] not in columns}
+    cells = {
+        name: [at[0], at[1], *live.labelled.get((at[0], at[1]), ())]
+        for name, at in names.items()
+        if at[0] not in columns
+    }
     live_cells = [formulas, live.tables, live.lone]
     head = [VERSION, remembered.as_of, remembered.slots, columns, cells, live_cells]
-    tables = {*columns, *(table for table, _ in cells.values())}
+    tables = {*columns, *(str(table) for table, *_ in cells.values())}
     lines = [
         _packed([*head, remembered.product] if remembered.product else head),
         *(_packed(record) for record in remembered.records if record[0] in tables),
@@ -229,12 +236,17 @@ def _memory(texts: list[str]) -> Memory:
         if table in _TABLES
     }
     memory.cells = {(str(at[0]), str(at[1])): str(name) for name, at in cells.items()}
+    memory.labels = {
+        (str(table), str(name)): (str(sheet), int(column), str(label))
+        for table, name, *at in cells.values()
+        for sheet, column, label in ([at] if at else [])
+    }
     memory.formulas = {
         table: _formulas(memory.columns[table], *live[0][table]) for table in memory.columns
     }
     memory.shown = [
-        Shown(str(head), str(end), str(table), _formulas(labels, rows, closing))
-        for head, end, table, labels, rows, closing in live[1]
+        Shown(str(head), str(end), str(table), _formulas(*columns_of_it))
+        for head, end, table, *columns_of_it in live[1]
     ]
     memory.lone = [
         Lone(str(cell), str(table), str(row), str(name), *map(_value, value))
@@ -254,13 +266,15 @@ def _memory(texts: list[str]) -> Memory:
 
 
 def _formulas(
-    labels: Sequence[Sequence[str]], rows: Sequence[int], closing: Sequence[int]
-) -> Formulas:
+    labels: Sequence[Sequence[str]], rows: Sequence[int], closing: Sequence[int],
+    constants: Mapping[str, Sequence[object]],
+) -> Formulas:  # fmt: skip
     whole = range(len(labels))
     return Formulas(
         [(str(name), str(label)) for name, label in labels],
         [whole[at] for at in rows],
         [whole[at] for at in closing],
+        {whole[int(at)]: [*map(_value, values)] for at, values in constants.items()},
     )
 
 

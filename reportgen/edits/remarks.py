@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from reportgen.edits.found import find, place_of
+from reportgen.edits.found import find, place_of, singles
 from reportgen.edits.memory import NAME, Memory
 from reportgen.returned.cells import Workbook
 
@@ -60,7 +60,7 @@ def _inputs(edited: Workbook, memory: Memory) -> set[_Place]:
         for row in table.rows
         for column in table.columns.values()
     }
-    return cells | {at for name in memory.cells.values() if (at := edited.names.get(name))}
+    return cells | {*singles(edited, memory).values()}
 
 
 def _folded(text: str) -> str:

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
+from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import Table
 from reportgen.edits.differences import KEY, Change, Difference, Kind
-from reportgen.edits.found import FoundRow, FoundTable, find, place_of
+from reportgen.edits.found import FoundRow, FoundTable, find, place_of, singles
 from reportgen.edits.memory import UNWRITTEN, Built, Memory
 from reportgen.edits.notebook import DaysWork
-from reportgen.edits.present import same
+from reportgen.edits.present import same, written
 from reportgen.edits.typed import Typed
 from reportgen.edits.written import day
 from reportgen.model import notebook
@@ -19,8 +20,12 @@ from reportgen.read.problem import Refusal
 from reportgen.returned.cells import Cell, Workbook
 
 _NO_ENTRY = (
-    "its entry is gone, or is written otherwise: write there what is to count and set the cell "
-    "back, or take the other cells by --only"
+    "its entry in {} is gone, or is written otherwise: write there what is to count and set the "
+    "cell back, or take the other cells by --only"
+)
+_UNWRITTEN = (
+    "it cannot be emptied, for nothing is written there that could be taken away; type what is to "
+    "count"
 )
 
 
@@ -47,6 +52,11 @@ def _called(table: Table, values: Mapping[str, Value]) -> str:
     return ", ".join(said)
 
 
+def _blank(column: Input) -> Value:
+    """What an empty cell of an input counts as, in the workbook and in the files."""
+    return 1.0 if column.one else 0.0 if column.zero else None
+
+
 class _Comparison(DaysWork):
     """Input by input, over all tables."""
 
@@ -61,8 +71,9 @@ class _Comparison(DaysWork):
             else:
                 self._table(each_table)
             self.found.changes += self.typed_over.of_others(each_table)
+        places = singles(self.workbook, self.memory)
         for (table, name), defined in self.memory.cells.items():
-            self._single(table, name, defined)
+            self._single(table, name, defined, places.get((table, name)))
         self._call_by_name()
         self.found.changes += self.typed_over.elsewhere()
         return self.found
@@ -127,7 +138,7 @@ class _Comparison(DaysWork):
         if at is not None:
             self.known.add(at)
             self.found.at[found.table, built.key] = at
-        self.found.changes += self.typed_over.of_record(found, row.row, built.key)
+        self.found.changes += self.typed_over.of_record(found, row.row, built, rows.values)
 
     def _taken(self, found: FoundTable, row: int, rows: Rows, built: Built) -> int | None:
         """A record that is by now what was typed into its row: renamed, or of another text."""
@@ -176,18 +187,24 @@ class _Comparison(DaysWork):
         if same(typed.value, was) and not marks:
             return
         now = rows.values[name][at] if at is not None else None
-        agrees = same(now, typed.value) and (
+        unwritten = at is not None and name not in written(rows, at)
+        if typed.value is None and unwritten and name not in built.written:
+            if not same(now, _blank(self.tables[table].inputs[name])):
+                self.refuse(table, built.key, name, sheet, place.rpartition("!")[2], _UNWRITTEN)
+            return
+        agrees = (same(now, typed.value) or (typed.value is None and unwritten)) and (
             not marks or (at is not None and bool(rows.values[about][at]))
         )
         kind: Kind = "change"
         if at is None:
-            kind = "conflict"
+            # One that is known by its text alone may be any other by now.
+            kind = "refused" if rows.record.key == "position" else "conflict"
         elif agrees:
             kind = "home"
         elif not same(now, was):
             kind = "conflict"
         file, line = self._written_at(rows, name, at, built)
-        why = _NO_ENTRY if at is None else ""
+        why = _NO_ENTRY.format(file) if at is None else ""
         self.found.changes.append(
             Change(kind, table, built.key, name, sheet, place.rpartition("!")[2], file, line,
                    was, typed.value, now, about, why=why)
@@ -195,12 +212,11 @@ class _Comparison(DaysWork):
 
     # --- single figures -------------------------------------------------------------------
 
-    def _single(self, table: str, name: str, defined: str) -> None:
+    def _single(self, table: str, name: str, defined: str, at: tuple[str, int, int] | None) -> None:
         built = self.memory.records.get((table, 1))
         rows = self.season.tables.get(table)
         if built is None or rows is None or name not in rows.values:
             return
-        at = self.workbook.names.get(defined)
         sheet = next((s for s in self.workbook if at is not None and s.name == at[0]), None)
         if at is None or sheet is None:
             self.refuse(

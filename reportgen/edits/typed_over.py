@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections import Counter, defaultdict
+from collections.abc import Container, Iterable, Iterator, Mapping
 from dataclasses import replace
 
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Table
 from reportgen.edits.differences import KEY, Change
 from reportgen.edits.found import FoundTable, columns_at, place_of
-from reportgen.edits.memory import Formulas, Lone, Memory, Shown
+from reportgen.edits.memory import Built, Formulas, Lone, Memory, Shown
 from reportgen.edits.present import same
+from reportgen.model.season import Value
 from reportgen.returned.cells import Cell, Sheet, Workbook
 
 
@@ -28,11 +30,22 @@ class TypedOver:
         for lone in self._memory.lone:
             yield from self._lone(lone)
 
-    def of_record(self, found: FoundTable, row: int, key: str) -> Iterator[Change]:
-        """Those in the row of a record that is still there."""
+    def of_record(
+        self, found: FoundTable, row: int, built: Built, inputs: Container[str]
+    ) -> Iterator[Change]:
+        """Those in the row of a record that is still there; and what is neither formula nor one of
+        its inputs."""
+        key = built.key
         formulas = self._memory.formulas[found.table]
         live = self._live(formulas.rows, formulas, found.shown)
         yield from self._row(found.table, found.sheet, row, key, live, emptied=True)
+        for at, values in formulas.constants.items():
+            name, column = formulas.labels[at][0], found.shown[at]
+            if name not in inputs and built.number <= len(values):
+                value, cell = values[built.number - 1], found.sheet.cell(row, column)
+                if not same(_held(cell), _plain(value)):
+                    place = found.sheet.name, row, column
+                    yield self._constant(found.table, key, name, place, cell, value)
 
     def of_others(self, found: FoundTable) -> Iterator[Change]:
         """Those in the rows of a table that are no record's, and in the one that closes it."""
@@ -53,6 +66,7 @@ class TypedOver:
         sheet, formulas = self._sheets[head[0]], shown.formulas
         columns = columns_at(sheet, head[1], formulas.labels)
         live = self._live(formulas.rows, formulas, columns)
+        standing = []
         keys = [c for (name, _), c in zip(formulas.labels, columns, strict=True) if name == KEY]
         for row in sheet.rows(head[1] + 2, end[1]):
             cells = [sheet.cell(row, column) for _, column in live]
@@ -60,9 +74,57 @@ class TypedOver:
             if kept or sum(_holds(cell) for cell in cells) * 2 > len(cells):
                 # Else it is a row that somebody put in between.
                 key = sheet.text(row, keys[0]) if keys and keys[0] else ""
+                standing.append((row, key))
                 yield from self._row(shown.table, sheet, row, key, live, emptied=bool(kept))
+        yield from self._constants(shown, sheet, standing, columns)
         closing = self._live(formulas.closing, formulas, columns)
         yield from self._row(shown.table, sheet, end[1], "", closing, emptied=True)
+
+    def _constants(
+        self, shown: Shown, sheet: Sheet, standing: list[tuple[int, str]], columns: list[int]
+    ) -> Iterator[Change]:
+        """What is no formula and was typed over. Rows may stand in another order: those that are as
+        they were built are set aside, each that is left goes with the one built most like it."""
+        built = {at: values for at, values in shown.formulas.constants.items() if columns[at]}
+        left = Counter(tuple(map(_plain, row)) for row in zip(*built.values(), strict=True))
+        odd = []
+        for row, key in standing:
+            cells = [sheet.cell(row, columns[at]) for at in built]
+            said = tuple(map(_held, cells))
+            if left[said]:
+                left[said] -= 1
+            else:
+                odd.append((row, key, cells, said))
+        alike: dict[tuple[int, Value], list[tuple[Value, ...]]] = defaultdict(list)
+        for each in left.elements() if odd else ():
+            for at, value in enumerate(each):
+                alike[at, value].append(each)
+        for row, key, cells, said in odd:
+            like = next(left.elements(), said)
+            for found in (alike[each] for each in enumerate(said) if each[1] is not None):
+                while found and not left[found[0]]:
+                    found.pop(0)
+                if found:
+                    like = found[0]
+                    break
+            left[like] -= 1
+            for at, cell, now, was in zip(built, cells, said, like, strict=True):
+                if now != was:
+                    name, place = shown.formulas.labels[at][0], (sheet.name, row, columns[at])
+                    yield self._constant(shown.table, key, name, place, cell, was)
+
+    def _constant(
+        self, table: str, key: str, name: str, at: tuple[str, int, int], cell: Cell | None,
+        built: Value,
+    ) -> Change:  # fmt: skip
+        """Names of rows are told, as formulas are: they follow from records; others are refused."""
+        told = replace(_told(table, key, name, at, cell), built=built)
+        column = self._tables[table].inputs.get(name) if table in self._tables else None
+        if name == KEY or (column is not None and column.ref):
+            return told
+        was = "nothing is" if built is None else f"{built!r} is"
+        why = f"this is no input: {was} there when it is built; set it back"
+        return replace(told, kind="refused", why=why)
 
     def _live(
         self, which: Iterable[int], formulas: Formulas, columns: list[int]
@@ -119,6 +181,17 @@ def beside(numbers: Numbers, at: int | None, change: Change) -> Change:
     return (
         change if at is None else replace(change, now=numbers.value(table.name, change.field, at))
     )
+
+
+def _held(cell: Cell | None) -> Value:
+    return _plain(None if cell is None or cell.formula else cell.value)
+
+
+def _plain(value: Value) -> Value:
+    """A value as each suite keeps it."""
+    if isinstance(value, str):
+        return value.strip() or None
+    return None if value is None else float(f"{float(value):.12g}")
 
 
 def _holds(cell: Cell | None) -> bool:

@@ -3,7 +3,7 @@ with their cells, so that one that was typed over is found when the workbook com
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from reportgen.algebra.phrases import spoken
@@ -15,18 +15,21 @@ from reportgen.layout.row_marks import is_marked
 from reportgen.layout.spots import letters, quoted
 
 VERDICT_ROW = 3
+Columns = tuple[list[tuple[str, str]], list[int], list[int], dict[int, list[Value]]]
+"""Of a table: the quantity and label of each column; the numbers, from 0, of those that hold
+formulas; of those that hold one in the closing row; what stands in those that are no inputs."""
 
 
 @dataclass
 class Live:
     """``names``: the cell of each; ``lone``: name, table, row's id, quantity, and of a constant its
-    value; ``tables``: the names of first heading and closing row, the table, its columns."""
+    value; ``tables``: the names of first heading and closing row, the table, its columns;
+    ``labelled``: of each single figure its sheet, its column and what is said before it."""
 
     names: dict[str, str] = field(default_factory=dict)
     lone: list[list[Value]] = field(default_factory=list)
-    tables: list[tuple[str, str, str, list[tuple[str, str]], list[int], list[int]]] = field(
-        default_factory=list
-    )
+    tables: list[tuple[str, str, str, *Columns]] = field(default_factory=list)
+    labelled: dict[tuple[str, str], tuple[str, int, str]] = field(default_factory=dict)
 
     def name(self, sheet: str, row: int, column: int) -> str:
         """A new name for a cell."""
@@ -37,7 +40,7 @@ class Live:
 
 def live(context: Context, pages: Sequence[Page]) -> Live:
     """What of the pages is worked out, tables of records left out: their rows have marks."""
-    found = Live()
+    found, by_name = Live(), {page.name: page for page in pages}
     for page in pages:
         placed = context.layout.placed[page.name]
         tables = [each for each in placed if isinstance(each.block, TableBlock)]
@@ -51,6 +54,9 @@ def live(context: Context, pages: Sequence[Page]) -> Live:
                 table, key, name = known.get(row, ("", "", ""))
                 found.lone.append([found.name(page.name, row, column), table, key, name])
     layout = context.layout
+    for single, spot in layout.singles.items():
+        label = _texts(by_name[spot.sheet], spot.first).get(1, "")
+        found.labelled[single] = spot.sheet, spot.column, label
     for label, spot, value in [
         *((c.label, layout.constants[n], c.value) for n, c in layout.used_constants.items()),
         *((f.label, layout.factors[f], float(f.value)) for f in layout.used_factors),
@@ -60,9 +66,8 @@ def live(context: Context, pages: Sequence[Page]) -> Live:
     return found
 
 
-def columns_of(page: Page, placed: Placed) -> tuple[list[tuple[str, str]], list[int], list[int]]:
-    """The columns of a table, each with its quantity and label; the numbers, from 0, of those that
-    hold formulas; and of those that hold one in the closing row."""
+def columns_of(page: Page, placed: Placed) -> Columns:
+    """What is remembered of a table's columns."""
     columns = [(column, name) for column, _, name in placed.spread]
     labels = _texts(page, placed.first - 2)
     rows, closing = (_live_at(page, row) for row in (placed.first, placed.first + placed.rows))
@@ -70,7 +75,26 @@ def columns_of(page: Page, placed: Placed) -> tuple[list[tuple[str, str]], list[
         [(name, labels.get(column, "")) for column, name in columns],
         [at for at, (column, _) in enumerate(columns) if column in rows],
         [at for at, (column, _) in enumerate(columns) if column in closing],
+        _constants(page, placed, {column: at for at, (column, _) in enumerate(columns)}),
     )
+
+
+def _constants(page: Page, placed: Placed, numbers: Mapping[int, int]) -> dict[int, list[Value]]:
+    """The columns of a table in which something stands that nobody is to type, row by row."""
+    found: dict[int, list[Value]] = {}
+    for band in page.bands:
+        at = band.first - placed.first
+        if 0 <= at < placed.rows:
+            for strip in band.strips:
+                number = numbers.get(strip.column)
+                if strip.style.role == "given" and number is not None and not strip.formula:
+                    values = found.setdefault(number, [None] * placed.rows)
+                    values[at : at + band.rows] = map(_plain, strip.values)
+    return found
+
+
+def _plain(value: Value) -> Value:
+    return str(value) if isinstance(value, str) else value
 
 
 def _texts(page: Page, row: int) -> dict[int, str]:

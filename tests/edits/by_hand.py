@@ -1,10 +1,11 @@
-"""Many journeys by hand: ``python tests/edits/by_hand.py COUNT [SEED]``; what became of them.
-``python tests/edits/by_hand.py --suites COUNT [SEED]``: as many edited workbooks, saved
-again by each suite in each format, as ``test_suites.py`` does with a dozen.
+"""Many journeys by hand, and what became of them: ``python tests/edits/by_hand.py COUNT [SEED]``.
+``python tests/edits/by_hand.py --suites COUNT [SEED [SUITE ENDING]]``: as many edited workbooks,
+saved again by each suite in each format, or by one in one (``gnumeric ods``), as ``test_suites.py``
+does with a few.
 
 The same as ``test_round_trip.py`` does in the gate with some dozens: a made-up season is built,
 somebody types into the workbook, it is taken home and built again; every quantity is held against
-the edited workbook as Gnumeric works it out.
+the edited workbook as Gnumeric works it out. Each season is edited several times.
 """
 
 from __future__ import annotations
@@ -18,12 +19,15 @@ ROOT = Path(__file__).parents[2]
 sys.path[:0] = [str(ROOT), str(ROOT / "tests")]
 
 from engines import gnumeric, libreoffice  # noqa: E402
-from seasons import sample_edits  # noqa: E402
+from seasons import edited_often  # noqa: E402
 
-from edits.test_round_trip import Journey, journey  # noqa: E402
+from edits.test_round_trip import Journey, journeys  # noqa: E402
 from edits.test_suites import typed_into  # noqa: E402
 
-NO_ROOM = "no spare row in"
+EACH = 3
+"""Edits of each season."""
+SUITES = {"libreoffice": libreoffice, "gnumeric": gnumeric}
+ENDINGS = ("xlsx", "ods")
 
 
 def outcome(made: Journey) -> str:
@@ -40,42 +44,44 @@ def outcome(made: Journey) -> str:
 def main(count: int, seed: int = 77) -> int:
     """Print each that did not come home, and the counts; 1 where there is one."""
     found: Counter[str] = Counter()
-    typed = 0
-    for number, (season, edit) in enumerate(sample_edits(count, seed), 1):
+    typed = number = 0
+    for season, wanted in edited_often(-(-count // EACH), seed, EACH):
         with tempfile.TemporaryDirectory() as folder:
-            try:
-                made = journey((season, edit, Path(folder) / "one"))
-            except AssertionError as error:
-                if NO_ROOM not in str(error):
-                    raise
-                made = Journey(str(edit), skipped="a table that follows has no room for it")
-        result = outcome(made)
-        found[result] += 1
-        typed += made.typed
-        if result not in ("home", "skipped"):
-            why = made.refused or made.wrong or sorted(made.second)
-            print(f"{number}: {made.words}: {result}: {why[:3]}", flush=True)
-        if number % 50 == 0:
+            done = journeys((season, wanted, Path(folder) / "one"))
+        for made in done:
+            number += 1
+            result = outcome(made)
+            found[result] += 1
+            typed += made.typed
+            if result not in ("home", "skipped"):
+                why = made.refused or made.wrong or sorted(made.second)
+                print(f"{number}: {made.words}: {result}: {why[:3]}", flush=True)
+        if number % (20 * EACH) == 0:
             print(f"{number}: {dict(found)}, {typed} cells typed", flush=True)
-    print(f"{count} journeys: {dict(found)}, {typed} cells typed")
+    print(f"{number} journeys: {dict(found)}, {typed} cells typed")
     return 0 if set(found) <= {"home", "skipped"} else 1
 
 
-def suites(count: int, seed: int = 0) -> int:
+def suites(count: int, seed: int = 0, suite: str = "", ending: str = "") -> int:
     """Print what is found otherwise after saving again, and the counts; 1 where there is any."""
     wrong = 0
+    asked = [
+        (each, form)
+        for each in ([suite] if suite else SUITES)
+        for form in ([ending] if ending else ENDINGS)
+    ]
     with tempfile.TemporaryDirectory() as folder:
         typed = typed_into(Path(folder), range(seed, seed + count))
-        for suite in (libreoffice, gnumeric):
-            for ending in ("xlsx", "ods"):
-                name = f"{suite.__name__.rpartition('.')[2]} {ending}"
-                found = typed.differing(suite, ending, Path(folder) / name.replace(" ", "-"))
-                print("\n".join([*found, f"{name}: {count} saved again, {len(found)} otherwise"]))
-                sys.stdout.flush()
-                wrong += len(found)
+        for each, form in asked:
+            found = typed.differing(SUITES[each], form, Path(folder) / f"{each}-{form}")
+            said = f"{each} {form}: {count} saved again, {len(found)} otherwise"
+            print("\n".join([*found, said]), flush=True)
+            wrong += len(found)
     return 1 if wrong else 0
 
 
 if __name__ == "__main__":
     words = sys.argv[1:]
-    sys.exit(suites(*map(int, words[1:])) if words[0] == "--suites" else main(*map(int, words)))
+    if words[0] == "--suites":
+        sys.exit(suites(*map(int, words[1:3]), *words[3:]))
+    sys.exit(main(*map(int, words)))

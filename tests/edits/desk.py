@@ -243,7 +243,7 @@ def _places(data: bytes) -> Places:
             elif what != "end":
                 found.rows[table, int(what)] = sheet.title, row
                 found.spare[table] = sheet.title, row + 1
-    for defined, (table, name) in cells.items():
+    for defined, (table, name, *_) in cells.items():
         sheet, _, cell = book.defined_names[defined].attr_text.rpartition("!")
         found.single[table, name] = sheet.strip("'"), cell.replace("$", "")
     return found

@@ -126,3 +126,30 @@ def test_product_data_that_cannot_be_are_refused(
     done = pears.run("take")
     assert done.exit_code == 1 and pears.texts() == before
     assert said in done.output, done.output
+
+
+def test_a_number_that_counts_as_one_where_it_is_left_out_is_home_once_it_is_emptied(
+    pears: Desk,
+) -> None:
+    """The lid is used once and says nothing of it, the jar twenty times."""
+    at = pears
+    at.type({at.at.cell("parts", 1, "uses"): None})
+    assert at.compare() == []
+    at.type({at.at.cell("parts", 2, "uses"): None})
+    assert at.kinds() == ["change"]
+    assert at.run("take").exit_code == 0
+    assert "jar: 1.8 USD}}  # was {cost: 1.80 USD, uses: 20}" in at.texts()["season.yaml"]
+    assert at.kinds() == ["home"]
+    after = at.texts()
+    assert at.run("take").exit_code == 0 and at.texts() == after
+
+
+def test_what_is_written_nowhere_and_counts_all_the_same_cannot_be_emptied(pears: Desk) -> None:
+    """Emptied it would be unknown in the workbook, and as it was in a build."""
+    at, before = pears, pears.texts()
+    cell = at.at.cell("dryers", "porch", "mean_power_spread")
+    at.type({cell: None})
+    (change,) = at.compare(exit_code=1)
+    assert (change["kind"], change["sheet"], change["cell"]) == ("refused", *cell)
+    assert "it cannot be emptied" in at.run("take").output
+    assert at.texts() == before

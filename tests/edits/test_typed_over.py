@@ -103,6 +103,74 @@ def test_a_constant_is_refused(at: Desk) -> None:
     assert change["built"] == 1.0
 
 
+def test_constants_of_checks_are_refused_in_whatever_order_they_stand(
+    at: Desk, tmp_path: Path
+) -> None:
+    """Somebody sorts the checks, then calls one a caution and another no error."""
+    book = openpyxl.load_workbook(at.book)
+    sheet = book["Checks"]
+    heads = {str(cell.value): cell.column for cell in reversed(sheet[5])}
+    first = last = 7
+    while str(sheet.cell(last + 1, heads["Verdict"]).value).startswith("=IF($A"):
+        last += 1
+    rows = [[c.value for c in sheet[row]] for row in range(first, last + 1)]
+    for row, values in enumerate(rows[::-1], first):
+        for column, value in enumerate(values, 1):
+            sheet.cell(row, column).value = value
+    severe = next(
+        r for r in range(first, last) if sheet.cell(r, heads["Severity"]).value == "error"
+    )
+    typed: dict[tuple[int, str], Value] = {
+        (severe, "Severity"): "caution",
+        (severe + 1, "An error?"): TYPED,
+        (severe + 2, "Table"): "none",
+    }
+    was = {}
+    for (row, head), value in typed.items():
+        cell = sheet.cell(row, heads[head])
+        was[cell.coordinate], cell.value = cell.value, value
+    at.book = tmp_path / "sorted.xlsx"
+    book.save(at.book)
+    found = at.compare(exit_code=1)
+    assert {each["kind"] for each in found} == {"refused"}
+    assert {each["cell"]: each["built"] for each in found} == was
+    assert "this is no input: 'error' is there when it is built" in at.run("take").output
+
+
+def test_single_figures_are_found_again_where_a_suite_dropped_their_names(
+    at: Desk, tmp_path: Path
+) -> None:
+    """One reads no name that leads to a sheet with an apostrophe in its own."""
+    at.type({at.at.cell("rates", "rates", "electricity"): 0.21})
+    (wanted,) = at.compare()
+    book = openpyxl.load_workbook(at.book)
+    rates, names = book["Rates"], book.defined_names
+    for name in [name for name, found in names.items() if found.attr_text.startswith("Rates!")]:
+        del names[name]
+    rates.title = "L'été"
+    rates.insert_rows(5)
+    at.book = tmp_path / "nameless.xlsx"
+    book.save(at.book)
+    assert at.compare() == [{**wanted, "sheet": "L'été", "cell": "C7"}]
+    rates.cell(rates.max_row + 2, 1).value = rates["A7"].value
+    book.save(at.book)
+    (refused,) = at.compare(exit_code=1)
+    assert refused["kind"] == "refused" and refused["field"] == "electricity"
+
+
+def test_a_name_typed_over_where_rows_follow_from_records_is_told(at: Desk) -> None:
+    """As happens to whoever replaces an id in all of a workbook."""
+    sheet = openpyxl.load_workbook(at.book, read_only=True)["Trace"]
+    cells = [
+        (cell.coordinate, cell.value)
+        for row in sheet.iter_rows()
+        for cell in row
+        if cell.value == "apples-2025-09-12-pack-1"
+    ]
+    at.type({("Trace", cell): "rings" for cell, _ in cells})
+    assert cells and told(at) == {("Trace", cell) for cell, _ in cells}
+
+
 def test_what_a_suite_rounds_is_as_it_was_built(tmp_path: Path) -> None:
     """35 min are 0.58333333333333337 h; one suite keeps 15 digits, which look like a time of day
     that was typed."""

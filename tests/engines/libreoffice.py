@@ -166,13 +166,17 @@ def _run(arguments: Sequence[str]) -> None:
 
 def saved_again(paths: Sequence[Path], out: Path, ending: str) -> list[Path]:
     """Workbooks opened and saved by it as ``xlsx`` or ``ods``, in the order of ``paths``, whose
-    names differ."""
+    names differ; they come back without the rows that are repeated on paper."""
     command = program()
     if command is None:
         missing("LibreOffice Calc", _REMEDY)
     out.mkdir(parents=True, exist_ok=True)
     profile = f"-env:UserInstallation={_profile(0, 1).as_uri()}"
     filter_ = {"xlsx": "xlsx:Calc MS Excel 2007 XML", "ods": "ods"}[ending]
-    _run([command, profile, "--headless", "--norestore", "--convert-to", filter_, "--outdir",
-          str(out), *map(str, paths)])  # fmt: skip
+    with tempfile.TemporaryDirectory(prefix="save-again-") as staging:
+        copies = [Path(staging) / path.name for path in paths]
+        for path, copy in zip(paths, copies, strict=True):
+            sheets_csv.made_ready(path, copy, plain=False)
+        _run([command, profile, "--headless", "--norestore", "--convert-to", filter_, "--outdir",
+              str(out), *map(str, copies)])  # fmt: skip
     return [out / f"{path.stem}.{ending}" for path in paths]

@@ -27,16 +27,16 @@ _FAULT = re.compile(r"#(DIV/0!|N/A|NAME\?|NULL!|NUM!|REF!|VALUE!)|Err:\d+")
 _TRUTH = {"TRUE": True, "FALSE": False}
 
 
-def made_ready(path: Path, copy: Path) -> None:
-    """A copy of the workbook, all its numbers shown as such, no row repeated on paper. What is no
-    workbook is copied as it is."""
+def made_ready(path: Path, copy: Path, *, plain: bool = True) -> None:
+    """A copy of the workbook without rows that are repeated on paper, all its numbers shown as such
+    where it is to be ``plain``. What is no workbook is copied as it is."""
     try:
         with zipfile.ZipFile(path) as whole, zipfile.ZipFile(copy, "w") as ready:
             for part in whole.namelist():
                 data = whole.read(part)
                 if part == _BOOK:
                     data = _TITLES.sub(b"", data)
-                if part == _STYLES:
+                if part == _STYLES and plain:
                     data = _FORMAT.sub(rb'\1"0"', data)
                 ready.writestr(part, data)
     except zipfile.BadZipFile:

@@ -11,7 +11,7 @@ hypothesis controls, so that failures shrink.
 
 from seasons.edits import Edit, edit
 from seasons.form import PRODUCTS, Season
-from seasons.make import make, sample_edits, sample_seasons, tiny
+from seasons.make import edited_often, make, sample_edits, sample_seasons, tiny
 from seasons.strategies import edited_seasons, seasons
 
 __all__ = [
@@ -19,6 +19,7 @@ __all__ = [
     "Edit",
     "Season",
     "edit",
+    "edited_often",
     "edited_seasons",
     "make",
     "sample_edits",

@@ -101,11 +101,18 @@ def sample_edits(
     n: int, seed: int, size: str = "small", products: Sequence[str] = PRODUCTS
 ) -> list[tuple[Season, Edit]]:
     """Always the same ``n`` seasons for a seed, each with an edit of it."""
+    return [(season, first) for season, (first,) in edited_often(n, seed, 1, size, products)]
+
+
+def edited_often(
+    n: int, seed: int, each: int, size: str = "small", products: Sequence[str] = PRODUCTS
+) -> list[tuple[Season, list[Edit]]]:
+    """Always the same ``n`` seasons for a seed, with several edits of each."""
     found = []
     for k in range(n):
         rng = Random(f"edit {seed}/{k}")
         season = make(rng, size, products)
-        found.append((season, edit(rng, season)))
+        found.append((season, [edit(rng, season) for _ in range(each)]))
     return found
 
 
