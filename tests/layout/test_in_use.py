@@ -206,9 +206,11 @@ def test_what_is_folded_holds_nothing_and_no_chart_reads_it(name: str) -> None:
     book = of_kind(name)
     assert any(page.folded for page in book.pages) or name != "colline"
     quiet = {
-        sheet.name for sheet in kind.sheets for block in sheet.blocks
+        sheet.name
+        for sheet in kind.sheets
+        for block in sheet.blocks
         if isinstance(block, TableBlock) and any(group.quiet for group in block.groups)
-    }  # fmt: skip
+    }
     for page in book.pages:
         assert 1 not in page.folded
         nothing = (None, "", 0) if page.name in quiet else (None, "")
@@ -242,10 +244,12 @@ def test_what_is_for_the_screen_alone_is_on_no_paper(name: str, paper: Any) -> N
         for row, first, heading in headings:
             last = lasts[first, heading] if heading in alone else first
             on_paper = [
-                area for area in areas
+                area
+                for area in areas
                 if area.first_row <= row <= area.last_row
-                and area.first_column <= last and first <= area.last_column
-            ]  # fmt: skip
+                and area.first_column <= last
+                and first <= area.last_column
+            ]
             seen += heading in alone
             assert bool(on_paper) == (heading not in alone), (page.name, heading)
     assert seen or KINDS[name].sheets is not SHEETS
