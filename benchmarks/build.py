@@ -122,9 +122,11 @@ def peak(season: Path) -> tuple[float, float]:
         words = [sys.executable, "-m", "reportgen", "build", str(season), "-o", f"{folder}/b.xlsx"]
         begun = time.perf_counter()
         process = subprocess.Popen(
-            words, cwd=Path(__file__).parents[1], stdout=subprocess.DEVNULL,
+            words,
+            cwd=Path(__file__).parents[1],
+            stdout=subprocess.DEVNULL,
             stderr=subprocess.DEVNULL,
-        )  # fmt: skip
+        )
         _, status, usage = os.wait4(process.pid, 0)
         process.returncode = os.waitstatus_to_exitcode(status)
         assert process.returncode == 0, "the build failed"

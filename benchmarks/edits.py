@@ -98,8 +98,10 @@ def main() -> None:
                     ratios[command].append(took / seconds)
                     most = max(most, memory)
             said = ", ".join(f"{k} {statistics.median(v):.2f}" for k, v in ratios.items())
-            print(f"{runs:6,} runs: build {seconds:.2f} s; times that: {said}; {most:.0f} MB; "
-                  f"the memory adds {memory_share(book):.1%}")  # fmt: skip
+            print(
+                f"{runs:6,} runs: build {seconds:.2f} s; times that: {said}; {most:.0f} MB; "
+                f"the memory adds {memory_share(book):.1%}"
+            )
 
 
 if __name__ == "__main__":

@@ -81,8 +81,10 @@ def main() -> None:
         print(f"plain {a:.2f} s, ours {b:.2f} s")
     ratio = statistics.median(b[0] / a[0] for a, b in rounds)
     peak = max(b[1] for _, b in rounds)
-    print(f"{READINGS:,} readings: ratio {ratio:.2f} (to reach: at most {LIMIT}), "
-          f"peak {peak:.0f} MB (to reach: under {LIMIT_MB})")  # fmt: skip
+    print(
+        f"{READINGS:,} readings: ratio {ratio:.2f} (to reach: at most {LIMIT}), "
+        f"peak {peak:.0f} MB (to reach: under {LIMIT_MB})"
+    )
 
 
 if __name__ == "__main__":

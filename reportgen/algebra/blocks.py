@@ -10,8 +10,9 @@ from reportgen.algebra.nodes import Aggregate, Find, Rank
 from reportgen.algebra.places import locator
 from reportgen.algebra.tables import Table
 
-Kind = Literal["rows", "sum", "missing", "count", "own", "apart", "first", "from",
-               "was", "before", "moved"]  # fmt: skip
+Kind = Literal[
+    "rows", "sum", "missing", "count", "own", "apart", "first", "from", "was", "before", "moved"
+]
 
 
 @dataclass(frozen=True, eq=False)

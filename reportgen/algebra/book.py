@@ -160,12 +160,14 @@ class Book:
         label = Phrase.of(child.definitions[column.name].label)
         rows = Phrase(child.title)
         counted = self._helper(
-            parent, f"{column.name}_known", COUNT,
+            parent,
+            f"{column.name}_known",
+            COUNT,
             phrase("{rows}: {label} known", rows=rows, label=label),
             phrase("How many {rows} have a {label}.", rows=rows, label=label),
             Aggregate("number", ONE, "count", child, link, None, own=column.rows.own)
             - Aggregate("number", ONE, "missing", child, link, column.name, own=column.rows.own),
-        )  # fmt: skip
+        )
         of_all = Parent("number", ONE, child, link, parent, counted)
         distance = Call("number", ONE, "abs", (rank + rank - of_all - 1,))
         return self._helper(

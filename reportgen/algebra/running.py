@@ -225,9 +225,11 @@ class Running:
     def _of_owner(self, helper: Helper, keys: Sequence[Value]) -> list[Value]:
         group, owner = helper.group, helper.owner
         assert owner is not None and helper.column is not None
-        owns: Sequence[Value] = range(1, self._numbers.rows(owner) + 1) if group.linked else [
-            folded(each) for each in self._numbers.cells[owner.name][helper.column]
-        ]  # fmt: skip
+        owns: Sequence[Value] = (
+            range(1, self._numbers.rows(owner) + 1)
+            if group.linked
+            else [folded(each) for each in self._numbers.cells[owner.name][helper.column]]
+        )
         found: dict[Value, dict[int, None]] = {}
         for row, key in enumerate(keys, 1):
             if key is not None:

@@ -78,9 +78,11 @@ def take(
         if done:
             click.echo(done[0].upper() + done[1:] + ".", err=True)
     made = _made(season, workbook, Choice(theirs, removals, only, into, computed), as_of)
-    conflicts = [] if theirs else [
-        each for each in made.difference.of("conflict") if not only or chosen(each, only)
-    ]  # fmt: skip
+    conflicts = (
+        []
+        if theirs
+        else [each for each in made.difference.of("conflict") if not only or chosen(each, only)]
+    )
     _all_known(made, only)
     refused = stops(made, only)
     if refused or conflicts:

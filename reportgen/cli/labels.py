@@ -44,8 +44,9 @@ MOST = 2000
 @click.option("--gap", metavar="HxV", help="With --size: gaps across and down, as 2.5x0.")
 @click.option("--start", type=click.IntRange(1), default=1, metavar="N",
               help="First free label of a part-used sheet, along the rows.")  # fmt: skip
-@click.option("--short", is_flag=True,
-              help="Only name, weight, pack, days, warnings, code: for your shelf.")  # fmt: skip
+@click.option(
+    "--short", is_flag=True, help="Only name, weight, pack, days, warnings, code: for your shelf."
+)
 @click.option("--least", type=click.FloatRange(5, 14), metavar="PT",
               help="Smallest type in points; left out, 9, or 7 with --short.")  # fmt: skip
 @click.option("--panel", metavar="AREA",
@@ -181,9 +182,7 @@ def _speech(season: Season, numbers: Numbers) -> Speech:
     return Speech(texts.language, own, made.place.number, made.place.day)
 
 
-def _advice(
-    printed: Sequence[Label], short: bool, tiny: bool, own_area: bool
-) -> Iterator[str]:  # fmt: skip
+def _advice(printed: Sequence[Label], short: bool, tiny: bool, own_area: bool) -> Iterator[str]:
     """What whoever prints, gives or sells them must know."""
     lines = [line for each in dict.fromkeys(printed) for line in (*each.beside, *each.below)]
     blanks = dict.fromkeys(line.head for line in lines if line.kind == "blank" and line.head)

@@ -135,8 +135,7 @@ def _effect(made: Edits, effect: object) -> str:
         return f"{definition.severity} {word}: {effect.row}: {definition.doc}"
     name = definition.label if table.single else f"{effect.row}: {definition.label}"
     was, now = (
-        amount(value, definition.kind, made.season.slots)
-        if not isinstance(value, str) else value
+        amount(value, definition.kind, made.season.slots) if not isinstance(value, str) else value
         for value in (effect.before, effect.after)
-    )  # fmt: skip
+    )
     return f"{name}: {was} → {now}"

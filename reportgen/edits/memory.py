@@ -266,9 +266,11 @@ def _memory(texts: list[str]) -> Memory:
 
 
 def _formulas(
-    labels: Sequence[Sequence[str]], rows: Sequence[int], closing: Sequence[int],
+    labels: Sequence[Sequence[str]],
+    rows: Sequence[int],
+    closing: Sequence[int],
     constants: Mapping[str, Sequence[object]],
-) -> Formulas:  # fmt: skip
+) -> Formulas:
     whole = range(len(labels))
     return Formulas(
         [(str(name), str(label)) for name, label in labels],

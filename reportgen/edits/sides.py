@@ -170,7 +170,7 @@ class _Comparison(DaysWork):
 
     def _read(
         self, table: str, row: str, name: str, cell: Cell | None, sheet: str, place: str, was: Value
-    ) -> Typed | None:  # fmt: skip
+    ) -> Typed | None:
         """What was typed into a cell; nothing where it is as it was built: whatever it then holds,
         nobody typed it."""
         plain = cell is not None and cell.shown == "number" and not (cell.formula or cell.error)

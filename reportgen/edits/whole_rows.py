@@ -200,8 +200,10 @@ class WholeRows:
             if typed.about and not column.about:
                 raise Refusal(
                     f"'{cell.value if cell else ''}' is written as an estimate, which only a "
-                    "weight can be", "a number", "type the number alone",
-                )  # fmt: skip
+                    "weight can be",
+                    "a number",
+                    "type the number alone",
+                )
             if column.ref and isinstance(typed.value, str):
                 return Typed(self.present.as_written(column.ref, typed.value))
             return typed

@@ -61,8 +61,9 @@ class Gather:
         value = self.numbers.value(table, name, row)
         key = f"{table}.{name}/{self.keys(table)[row]}"
         if value is None:
-            return Figure(key, None, self.texts["unknown.sign"], self.texts["unknown.word"],
-                          known=False)  # fmt: skip
+            return Figure(
+                key, None, self.texts["unknown.sign"], self.texts["unknown.word"], known=False
+            )
         if kind.type == "flag":
             word = self.texts["words.yes" if value else "words.no"]
             return Figure(key, bool(value), word, word)

@@ -38,7 +38,7 @@ def partner_sheets(book: Book, said: ProductSheet) -> list[Sheet]:
         audit.checks_of(book.tables["checks"], book.tables["typed"]),
         audit.METHOD,
         constants.constants(),
-    ]  # fmt: skip
+    ]
 
 
 def _first(book: Book, said: ProductSheet) -> Sheet:
@@ -187,6 +187,8 @@ def _rates(book: Book) -> Sheet:
             groups = (Group("Write down", tuple(tables[name].inputs)),)
             blocks.append(TableBlock(tables[name], groups, heading=heading))
     return Sheet(
-        "Rates", "Margin, fees, containers: change one and everything follows.", tuple(blocks),
+        "Rates",
+        "Margin, fees, containers: change one and everything follows.",
+        tuple(blocks),
         "record",
-    )  # fmt: skip
+    )

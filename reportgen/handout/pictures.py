@@ -83,9 +83,11 @@ def power(gather: Gather) -> Curves | None:
         return None
     curves = [_curve(gather, run, found) for run, found in list(rows.items())[:_MOST_CURVES]]
     texts = gather.texts
-    said = [f"{each.name}: {texts['power.highest']} {each.highest.whole}, "
-            f"{texts['power.total']} {each.total.whole}, {texts['power.last']} {each.last.whole}."
-            for each in curves]  # fmt: skip
+    said = [
+        f"{each.name}: {texts['power.highest']} {each.highest.whole}, "
+        f"{texts['power.total']} {each.total.whole}, {texts['power.last']} {each.last.whole}."
+        for each in curves
+    ]
     about = " ".join([texts["power.purpose"], *said])
     return Curves("power", texts["power.title"], about, tuple(curves), len(rows) - len(curves))
 

@@ -60,9 +60,10 @@ def _figures(gather: Gather, row: int) -> list[str]:
 def _parts(gather: Gather, row: int) -> Sequence[str]:
     """What the cost is made of, and what mixes add to it or take off, where there are some."""
     by_mixes = [
-        name for name in ("running_by_mixes", "full_by_mixes")
+        name
+        for name in ("running_by_mixes", "full_by_mixes")
         if gather.numbers.value("products", name, row)
-    ]  # fmt: skip
+    ]
     return (*COST_PARTS, *by_mixes, "running_cost", "full_cost")
 
 
@@ -152,7 +153,8 @@ def _private(gather: Gather, product: str, row: int) -> Iterator[tuple[str, Sequ
     ):
         yield gather.label(table, name), [gather.figure(table, name, place)]
     for table, name, said in (
-        ("lots", "source", "sheet.sources"), ("offers", "seller", "sheet.sellers"),
-    ):  # fmt: skip
+        ("lots", "source", "sheet.sources"),
+        ("offers", "seller", "sheet.sellers"),
+    ):
         found = [gather.figure(table, name, each) for each in _of(gather, table, product)]
         yield gather.texts[said], list({each.whole: each for each in found}.values())

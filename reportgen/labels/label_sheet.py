@@ -71,9 +71,7 @@ def _known(paper: str, grid: str, size: str, margin: str, gap: str) -> LabelShee
     width, height, left, top, across, down = (
         Fraction(each) * unit for pair in (size, margin, gap) for each in pair.split()
     )
-    made = LabelSheet(
-        "", PAPERS[paper], columns, rows, width, height, left, top, across, down
-    )  # fmt: skip
+    made = LabelSheet("", PAPERS[paper], columns, rows, width, height, left, top, across, down)
     return replace(made, name=f"{paper}-{grid}-{size_text(made)}")
 
 

@@ -31,7 +31,7 @@ from reportgen.layout.page import (
     Workbook,
 )
 from reportgen.layout.placing import CAUTIONS_ROW, Layout, Placed
-from reportgen.layout.print_pieces import pieces
+from reportgen.layout.print_pieces import keep_apart, pieces
 from reportgen.layout.spots import Seen, letters, quoted
 from reportgen.layout.table_block import row_of
 
@@ -115,9 +115,11 @@ def _page(context: Context, sheet: Sheet) -> Page:
     page.widths = column_widths.widths(page)
     charted = any(isinstance(block, ChartBlock) for block in sheet.blocks)
     if isinstance(sheet.blocks[0], TableBlock) and not charted:  # drawn out of shape by folding
-        beside = max((_columns(page, each) for each in placed[1:]), default=0)
+        beside = frozenset[int]().union(*(_columns(page, each) for each in placed[1:]))
         record = sheet.tab == "record" and len(placed) == 1
         table_block.put_away(context, page, placed[0], beside, record)
+    if any(each.behind for each in placed):
+        keep_apart(page, placed)
     page.pieces = list(pieces(page, placed))
     page.freeze, page.title_rows = "A4", (1, 3)
     if placed and isinstance(placed[0].block, TableBlock | RulesBlock):
@@ -128,11 +130,11 @@ def _page(context: Context, sheet: Sheet) -> Page:
     return page
 
 
-def _columns(page: Page, placed: Placed) -> int:
-    """How many columns a block below a table takes: none of them may be folded."""
+def _columns(page: Page, placed: Placed) -> frozenset[int]:
+    """The columns that a block below a table takes: none of them may be folded."""
     if isinstance(placed.block, TableBlock):
-        return sum(len(group.names) for group in placed.columns)
-    return page.columns(placed.top, placed.last)
+        return placed.taken
+    return frozenset(range(1, page.columns(placed.top, placed.last) + 1))
 
 
 def _verdict(context: Context, page: Page, seen: Seen) -> None:

@@ -40,9 +40,7 @@ def head_of(context: Context, table: Table, name: str) -> Head:
         text = table.definitions["key"].doc if known else one
         ours = all(each.fixed for each in table.inputs.values())
         look: Role = "key" if known else "given" if ours else "input"
-        return Head(
-            table.one, "id", text, Kind("text"), "left", look, ANY if known else TEXT
-        )  # fmt: skip
+        return Head(table.one, "id", text, Kind("text"), "left", look, ANY if known else TEXT)
     if name in table.inputs:
         found = table.inputs[name]
         kind = table.kind_of(name)

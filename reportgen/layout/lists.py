@@ -57,8 +57,10 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
         label, doc = context.words.label(table, name), found.doc
         form = input_format(found, kind, context.slots)
         cell: tuple[int, Style, Value] | tuple[int, Style, Value, str] = (
-            3, Style("given" if found.fixed else "input", form, side, wrap=text), value,  # type: ignore[arg-type]
-        )  # fmt: skip
+            3,
+            Style("given" if found.fixed else "input", form, side, wrap=text),  # type: ignore[arg-type]
+            value,
+        )
         made = None if found.fixed else validation(found, f"C{row}", context.slots, seen)
         if made is not None:
             page.validations.append(made)

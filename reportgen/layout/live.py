@@ -3,7 +3,7 @@ with their cells, so that one that was typed over is found when the workbook com
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from reportgen.algebra.phrases import spoken
@@ -68,26 +68,27 @@ def live(context: Context, pages: Sequence[Page]) -> Live:
 
 def columns_of(page: Page, placed: Placed) -> Columns:
     """What is remembered of a table's columns."""
-    names = [name for group in placed.columns for name in group.names]
+    columns = [(column, name) for column, _, name in placed.spread]
     labels = _texts(page, placed.first - 2)
     rows, closing = (_live_at(page, row) for row in (placed.first, placed.first + placed.rows))
     return (
-        [(name, labels.get(at, "")) for at, name in enumerate(names, 1)],
-        [at for at in range(len(names)) if at + 1 in rows],
-        [at for at in range(len(names)) if at + 1 in closing],
-        _constants(page, placed, len(names)),
+        [(name, labels.get(column, "")) for column, name in columns],
+        [at for at, (column, _) in enumerate(columns) if column in rows],
+        [at for at, (column, _) in enumerate(columns) if column in closing],
+        _constants(page, placed, {column: at for at, (column, _) in enumerate(columns)}),
     )
 
 
-def _constants(page: Page, placed: Placed, columns: int) -> dict[int, list[Value]]:
+def _constants(page: Page, placed: Placed, numbers: Mapping[int, int]) -> dict[int, list[Value]]:
     """The columns of a table in which something stands that nobody is to type, row by row."""
     found: dict[int, list[Value]] = {}
     for band in page.bands:
         at = band.first - placed.first
         if 0 <= at < placed.rows:
             for strip in band.strips:
-                if strip.style.role == "given" and strip.column <= columns and not strip.formula:
-                    values = found.setdefault(strip.column - 1, [None] * placed.rows)
+                number = numbers.get(strip.column)
+                if strip.style.role == "given" and number is not None and not strip.formula:
+                    values = found.setdefault(number, [None] * placed.rows)
                     values[at : at + band.rows] = map(_plain, strip.values)
     return found
 

@@ -181,6 +181,8 @@ class Page:
     """Columns that are put out of sight, since nothing is in them yet."""
     filtered: str = ""
     """``A6:K20``: a table whose rows can be filtered, its last heading included."""
+    margin: int = 0
+    """A blank column, behind which stands what is for the screen alone; 0: there is none."""
     freeze: str = "B5"
     title_rows: tuple[int, int] = (1, 4)
     """Rows repeated on each printed page; 0, 0: none. Rows from the first on are texts that run

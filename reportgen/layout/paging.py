@@ -228,6 +228,18 @@ def _wide_enough(page: Page, piece: Piece) -> Piece:
     """The piece with all columns that its texts run over, and parted only past its titles."""
     ends = list(accumulate(page.width(c + 1) for c in range(_MOST_COLUMNS)))
     far, beside = piece.columns, 1
+    for start, end in reached(page, piece):
+        column = bisect_left(ends, end) + 1
+        far = max(far, column)
+        beside = max(beside, column if start == 1 else 1)
+    parts = tuple(last for last in piece.parts if last >= beside)
+    return replace(piece, columns=far, parts=parts)
+
+
+def reached(page: Page, piece: Piece) -> Iterator[tuple[int, float]]:
+    """Where each text of a piece begins that runs over its neighbours, and the digits from the
+    sheet's edge to its end."""
+    starts = [0.0, *accumulate(page.width(c + 1) for c in range(piece.columns))]
     for band in page.bands:
         if band.rows > 1 or not piece.first <= band.first <= piece.last:
             continue
@@ -239,10 +251,5 @@ def _wide_enough(page: Page, piece: Piece) -> Piece:
                 continue  # folded: its texts are out of sight, too
             if isinstance(text, str):
                 face = look.FACES[strip.style.role]
-                start = ends[strip.column - 2] if strip.column > 1 else 0.0
-                end = start + digits(text, face.size, face.bold) * _LOOSE + _BESIDE
-                column = bisect_left(ends, end) + 1
-                far = max(far, column)
-                beside = max(beside, column if strip.column == 1 else 1)
-    parts = tuple(last for last in piece.parts if last >= beside)
-    return replace(piece, columns=far, parts=parts)
+                wide = digits(text, face.size, face.bold) * _LOOSE + _BESIDE
+                yield strip.column, starts[strip.column - 1] + wide

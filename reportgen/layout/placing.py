@@ -38,6 +38,8 @@ VALUE_COLUMN = 3
 """Where a list's values stand; its labels run over the first two columns."""
 LEGEND_ROWS = 10
 """Samples of cells, headings above lists of sheets, how to show what is hidden: at most."""
+_LIST = 5
+"""Columns of a list: its label, which takes two, its value, unit and meaning."""
 _ABOVE_TABLE = 3
 """Rows of a table's headings: group, name, unit."""
 
@@ -54,7 +56,35 @@ class Placed:
     rows: int
     """Rows of content, spare ones included, the closing row not."""
     columns: tuple[Group, ...] = ()
+    margin: int = 0
+    """The blank column, of the whole sheet, behind which stands what is for the screen alone."""
     fresh: bool = False  # it begins a new printed page
+
+    @property
+    def spread(self) -> Iterator[tuple[int, Group, str]]:
+        """What stands in which column of a table."""
+        column = 0
+        for group in self.columns:
+            if self.behind and not group.printed:
+                column = max(column, self.margin)
+            for name in group.names:
+                column += 1
+                yield column, group, name
+
+    @property
+    def taken(self) -> frozenset[int]:
+        """The columns of a table."""
+        return frozenset(column for column, _, _ in self.spread)
+
+    @property
+    def behind(self) -> bool:
+        """Whether it is printed and has columns that are not."""
+        return self.printed and not all(group.printed for group in self.columns)
+
+    @property
+    def printed(self) -> bool:
+        """Whether more of a table is printed than its ids."""
+        return any(group.heading and group.printed for group in self.columns)
 
     @property
     def last(self) -> int:
@@ -126,6 +156,7 @@ class Layout:
         cautions = self.cautions[sheet.name] = self.contents.beside(self._shown(sheet))
         said = len(cautions) + len(self.lacking[sheet.name])
         next_row = FIRST_ROW - _ABOVE_TABLE - (1 if tabled else -1) + said
+        margin = self._margin(sheet)
         fresh = False
         for number, block in enumerate(sheet.blocks):
             top = next_row
@@ -139,7 +170,7 @@ class Layout:
                     # that is blank is an error in some suites.
                     count = max(rows.get(block.table.name, 0) + block.spare, 1)
                     groups = self._columns_of.groups[sheet.name, number]
-                    made = Placed(block, top, first, count, groups)
+                    made = Placed(block, top, first, count, groups, margin=margin)
                     self._columns(sheet.name, made)
                     next_row = first + count + 2
                 case ListBlock():
@@ -185,6 +216,21 @@ class Layout:
             placed.append(replace(made, fresh=fresh))
             fresh = False
 
+    def _margin(self, sheet: Sheet) -> int:
+        """The column past all that is printed of a sheet: of each table, and of lists. Texts and
+        charts that reach further get room there (``print_pieces.py``)."""
+        tables = [
+            sum(
+                len(group.names)
+                for group in self._columns_of.groups[sheet.name, n]
+                if group.printed
+            )
+            for n, block in enumerate(sheet.blocks)
+            if isinstance(block, TableBlock)
+        ]
+        lists = [_LIST for block in sheet.blocks if isinstance(block, ListBlock | ConstantsBlock)]
+        return 1 + max([*tables, *lists], default=0)
+
     def _shown(self, sheet: Sheet) -> Iterator[tuple[str, str]]:
         for number, block in enumerate(sheet.blocks):
             if isinstance(block, ListBlock):
@@ -197,17 +243,14 @@ class Layout:
         assert isinstance(made.block, TableBlock)
         table = made.block.table.name
         last = made.first + made.rows
-        column = 0
-        for group in made.columns:
-            for name in group.names:
-                column += 1
-                spot = Spot(sheet, column, made.first, last)
-                if name in group.mirrored:
-                    self.mirrors[sheet, table, name] = spot
-                    continue
-                self.columns[sheet, table, name] = spot
-                if not group.echo:
-                    self.homes.setdefault((table, name), spot)
+        for column, group, name in made.spread:
+            spot = Spot(sheet, column, made.first, last)
+            if name in group.mirrored:
+                self.mirrors[sheet, table, name] = spot
+                continue
+            self.columns[sheet, table, name] = spot
+            if not group.echo:
+                self.homes.setdefault((table, name), spot)
 
     def items(self, block: ListBlock) -> list[tuple[Table, str]]:
         """The figures of a list, in order."""

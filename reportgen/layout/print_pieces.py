@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import accumulate, pairwise
+from math import fsum
 
 from reportgen.layout.blocks import ChartBlock, LegendBlock, TableBlock
 from reportgen.layout.page import Page, Piece
+from reportgen.layout.paging import reached
 from reportgen.layout.placing import Placed
 
 _POINTS = 5.2
 """Of a digit's width, a little low, so that a chart is surely within its columns."""
 _CM = 72 / 2.54
+_LEAST, _ROUNDING = 1.5, 0.01
 
 
 def pieces(page: Page, placed: Sequence[Placed]) -> Iterator[Piece]:
@@ -24,7 +27,7 @@ def pieces(page: Page, placed: Sequence[Placed]) -> Iterator[Piece]:
             case TableBlock():
                 groups = [len(group.names) for group in each.columns if group.printed]
                 ends = tuple(accumulate(groups))
-                if any(group.heading and group.printed for group in each.columns):
+                if each.printed:
                     yield Piece(first, stop - 1, ends[-1], ends, each.first - 3, each.fresh)
             case ChartBlock():
                 yield from _charts(page, first, stop - 1, each.fresh)
@@ -32,6 +35,17 @@ def pieces(page: Page, placed: Sequence[Placed]) -> Iterator[Piece]:
                 pass
             case _:
                 yield Piece(first, stop - 1, page.columns(first, stop - 1), fresh=each.fresh)
+
+
+def keep_apart(page: Page, placed: Sequence[Placed]) -> None:
+    """Make the column between what is printed and what is for the screen alone so wide that no
+    printed text or chart reaches beyond it."""
+    page.margin = max(each.margin for each in placed if each.behind)
+    before = fsum(page.width(column) for column in range(1, page.margin))
+    texts = [end for each in pieces(page, placed) for _, end in reached(page, each)]
+    charts = [chart.width_cm * _CM / _POINTS for chart in page.charts]
+    needed = max([*texts, *charts], default=0.0) - before
+    page.widths[page.margin] = round(max(needed, _LEAST) + _ROUNDING, 2)
 
 
 def _charts(page: Page, first: int, last: int, fresh: bool) -> Iterator[Piece]:

@@ -23,7 +23,7 @@ def add(context: Context, page: Page, placed: Sequence[Placed]) -> None:
     marked = [each for each in placed if is_marked(each, context.contents.marked)]
     if not marked:
         return
-    column = 1 + max(sum(len(group.names) for group in each.columns) for each in placed)
+    column = 1 + max(max(each.taken, default=0) for each in placed)
     for each in marked:
         assert isinstance(each.block, TableBlock)
         table = each.block.table

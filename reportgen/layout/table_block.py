@@ -41,27 +41,22 @@ def table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
     headings, labels, units = [], [], []
     strips: list[Strip] = []
     rowwise: list[tuple[int, Style, Sequence[Value], list[str]]] = []
-    column = 0
-    for group in placed.columns:
-        if group.heading:
-            headings.append((column + 1, Style("group"), group.heading))
-            # What is for the screen may be printed in part, beside a wider block.
-            columns = len(group.names) if group.printed else 1
-            page.spans.append((column + 1, column + columns, group.heading))
-        for name in group.names:
-            column += 1
-            head = head_of(context, block.table, name)
-            align = head.align
-            label = raised(head.label)
-            labels.append((column, Style("header", align=align, wrap=True), label))
-            units.append((column, Style("unit", align=align, wrap=True), head.unit))
-            page.comments[f"{letters(column)}{placed.first - 2}"] = head.comment
-            strip = _strip(context, seen, placed, group, name, column, head)
-            if isinstance(strip, Strip):
-                strips.append(strip)
-                _around(context, page, seen, placed, group, name, column)
-            else:
-                rowwise.append(strip)
+    for column, group, name in placed.spread:
+        if group.heading and name == group.names[0]:
+            headings.append((column, Style("group"), group.heading))
+            page.spans.append((column, column + len(group.names) - 1, group.heading))
+        head = head_of(context, block.table, name)
+        align = head.align
+        label = raised(head.label)
+        labels.append((column, Style("header", align=align, wrap=True), label))
+        units.append((column, Style("unit", align=align, wrap=True), head.unit))
+        page.comments[f"{letters(column)}{placed.first - 2}"] = head.comment
+        strip = _strip(context, seen, placed, group, name, column, head)
+        if isinstance(strip, Strip):
+            strips.append(strip)
+            _around(context, page, seen, placed, group, name, column)
+        else:
+            rowwise.append(strip)
     tall = any(strip.style.wrap for strip in strips) or any(each[1].wrap for each in rowwise)
     if tall:
         strips = [replace(strip, style=replace(strip.style, top=True)) for strip in strips]
@@ -142,8 +137,7 @@ def _closing(context: Context, seen: Seen, placed: Placed) -> Band:
     """The ruled row that ends a table; below running columns, what proves them."""
     assert isinstance(placed.block, TableBlock)
     table, style, strips = placed.block.table.name, Style("closing"), []
-    names = [(group, name) for group in placed.columns for name in group.names]
-    for column, (group, name) in enumerate(names, 1):
+    for column, group, name in placed.spread:
         helper = None if group.echo else context.running.helpers.get((table, name))
         formula = None if helper is None else running_formulas.closing(helper, seen)
         value = None if helper is None or formula is None else context.running.closing(helper)
@@ -188,27 +182,27 @@ def _around(
             page.conditions.append(Condition(cells, formula, seen_as))
 
 
-def put_away(context: Context, page: Page, placed: Placed, beside: int, record: bool) -> None:
-    """Fold groups that nobody filled and that stand past the columns which other blocks of the
-    sheet take (``beside``), and let ``record`` tables be filtered: where the sheet is theirs."""
+def put_away(
+    context: Context, page: Page, placed: Placed, beside: frozenset[int], record: bool
+) -> None:
+    """Fold groups that nobody filled and that stand in none of the columns (``beside``) which other
+    blocks of the sheet take; let ``record`` tables be filtered: where the sheet is theirs."""
     assert isinstance(placed.block, TableBlock)
-    table, column = placed.block.table, 0
+    table = placed.block.table
     folded: set[int] = set()
     kept = charted(context.contents.sheets)
-    for group in placed.columns:
-        columns = range(column + 1, column + len(group.names) + 1)
-        column = columns[-1]
+    for group in placed.columns[1:]:
+        columns = {column for column, each, _ in placed.spread if each is group}
         shown = any((table.name, name) in kept for name in group.names)
-        taken = group is placed.columns[0] or columns[0] <= beside
-        if not taken and not shown and context.numbers.rows(table):
-            folded.update(columns if empty(group, table, context.numbers) else ())
+        if not columns & beside and not shown and context.numbers.rows(table):
+            folded |= columns if empty(group, table, context.numbers) else set()
     page.folded = frozenset(folded)
     if record:
         last = placed.first + placed.rows - 1
         page.bands = [
             _with_buttons(each) if each.first == placed.first - 1 else each for each in page.bands
         ]
-        page.filtered = f"A{placed.first - 1}:{letters(column)}{last}"
+        page.filtered = f"A{placed.first - 1}:{letters(max(placed.taken))}{last}"
 
 
 def _with_buttons(heads: Band) -> Band:

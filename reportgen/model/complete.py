@@ -96,11 +96,12 @@ def _only_dryer(gathering: Gathering) -> None:
             ran = draft.record.name == "runs"
             gathering.problem(
                 draft.place,
-                "this run does not say which dryer it ran in" if ran else
-                "these days do not say which dryer is closed",
+                "this run does not say which dryer it ran in"
+                if ran
+                else "these days do not say which dryer is closed",
                 f"one of the season's {len(dryers)} dryers",
                 f"add dryer: {dryers[0].key}, or another one",
-            )  # fmt: skip
+            )
 
 
 def _plan(gathering: Gathering) -> None:

@@ -137,8 +137,9 @@ def sourced(field: kinds.Sourced, gathering: Gathering) -> Reader:
     parse = parser(field.of, gathering.slots)
     columns = dict(zip(("value", "low", "high"), field.inputs, strict=True))
     known = {key: of_text(parse, column, gathering) for key, column in columns.items()}
-    words: dict[str, Reader] = {key: lambda node, draft: None for key in
-                                ("source", "note", "basis")}  # fmt: skip
+    words: dict[str, Reader] = {
+        key: lambda node, draft: None for key in ("source", "note", "basis")
+    }
 
     def read(node: Node, draft: Draft) -> None:
         if not isinstance(node, Mapping):

@@ -172,11 +172,12 @@ def _use(gathering: Gathering, use: Draft) -> None:
     if pack == bulk:
         gathering.problem(
             use.place,
-            "this use names both a pack and a product" if pack else
-            "this use names neither a pack nor a product",
+            "this use names both a pack and a product"
+            if pack
+            else "this use names neither a pack nor a product",
             "pack and count, or for bulk product and weight",
             "delete one of the two" if pack else "add pack: and count:, or product: and weight:",
-        )  # fmt: skip
+        )
         return
     if bulk and not (use.has("weight") or use.has("rest")):
         gathering.problem(

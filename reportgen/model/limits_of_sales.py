@@ -33,11 +33,12 @@ def _channel(gathering: Gathering, channel: Draft) -> None:
     if channel.values and (1 - margin) / (1 + tax) <= (fees or 0):
         gathering.problem(
             channel.place_of("fees" if channel.has("fees") else "tax"),
-            "fees, tax and margin together take the whole price" if margin else
-            "fees and tax together take the whole price",
+            "fees, tax and margin together take the whole price"
+            if margin
+            else "fees and tax together take the whole price",
             "some of the price to be left",
             "lower one of them",
-        )  # fmt: skip
+        )
 
 
 def _at_market(gathering: Gathering, row: Draft) -> None:

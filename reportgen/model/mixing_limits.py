@@ -104,11 +104,13 @@ class _Depths:
             mix: [
                 (other, part)
                 for part in held
-                for other in [*([part.text("mix")] if part.has("mix") else []),
-                              *made_of.get(part.text("pack"), ())]
+                for other in [
+                    *([part.text("mix")] if part.has("mix") else []),
+                    *made_of.get(part.text("pack"), ()),
+                ]
             ]
             for mix, held in parts.items()
-        }  # fmt: skip
+        }
 
     def check(self) -> None:
         """Note each part that is a mix of mixes, and each mix that is a part of itself."""
@@ -127,8 +129,9 @@ class _Depths:
             f"{what}: {' ← '.join(chain)}",
             _DEEPEST,
             f"name what went into {chain[1]} in its place"
-            if chain[0] != chain[-1] else "correct what went in",
-        )  # fmt: skip
+            if chain[0] != chain[-1]
+            else "correct what went in",
+        )
 
 
 def _planned(gathering: Gathering, parts: dict[str, list[Draft]], bought: set[str]) -> None:
@@ -136,19 +139,20 @@ def _planned(gathering: Gathering, parts: dict[str, list[Draft]], bought: set[st
     parts. What was only packed anew is dried, too."""
     dried = {lot.text("product") for lot in gathering.of("lots")}
     of = {
-        draft.key: draft.text("product") for name in ("packs", "mixes")
+        draft.key: draft.text("product")
+        for name in ("packs", "mixes")
         for draft in gathering.of(name)
-    }  # fmt: skip
+    }
     mixed = {
         mix.text("product")
         for mix in gathering.of("mixes")
         if mix.key in bought
         or any(
-            mix.text("product") not in (part.text("product"), of.get(part.text("pack")),
-                                        of.get(part.text("mix")))
+            mix.text("product")
+            not in (part.text("product"), of.get(part.text("pack")), of.get(part.text("mix")))
             for part in parts[mix.key]
         )
-    } - dried  # fmt: skip
+    } - dried
     for row in gathering.of("plan"):
         product = row.text("product")
         if product in mixed:

@@ -41,9 +41,11 @@ class Recipes:
                 ids.check(name)
             except Refusal as refusal:
                 self.gathering.problem(
-                    Place(f"recipes/{path.name}"), refusal.what, refusal.expected,
+                    Place(f"recipes/{path.name}"),
+                    refusal.what,
+                    refusal.expected,
                     "rename the file",
-                )  # fmt: skip
+                )
 
     def written(self, product: str) -> tuple[Mapping | None, Mapping | None]:
         """The product's recipe as it ships, and the season's own."""

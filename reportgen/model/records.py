@@ -37,7 +37,7 @@ from reportgen.model.settings import (
     scale,
     season,
     upkeep,
-)  # fmt: skip
+)
 from reportgen.read.short import Keys
 
 SEASON: tuple[Field, ...] = (

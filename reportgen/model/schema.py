@@ -32,8 +32,10 @@ def season_schema() -> Schema:
     """The schema of ``season.yaml``, and of a single file that holds everything."""
     properties: Schema = {each.name: _field(each) for each in SEASON}
     properties["currency"] = {
-        "type": "string", "pattern": "^[A-Z]{3}$", "description": "ISO 4217 code.",
-    }  # fmt: skip
+        "type": "string",
+        "pattern": "^[A-Z]{3}$",
+        "description": "ISO 4217 code.",
+    }
     weights = {"enum": list(WEIGHTS)}
     properties["units"] = {
         "type": "object",
@@ -88,8 +90,9 @@ def _short_form() -> Schema:
     line = {"type": "string", "description": short_lines.PACKED}
     properties: Schema = {"id": _field(lot["id"]), "product": _field(lot["product"])}
     properties["bought"] = {
-        "type": "string", "description": short_lines.BOUGHT,
-    }  # fmt: skip
+        "type": "string",
+        "description": short_lines.BOUGHT,
+    }
     properties |= {name: _field(load[name]) for name in SHORT.load}
     properties["run"] = run
     properties["packed"] = _or_nothing(line, pack, {"type": "array", "items": _any_of(line, pack)})

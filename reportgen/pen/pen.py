@@ -82,8 +82,9 @@ class Pen:
         if mapping.flow:
             self._out_of_flow(
                 [(k.start, max(v.end, self._after_colon(k))) for k, v in mapping.entries],
-                at, mapping.end,
-            )  # fmt: skip
+                at,
+                mapping.end,
+            )
             return
         last = max(value.end, self._after_colon(name))
         stop = self.marked.line_end(last)

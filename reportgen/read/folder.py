@@ -139,10 +139,12 @@ def _folder(files: Files, name: str) -> tuple[Path | None, list[Problem]]:
     if not os.path.isdir(folder):
         return None, [
             Problem(
-                Place(name), "this is no folder", f"a folder {name} with YAML files in it",
+                Place(name),
+                "this is no folder",
+                f"a folder {name} with YAML files in it",
                 f"make a folder {name}, and move the file into it under another name",
             )
-        ]  # fmt: skip
+        ]
     try:
         stay_inside(folder, files.folder)
     except Refusal as refusal:

@@ -103,9 +103,10 @@ class _Expansion:
             entries += self._bought(self.held["bought"][1])
         if "wet" in self.held and "finished" not in self.held:
             entries.append(
-                self._implied("finished", "true", "the short form holds all of the lot",
-                              self.held["wet"][1])
-            )  # fmt: skip
+                self._implied(
+                    "finished", "true", "the short form holds all of the lot", self.held["wet"][1]
+                )
+            )
         return self._mapping(entries)
 
     def _bought(self, node: Node) -> Entries:
@@ -191,8 +192,9 @@ class _Expansion:
                 entries += item.entries
             elif isinstance(item, Scalar):
                 try:
-                    entries += [(self._key(name, item), value)
-                                for name, value in short_lines.packed(item)]  # fmt: skip
+                    entries += [
+                        (self._key(name, item), value) for name, value in short_lines.packed(item)
+                    ]
                 except Refusal as refusal:
                     self._refuse(item, refusal)
                     continue

@@ -29,4 +29,4 @@ SHEET = Sheet(
             heading="Power over time",
         ),
     ),
-)  # fmt: skip
+)

@@ -44,7 +44,7 @@ MIXED_FROM = Sheet(
             spare=15,
         ),
     ),
-)  # fmt: skip
+)
 
 BOUGHT_FOR = Sheet(
     name="Bought for mixes",
@@ -63,4 +63,4 @@ BOUGHT_FOR = Sheet(
             spare=8,
         ),
     ),
-)  # fmt: skip
+)

@@ -47,7 +47,7 @@ PACKED_FROM = Sheet(
             spare=15,
         ),
     ),
-)  # fmt: skip
+)
 
 
 ABSORBERS = Sheet(

@@ -28,7 +28,7 @@ SHEET = Sheet(
             keys=False,
         ),
     ),
-)  # fmt: skip
+)
 
 OFFERS = Sheet(
     name="Offers",

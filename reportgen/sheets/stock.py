@@ -42,7 +42,7 @@ COUNTS = Sheet(
         ),
         ListBlock("What is missing", ((season, ("shrinkage",)),)),
     ),
-)  # fmt: skip
+)
 
 RESTS = Sheet(
     name="Left in bulk",
@@ -59,7 +59,7 @@ RESTS = Sheet(
             ),
         ),
     ),
-)  # fmt: skip
+)
 
 EAT_FIRST = Sheet(
     name="Whole shelf",
@@ -81,4 +81,4 @@ EAT_FIRST = Sheet(
             ((season, ("shelf_packs", "shelf_without_day", "shelf_not_listed")),),
         ),
     ),
-)  # fmt: skip
+)

@@ -68,10 +68,12 @@ def _trace(tables: Tables) -> Cells:
     found = steps(tables)
     return {
         "key": _positions("trace", len(found)),
-        **{name: [getattr(step, name) for step in found]
-           for name in ("pack", "draw", "part", "item", "load")},
+        **{
+            name: [getattr(step, name) for step in found]
+            for name in ("pack", "draw", "part", "item", "load")
+        },
         "recalled": [step.lot and f"{step.lot}/{step.pack}" for step in found],
-    }  # fmt: skip
+    }
 
 
 def _recall(tables: Tables) -> Cells:

@@ -83,8 +83,10 @@ def said(failing: Expr, of: Expr, first: Expr) -> Expr:
     """What stands above a list that lacks what the check found."""
     found = sentence(
         "Of {of} {rows} not in this list as they are now, the first {first}: build again.",
-        of=of, rows=plain(failing), first=first,
-    )  # fmt: skip
+        of=of,
+        rows=plain(failing),
+        first=first,
+    )
     return where(failing > 0, found, unknown())
 
 

@@ -10,6 +10,7 @@ from openpyxl.packaging.custom import StringProperty
 from openpyxl.utils import get_column_letter
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.cell_range import CellRange
+from openpyxl.worksheet.filters import FilterColumn
 from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.print_settings import PrintArea
 from openpyxl.worksheet.worksheet import Worksheet
@@ -107,6 +108,9 @@ def _put_away(sheet: Worksheet, page: Page) -> None:
             sheet.column_dimensions[get_column_letter(column + 1)].collapsed = True
     if page.filtered:
         sheet.auto_filter.ref = page.filtered
+        if page.margin:
+            blank = FilterColumn(colId=page.margin - 1, hiddenButton=True)
+            sheet.auto_filter.filterColumn.append(blank)
         sheet.protection.autoFilter = False  # allowed
 
 

@@ -49,8 +49,9 @@ TIDE = constant("one_tide", 1, DAY, "One tide", "definition")
 
 
 def ferries() -> Book:
-    port = Table.of("port", "the port", [Given("fee", MONEY / HOUR), Given("today", type="date")],
-                    single=True)  # fmt: skip
+    port = Table.of(
+        "port", "the port", [Given("fee", MONEY / HOUR), Given("today", type="date")], single=True
+    )
     boats = Table.of(
         "boats",
         "boat",
@@ -209,7 +210,7 @@ def sailings(fee: float | None = 1.25, today: float | None = 45900.0) -> Numbers
     trips: dict[str, list[Any]] = {
         n: []
         for n in ("key", "boat", "cargo", "hours", "fare", "tip", "cause", "late", "day", "guess")
-    }  # fmt: skip
+    }
 
     def boat(key: str, *values: Any) -> None:
         for name, value in zip(boats, (key, *values), strict=True):

@@ -161,8 +161,9 @@ def marks(made: Book, rows: dict[str, Any], table: str, name: str) -> list[tuple
 def stalls() -> tuple[Book, dict[str, Any]]:
     """Stalls in two lanes; what two of them take is weighed, what the others take is guessed."""
     lanes = Table.of("lanes", "lane", [Given("place")])
-    rows = Table.of("stalls", "stall", [text("lane", "lanes"), Given("weighed"), Given("guess",
-                                        measured=False)])  # fmt: skip
+    rows = Table.of(
+        "stalls", "stall", [text("lane", "lanes"), Given("weighed"), Given("guess", measured=False)]
+    )
     town = Table.of("town", "the town", [], single=True)
     define(rows, "taken", ONE, lambda weighed, guess: first_known(weighed, guess))
     define(rows, "order", ONE, lambda weighed: where(known(weighed), 0, 0))

@@ -106,8 +106,9 @@ def test_rounding_up(value: float | None, step: float | None, up: float | None) 
 
 @given(st.integers(0, 10**7), st.sampled_from([1, 5, 25, 50, 100]))
 def test_rounding_up_cents_is_exact(cents: int, step: int) -> None:
-    found = one_row(ONE, lambda value, step: round_up(value, step), value=cents / 100,
-                    step=step / 100)  # fmt: skip
+    found = one_row(
+        ONE, lambda value, step: round_up(value, step), value=cents / 100, step=step / 100
+    )
     assert found == pytest.approx(float(Fraction(-(-cents // step) * step, 100)), rel=1e-15)
 
 

@@ -65,12 +65,14 @@ def shops(rows: Sequence[tuple[str | None, Amount, Amount]], keys: Sequence[str]
         {
             "goods": {"key": list(keys)},
             "asked": {
-                "key": [str(n) for n in range(len(rows))], "good": good, "price": price,
-                "shipping": shipping, "day": [46000.0 + n if n % 2 else None
-                                              for n in range(len(rows))],
+                "key": [str(n) for n in range(len(rows))],
+                "good": good,
+                "price": price,
+                "shipping": shipping,
+                "day": [46000.0 + n if n % 2 else None for n in range(len(rows))],
             },
         },
-    )  # fmt: skip
+    )
 
 
 ROWS = st.lists(

@@ -104,8 +104,10 @@ def test_long_sums_are_cut_unless_all_are_asked_for(tmp_path: Path) -> None:
     cut = lines(place, "season.as_purchased")
     assert "- and 9 more lots (--all goes into them)" in cut
     assert not any("lot-20" in line for line in cut)
-    assert any("as purchased of lot lot-20 = 20 lb" in line for line in lines(
-        place, "season.as_purchased", "--all"))  # fmt: skip
+    assert any(
+        "as purchased of lot lot-20 = 20 lb" in line
+        for line in lines(place, "season.as_purchased", "--all")
+    )
 
 
 def test_depth_cuts_the_tree(tmp_path: Path) -> None:

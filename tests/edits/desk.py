@@ -77,8 +77,10 @@ dry: 40 oz
 packed: [3 jar of 2 oz]
 """
 LIST_FILE, SHORT_FILE, SEASON_FILE = (
-    "batches/pears.yaml", "batches/2025-09-12-apples.yaml", "season.yaml",
-)  # fmt: skip
+    "batches/pears.yaml",
+    "batches/2025-09-12-apples.yaml",
+    "season.yaml",
+)
 
 
 @dataclass

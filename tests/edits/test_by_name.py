@@ -46,13 +46,15 @@ def typed(at: Desk, table: str, values: dict[str, object], row: str | int | None
         (BLOCK, "co-op", {"fees": 0.05}, BLOCK + "  co-op: {fees: 5 %}\n"),
         (FLOW, "co-op", {"tax": 0.1}, FLOW.replace("10 %}}", "10 %}, co-op: {tax: 10 %}}")),
         (
-            BLOCK, None, {"key": "porch", "discount": 0.1},
+            BLOCK,
+            None,
+            {"key": "porch", "discount": 0.1},
             BLOCK + "  porch: {discount: 10 %}\n",
         ),
         ("", None, {"key": "porch", "tax": 0.1}, "channels: {porch: {tax: 10 %}}\n"),
         (BLOCK, "cafe", {"key": "tearoom"}, BLOCK.replace("cafe", "tearoom")),
     ],
-)  # fmt: skip
+)
 def test_what_is_typed_comes_home(
     tmp_path: Path, channels: str, row: str | None, values: dict[str, object], after: str
 ) -> None:

@@ -21,11 +21,13 @@ def test_a_file_that_is_new_since_shifts_no_use_and_no_count(tmp_path: Path) -> 
     """It is read before the others, so that each row of theirs has another number; one of its uses
     has the text of one that was there."""
     at = desk(tmp_path)
-    at.type({
-        at.at.cell("uses", 1, "channel"): "co-op",
-        at.at.cell("uses", 2, "weight"): 1.75,
-        at.at.cell("counts", 1, "counted"): 2.0,
-    })  # fmt: skip
+    at.type(
+        {
+            at.at.cell("uses", 1, "channel"): "co-op",
+            at.at.cell("uses", 2, "weight"): 1.75,
+            at.at.cell("counts", 1, "counted"): 2.0,
+        }
+    )
     new = at.folder / "batches" / "2025-08-01.yaml"
     new.write_text(EARLIER + "counts:\n  - {date: 2025-09-12, pack: P-1, counted: 4}\n", "utf-8")
     before = at.texts()

@@ -44,11 +44,13 @@ def test_what_a_partner_changed_and_what_it_does(at: Desk) -> None:
     at.type({at.at.cell("loads", "run-1/pears-1", "dry"): 24.0,
              at.at.cell("pricing", "pricing", "margin"): 0.25})  # fmt: skip
     changes = at.compare()
-    assert [(each["table"], each["field"], each["built"], each["edited"], each["now"],
-             each["kind"]) for each in changes] == [
+    assert [
+        (each["table"], each["field"], each["built"], each["edited"], each["now"], each["kind"])
+        for each in changes
+    ] == [
         ("loads", "dry", 26.0, 24.0, 26.0, "change"),
         ("pricing", "margin", None, 0.25, None, "change"),
-    ]  # fmt: skip
+    ]
     assert str(changes[0]["file"]) == LIST_FILE and changes[0]["line"]
     effects = said(at)
     # Less came out for the same money, and 1.5 oz of it were crumbs in either case: what is not

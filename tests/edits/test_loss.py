@@ -71,8 +71,8 @@ def wanted(before: dict[str, str]) -> dict[str, str]:
         LIST_FILE: before[LIST_FILE].replace("9 lb}", "9.5 lb}"),
         SHORT_FILE: before[SHORT_FILE].replace("31 h", "30.5 h"),
         NEW_FILE: "lots:\n  - {id: pears-9, product: pear-slices, date: 2025-10-20, "
-                  "weighed: 5 lb}\n",
-    }  # fmt: skip
+        "weighed: 5 lb}\n",
+    }
 
 
 def whole(at: Desk, before: dict[str, str], after: dict[str, str]) -> None:
@@ -125,8 +125,10 @@ def writing(
     """A process that writes, and has begun."""
     process = subprocess.Popen(
         [sys.executable, "-c", _WRITES, str(folder), str(dies_at)],
-        stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
-    )  # fmt: skip
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        text=True,
+    )
     assert process.stdin is not None and process.stdout is not None
     process.stdin.write(json.dumps(versions))
     process.stdin.close()
@@ -260,9 +262,10 @@ def test_a_file_that_may_not_be_written(
     real = os.access
     with monkeypatch.context() as patched:  # whoever runs the tests may be allowed everything
         patched.setattr(
-            safely.os, "access",
+            safely.os,
+            "access",
             lambda path, mode: Path(path) != at.folder / file and real(path, mode),
-        )  # fmt: skip
+        )
         done = at.run("take")
     assert done.exit_code != 0
     assert at.texts() == before and not list(at.folder.rglob("*.taking"))

@@ -59,13 +59,15 @@ def home(at: Desk, *options: str) -> str:
 
 
 def test_numbers_and_words_of_parts(at: Desk) -> None:
-    at.type({
-        at.at.cell("mix_parts", "part-1", "weight"): 7,
-        at.at.cell("mix_parts", "part-3", "count"): 1,
-        at.at.cell("bought_parts", "bought-1", "allergens"): "sesame, milk",
-        at.at.cell("bought_parts", "bought-1", "water_activity"): 0.4,
-        at.at.cell("mixes", "snack-1", "out"): 30,
-    })  # fmt: skip
+    at.type(
+        {
+            at.at.cell("mix_parts", "part-1", "weight"): 7,
+            at.at.cell("mix_parts", "part-3", "count"): 1,
+            at.at.cell("bought_parts", "bought-1", "allergens"): "sesame, milk",
+            at.at.cell("bought_parts", "bought-1", "water_activity"): 0.4,
+            at.at.cell("mixes", "snack-1", "out"): 30,
+        }
+    )
     text = home(at)
     assert "from: [{product: apple-rings, weight: 7 oz}]     # the crumbs as well" in text
     assert "- {pack: P-1, count: 1}" in text and "out: 30 oz" in text
@@ -116,12 +118,14 @@ def test_a_part_is_taken_away(at: Desk) -> None:
 
 
 def test_a_part_becomes_another(at: Desk) -> None:
-    at.type({
-        at.at.cell("mix_parts", "part-3", "pack"): None,
-        at.at.cell("mix_parts", "part-3", "count"): None,
-        at.at.cell("mix_parts", "part-3", "product"): "pear-slices",
-        at.at.cell("mix_parts", "part-3", "weight"): 4,
-    })  # fmt: skip
+    at.type(
+        {
+            at.at.cell("mix_parts", "part-3", "pack"): None,
+            at.at.cell("mix_parts", "part-3", "count"): None,
+            at.at.cell("mix_parts", "part-3", "product"): "pear-slices",
+            at.at.cell("mix_parts", "part-3", "weight"): 4,
+        }
+    )
     assert "- {product: pear-slices, weight: 4 oz}\n      - {mix: dust-1" in home(at)
 
 
@@ -134,11 +138,13 @@ def test_what_was_typed_is_what_a_build_gives(at: Desk) -> None:
 
 
 def test_a_chain_of_three_is_refused_by_cell(at: Desk) -> None:
-    at.type({
-        at.at.cell("mix_parts", "part-1", "product"): None,
-        at.at.cell("mix_parts", "part-1", "pack"): "S-1",
-        at.at.cell("mix_parts", "part-1", "count"): 1,
-        at.at.cell("mix_parts", "part-1", "weight"): None,
-    })  # fmt: skip
+    at.type(
+        {
+            at.at.cell("mix_parts", "part-1", "product"): None,
+            at.at.cell("mix_parts", "part-1", "pack"): "S-1",
+            at.at.cell("mix_parts", "part-1", "count"): 1,
+            at.at.cell("mix_parts", "part-1", "weight"): None,
+        }
+    )
     done = at.run("take")
     assert done.exit_code == 1 and "goes into itself" in done.output

@@ -56,8 +56,10 @@ def test_a_row_becomes_a_file_of_the_short_form(at: Desk) -> None:
     write(at, WHOLE)
     (change,) = at.compare()
     assert (change["kind"], change["table"], change["row"]) == (
-        "added", "notebook", "pear-slices 2025-09-19",
-    )  # fmt: skip
+        "added",
+        "notebook",
+        "pear-slices 2025-09-19",
+    )
     done = at.run("take")
     assert done.exit_code == 0, done.output
     assert at.texts() == {**before, FILE: TEXT}
@@ -96,8 +98,10 @@ def test_days_alike_are_told_apart_and_each_is_taken_once(at: Desk) -> None:
     write(at, {**WHOLE, "note": None}, other, other)
     assert at.run("take").exit_code == 0
     assert [n for n in at.texts() if "2025-09-19" in n] == [
-        "batches/2025-09-19-pear-slices-2.yaml", "batches/2025-09-19-pear-slices-3.yaml", FILE,
-    ]  # fmt: skip
+        "batches/2025-09-19-pear-slices-2.yaml",
+        "batches/2025-09-19-pear-slices-3.yaml",
+        FILE,
+    ]
     assert at.kinds() == ["home"] * 3
 
 

@@ -240,8 +240,10 @@ def test_renamed_in_the_workbook_and_what_names_it_follows(at: Desk) -> None:
     at.type({at.at.cell("lots", "pears-1", "key"): "orchard-1"})
     (change,) = at.compare()
     assert (change["kind"], change["built"], change["edited"]) == (
-        "renamed", "pears-1", "orchard-1",
-    )  # fmt: skip
+        "renamed",
+        "pears-1",
+        "orchard-1",
+    )
     before = at.texts()
     done = at.run("take")
     assert done.exit_code == 0, done.output
@@ -373,8 +375,9 @@ def test_where_one_cell_is_refused_nothing_is_written(at: Desk) -> None:
     done = at.run("take", "--only", "!".join(good))
     assert done.exit_code == 0, done.output
     assert at.texts() == {
-        **before, LIST_FILE: before[LIST_FILE].replace("weighed: 9 lb}", "weighed: 9.5 lb}"),
-    }  # fmt: skip
+        **before,
+        LIST_FILE: before[LIST_FILE].replace("weighed: 9 lb}", "weighed: 9.5 lb}"),
+    }
 
 
 def test_where_one_is_a_conflict_nothing_is_written_but_what_is_chosen(at: Desk) -> None:
@@ -385,8 +388,9 @@ def test_where_one_is_a_conflict_nothing_is_written_but_what_is_chosen(at: Desk)
     untouched(at, before)
     assert at.run("take", "--only", "!".join(good).lower()).exit_code == 0
     assert at.texts() == {
-        **before, SEASON_FILE: before[SEASON_FILE].replace("10 USD/h", "11 USD/h"),
-    }  # fmt: skip
+        **before,
+        SEASON_FILE: before[SEASON_FILE].replace("10 USD/h", "11 USD/h"),
+    }
 
 
 def test_only_a_cell_that_holds_no_change_is_said(at: Desk) -> None:
@@ -457,8 +461,9 @@ def test_what_a_formula_gave_is_taken_with_computed(at: Desk) -> None:
     done = at.run("take", "--computed")
     assert done.exit_code == 0, done.output
     assert at.texts() == {
-        **before, LIST_FILE: before[LIST_FILE].replace("weighed: 40 lb", "weighed: 41 lb"),
-    }  # fmt: skip
+        **before,
+        LIST_FILE: before[LIST_FILE].replace("weighed: 40 lb", "weighed: 41 lb"),
+    }
 
 
 def test_a_dry_run_shows_and_writes_nothing(at: Desk) -> None:

@@ -208,12 +208,12 @@ def test_typed_into_the_workbook_it_comes_home(at: Desk) -> None:
         LIST_FILE: before[LIST_FILE]
         .replace("weighed: 40 lb ", "weighed: 39.5 lb ")
         .replace("prepped: 30 lb", "prepped: ~29.5 lb")
-        .replace("2025-09-06, price: 12 USD, weighed: 9 lb}",
-                 "2025-09-07, price: 12 USD, weighed: 9.25 lb, finished: true}"),
-        SHORT_FILE: before[SHORT_FILE].replace(
-            "19 kWh}", "19 kWh, labor: 40 min}"
+        .replace(
+            "2025-09-06, price: 12 USD, weighed: 9 lb}",
+            "2025-09-07, price: 12 USD, weighed: 9.25 lb, finished: true}",
         ),
-    }  # fmt: skip
+        SHORT_FILE: before[SHORT_FILE].replace("19 kWh}", "19 kWh, labor: 40 min}"),
+    }
     assert set(at.kinds()) == {"home"}
 
 
@@ -300,8 +300,10 @@ def test_choices_of_a_french_workbook_come_home_in_english(tmp_path: Path) -> No
     at = desk(tmp_path, season)
     assert at.kinds() == []
     book = openpyxl.load_workbook(at.book)
-    shown = {str(book[sheet][ref].value): (sheet, ref)
-             for sheet, ref in (at.at.cell("uses", row, "purpose") for row in (1, 2))}  # fmt: skip
+    shown = {
+        str(book[sheet][ref].value): (sheet, ref)
+        for sheet, ref in (at.at.cell("uses", row, "purpose") for row in (1, 2))
+    }
     assert "crumbs" not in shown, "the workbook says it in French"
     gift = program.texts("fr").say("gift")
     assert gift != "gift"
@@ -310,8 +312,9 @@ def test_choices_of_a_french_workbook_come_home_in_english(tmp_path: Path) -> No
     before = at.texts()
     assert at.run("take").exit_code == 0
     assert at.texts() == {
-        **before, LIST_FILE: before[LIST_FILE].replace("for: stall", "for: gift"),
-    }  # fmt: skip
+        **before,
+        LIST_FILE: before[LIST_FILE].replace("for: stall", "for: gift"),
+    }
 
 
 def test_all_that_was_left_comes_home_as_a_word(at: Desk) -> None:
@@ -320,6 +323,7 @@ def test_all_that_was_left_comes_home_as_a_word(at: Desk) -> None:
     assert at.run("take").exit_code == 0
     line = "weight: rest, for: crumbs"
     assert at.texts() == {
-        **before, LIST_FILE: before[LIST_FILE].replace("weight: 1.5 oz, for: crumbs", line),
-    }  # fmt: skip
+        **before,
+        LIST_FILE: before[LIST_FILE].replace("weight: 1.5 oz, for: crumbs", line),
+    }
     assert at.kinds() == ["home", "home"]

@@ -42,16 +42,18 @@ def costing(name: str, product: str, everything: bool = False) -> Costing:
     return Costing(own, layout, grids(layout, own))
 
 
-def wrong(found: Figures, season: Numbers, product: str, within: float,
-          without: Key | None = None) -> Iterator[str]:  # fmt: skip
+def wrong(
+    found: Figures, season: Numbers, product: str, within: float, without: Key | None = None
+) -> Iterator[str]:
     """Every figure that is not the season's own; those that rest on ``without`` are left out."""
     for table, rows in found.items():
         if table in OWN:
             continue
         cells = season.cells[table]
         if "product" in cells:
-            keys = [key for key, of in zip(cells["key"], cells["product"], strict=True)
-                    if of == product]  # fmt: skip
+            keys = [
+                key for key, of in zip(cells["key"], cells["product"], strict=True) if of == product
+            ]
             missing = {str(each) for each in keys} ^ set(rows)
             if missing:
                 yield f"{table}: {sorted(missing)} only in one of them"

@@ -161,9 +161,7 @@ def _judged(followed: list[Followed], engine: str, told: list[dict[Place, Value]
         edit = each.edit
         figures = read_back(found, each.costing.grids)
         # The rows of a price of which no pack is left stay where they are.
-        figures["prices"] = {
-            key: row for key, row in figures["prices"].items() if row["packed"]
-        }  # fmt: skip
+        figures["prices"] = {key: row for key, row in figures["prices"].items() if row["packed"]}
         faulty = wrong(figures, each.after, edit.product, 1e-9, edit.without)
         said += [f"{engine}, {edit.old} → {edit.new}: {one}" for one in faulty]
     return said

@@ -54,7 +54,9 @@ def test_only_plain_files_inside_are_read(tmp_path: Path, at: str, kind: str) ->
         target.symlink_to("/dev/zero" if kind == "device" else elsewhere)
     if at.startswith("recipes"):
         with (place / "batches" / "2025-09-05.yaml").open("a") as file:
-            file.write("  - {id: o-2, product: plum-halves, date: 2025-08-01, net: 4 oz, price: 9 USD}\n")  # fmt: skip # noqa: E501
+            file.write(
+                "  - {id: o-2, product: plum-halves, date: 2025-08-01, net: 4 oz, price: 9 USD}\n"
+            )
     code, said, _ = told(place)
     if kind == "link in":
         assert code == 0, said

@@ -79,7 +79,7 @@ def test_an_instant_that_is_none(tmp_path: Path, monkeypatch, epoch: str) -> Non
 def test_a_plan_for_ages(tmp_path: Path, command: str) -> None:
     """A day past the year 9999, which no calendar of any program here has."""
     settings = SEASON.replace("trays: 4", "trays: 4, load_limit: 0.1 lb")
-    ages = "plan: [{product: pear-slices, container: jar, count: 1000000, net: 2 oz, start: 2026-09-05}]\n"  # fmt: skip # noqa: E501
+    ages = "plan: [{product: pear-slices, container: jar, count: 1000000, net: 2 oz, start: 2026-09-05}]\n"  # noqa: E501
     place = season(tmp_path, settings=settings + ages)
     output = ("-o", tmp_path / f"a.{'xlsx' if command == 'build' else 'html'}")
     done = run(command, place, *output if command in ("build", "page") else ())

@@ -70,8 +70,10 @@ def test_a_part_used_sheet(larch: Path) -> None:
     page = Path("larch-labels.html").read_text("utf-8")
     # The fifth of two columns: first column, third row, at 3.969 mm and 12.7 + 2 x 84.667 mm.
     assert re.findall(r'style="left:([\d.]+)mm;top:([\d.]+)mm"', page) == [
-        ("3.969", "182.033"), ("110.331", "182.033"), ("3.969", "12.7"),
-    ]  # fmt: skip
+        ("3.969", "182.033"),
+        ("110.331", "182.033"),
+        ("3.969", "12.7"),
+    ]
 
 
 def test_any_size(larch: Path) -> None:

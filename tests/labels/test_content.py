@@ -15,8 +15,10 @@ from reportgen.program import read
 
 
 def texts(label: Label) -> list[str]:
-    return [f"{line.head}: {line.text}" if line.text else line.head
-            for line in (*label.beside, *label.below)]  # fmt: skip
+    return [
+        f"{line.head}: {line.text}" if line.text else line.head
+        for line in (*label.beside, *label.below)
+    ]
 
 
 @pytest.fixture(scope="module")

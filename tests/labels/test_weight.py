@@ -66,8 +66,9 @@ def test_in_french() -> None:
 @settings(max_examples=2000)
 @given(
     st.decimals("0.01", "20000", places=3) | st.integers(1, 20000).map(Decimal),
-    st.sampled_from(sorted(GRAMS)), st.sampled_from(sorted(GRAMS)),
-)  # fmt: skip
+    st.sampled_from(sorted(GRAMS)),
+    st.sampled_from(sorted(GRAMS)),
+)
 @pytest.mark.slow
 def test_never_overstates(written: Decimal, unit: str, kept: str) -> None:
     # A weight is written in one unit and kept, as a float, in another.

@@ -52,11 +52,13 @@ checks = Table.of(
     [
         Input(name, "text", doc, fixed=True, ours=True)
         for name, doc in (
-            ("of", "Its table."), ("severity", "How bad."),
-            ("what", "What is wrong."), ("do", "What to do."),
+            ("of", "Its table."),
+            ("severity", "How bad."),
+            ("what", "What is wrong."),
+            ("do", "What to do."),
         )
     ],
-)  # fmt: skip
+)
 
 
 @trips.derived(KG)

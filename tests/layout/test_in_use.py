@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from typing import Any
 
 import openpyxl
 import pytest
@@ -13,9 +14,11 @@ from texts.asked import Kind, kinds
 
 from layout import boats, household
 from reportgen.layout.blocks import TableBlock
+from reportgen.layout.columns import BEHIND, CHECKS, FURTHER
 from reportgen.layout.compose import compose
 from reportgen.layout.in_use import charted, unused
 from reportgen.layout.page import Page, Workbook
+from reportgen.layout.paging import paging
 from reportgen.model.complete import CHANNELS
 from reportgen.program import read, workbook
 from reportgen.sheets.all import SHEETS, contents
@@ -38,6 +41,11 @@ def started() -> Kind:
 
 def made(kind: Kind) -> Workbook:
     return compose(contents(kind.sheets, kind.numbers), kind.numbers, kind.title, "en", "a4")
+
+
+@cache
+def of_kind(name: str) -> Workbook:
+    return made(KINDS[name])
 
 
 def texts(page: Page) -> dict[str, object]:
@@ -166,7 +174,7 @@ def test_only_what_has_neither_a_row_nor_a_filled_input_is_hidden(name: str) -> 
     """Told from the finished page: nobody's inputs are filled, and no check fails there. Channels
     that need not be named are no inputs of anybody, nor are the numbers of the sizes."""
     sizes = range(1, len(KINDS[name].numbers.cells.get("prices", {}).get("key", [])) + 1)
-    for page in made(KINDS[name]).pages:
+    for page in of_kind(name).pages:
         if not page.hidden:
             continue
         for band in page.bands:
@@ -195,12 +203,14 @@ def test_a_sheet_with_a_check_that_fails_is_not_hidden() -> None:
 def test_what_is_folded_holds_nothing_and_no_chart_reads_it(name: str) -> None:
     kind = KINDS[name]
     shown = {*charted(kind.sheets)}
-    book = made(kind)
+    book = of_kind(name)
     assert any(page.folded for page in book.pages) or name != "colline"
     quiet = {
-        sheet.name for sheet in kind.sheets for block in sheet.blocks
+        sheet.name
+        for sheet in kind.sheets
+        for block in sheet.blocks
         if isinstance(block, TableBlock) and any(group.quiet for group in block.groups)
-    }  # fmt: skip
+    }
     for page in book.pages:
         assert 1 not in page.folded
         nothing = (None, "", 0) if page.name in quiet else (None, "")
@@ -209,6 +219,40 @@ def test_what_is_folded_holds_nothing_and_no_chart_reads_it(name: str) -> None:
                 if strip.column in page.folded and band.rows > 1:
                     assert not [each for each in strip.values if each not in nothing]
     assert shown or kind.sheets[0].name == "Costing"
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("name", KINDS)
+def test_what_is_for_the_screen_alone_is_on_no_paper(name: str, paper: Any) -> None:
+    """Told by the headings above the columns: each is on paper, or none of its columns is."""
+    groups = [
+        group for sheet in KINDS[name].sheets for block in sheet.blocks
+        if isinstance(block, TableBlock) for group in block.groups
+    ]  # fmt: skip
+    alone = {group.heading for group in groups if not group.printed} | {FURTHER, BEHIND, CHECKS}
+    both = alone & {group.heading for group in groups if group.printed}
+    seen = 0
+    for page in of_kind(name).pages:
+        areas = [] if page.hidden else paging(page, paper).areas
+        lasts = {(first, heading): last for first, last, heading in page.spans}
+        headings = [
+            (band.first, strip.column, str(strip.values[0]))
+            for band in page.bands if areas for strip in band.strips
+            if strip.style.role == "group" and (strip.column, strip.values[0]) in lasts
+            and strip.values[0] not in both
+        ]  # fmt: skip
+        for row, first, heading in headings:
+            last = lasts[first, heading] if heading in alone else first
+            on_paper = [
+                area
+                for area in areas
+                if area.first_row <= row <= area.last_row
+                and area.first_column <= last
+                and first <= area.last_column
+            ]
+            seen += heading in alone
+            assert bool(on_paper) == (heading not in alone), (page.name, heading)
+    assert seen or KINDS[name].sheets is not SHEETS
 
 
 def test_the_file_hides_folds_and_filters(tmp_path: Path) -> None:
@@ -221,6 +265,8 @@ def test_the_file_hides_folds_and_filters(tmp_path: Path) -> None:
         sheet = book[page.name]
         assert sheet.sheet_state == (page.hidden or "visible")
         assert (sheet.auto_filter.ref or "") == page.filtered
+        bare = [each.colId + 1 for each in sheet.auto_filter.filterColumn if each.hiddenButton]
+        assert bare == ([page.margin] if page.filtered and page.margin else [])
         assert sheet.protection.sheet and sheet.protection.autoFilter == (not page.filtered)
         folded = {
             column

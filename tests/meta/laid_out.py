@@ -48,6 +48,8 @@ def formulas(number: int = 3) -> dict[str, str]:
 
 
 LAYOUT = Layout(
-    BOOK, Contents(SHEETS, ("season", "verdict_of_all")), dict.fromkeys(BOOK.tables, 3),
+    BOOK,
+    Contents(SHEETS, ("season", "verdict_of_all")),
+    dict.fromkeys(BOOK.tables, 3),
     {"fresh": "lb", "dried": "oz", "money": "USD", "distance": "mile"},
-)  # fmt: skip
+)

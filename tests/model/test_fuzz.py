@@ -67,11 +67,13 @@ def answer(files: dict[str, str]) -> None:
 def test_any_tree(season: dict[str, object], batch: object) -> None:
     answer(
         {
-            "season.yaml": BASE + yaml.safe_dump({k: v for k, v in season.items()
-                                                  if k not in ("dryers", "containers")}),
+            "season.yaml": BASE
+            + yaml.safe_dump(
+                {k: v for k, v in season.items() if k not in ("dryers", "containers")}
+            ),
             "batches/2026-09-05-a.yaml": yaml.safe_dump(batch),
         }
-    )  # fmt: skip
+    )
 
 
 @settings(max_examples=150)
@@ -88,6 +90,8 @@ def test_any_slip_of_the_hand(whole: str, start: int, cut: int, put: str) -> Non
 @given(nodes)
 def test_any_recipe(recipe: object) -> None:
     answer(
-        {"recipes/pear-slices.yaml": yaml.safe_dump(recipe),
-         "batches/a.yaml": "product: pear-slices\n"}
-    )  # fmt: skip
+        {
+            "recipes/pear-slices.yaml": yaml.safe_dump(recipe),
+            "batches/a.yaml": "product: pear-slices\n",
+        }
+    )

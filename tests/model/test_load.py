@@ -150,10 +150,9 @@ def test_time_of_use(tmp_path: Path) -> None:
 
 
 def test_parts_and_upkeep_name_their_owner(tmp_path: Path) -> None:
-    text = BASE.replace("{id: can-10}", "{id: jar, parts: {lid: 0.35 USD, jar: "
-                        "{cost: 1.80 USD, uses: 20}}}").replace(
-        "trays: 5", "trays: 5, upkeep: [{item: pump oil, cost: 18 USD, every: 20 run}]"
-    )  # fmt: skip
+    text = BASE.replace(
+        "{id: can-10}", "{id: jar, parts: {lid: 0.35 USD, jar: {cost: 1.80 USD, uses: 20}}}"
+    ).replace("trays: 5", "trays: 5, upkeep: [{item: pump oil, cost: 18 USD, every: 20 run}]")
     season = season_of(tmp_path, {"season.yaml": text})
     assert row(season, "parts", "part-2") == {
         "container": "jar", "item": "jar", "cost": 1.8, "uses": 20.0, "note": None,

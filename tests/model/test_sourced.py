@@ -57,8 +57,10 @@ def test_value_low_and_high_are_three_inputs(tmp_path: Path, order: tuple[int, .
     assert found == {name: pytest.approx(three) for name, three in READ.items()}
     weights = season.tables["nominal_weights"].values
     assert [weights[name] for name in ("weight", "weight_low", "weight_high")] == [
-        [20, 9], [18, None], [25, None],
-    ]  # fmt: skip
+        [20, 9],
+        [18, None],
+        [25, None],
+    ]
 
 
 def test_every_sourced_value_is_tried() -> None:

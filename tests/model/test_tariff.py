@@ -30,8 +30,9 @@ def split(tariff: Tariff, begin: float, end: float) -> dict[str, float]:
 
 
 def tariff(*periods: tuple[str, float, float, tuple[str, ...]], zone: str = "") -> Tariff:
-    return Tariff([Period(key, a * H % 86400, b * H % 86400, d) for key, a, b, d in periods],
-                  Zone(zone))  # fmt: skip
+    return Tariff(
+        [Period(key, a * H % 86400, b * H % 86400, d) for key, a, b, d in periods], Zone(zone)
+    )
 
 
 PEAK = tariff(("peak", 16, 20, ()), ("rest", 0, 0, ()))

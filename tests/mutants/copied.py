@@ -50,8 +50,10 @@ def _try(fault: Fault, tree: Path) -> str | None:
     path = tree / fault.file
     sound = path.read_text(encoding="utf-8")
     if sound.count(fault.old) != 1:
-        raise SystemExit(f"{fault.name}: {fault.old!r} stands {sound.count(fault.old)} times in "
-                         f"{fault.file}; correct this list")  # fmt: skip
+        raise SystemExit(
+            f"{fault.name}: {fault.old!r} stands {sound.count(fault.old)} times in "
+            f"{fault.file}; correct this list"
+        )
     path.write_text(sound.replace(fault.old, fault.new), encoding="utf-8")
     try:
         targets = [each for each in fault.tests.split() if (tree / each).exists()]

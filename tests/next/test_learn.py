@@ -25,12 +25,14 @@ OZ = LB / 16
 TARGET = 0.03  # what the pear slices that ship are dried to
 YEARS: dict[str, tuple[str, list[tuple[float, ...]]]] = {
     "Larch Hollow 2024": (
-        "lb", [(3, 68.5, 52.9, 21.0, 55.2, 30.5), (2, 44.1, 35.9, 18.4, 45.7, 29)],
+        "lb",
+        [(3, 68.5, 52.9, 21.0, 55.2, 30.5), (2, 44.1, 35.9, 18.4, 45.7, 29)],
     ),
     "Larch Hollow 2025": (
-        "kg", [(4, 91.3, 72.6, 20.2, 52.0, 33.25), (1, 22.9, 17.5, 16.9, 44.6, 28)],
+        "kg",
+        [(4, 91.3, 72.6, 20.2, 52.0, 33.25), (1, 22.9, 17.5, 16.9, 44.6, 28)],
     ),
-}  # fmt: skip
+}
 """Of each lot: lugs, pounds bought, prepped, loaded, ounces that came out dry, hours."""
 
 

@@ -241,8 +241,10 @@ another: {{like: {dryer}, price: 2100 EUR}}
 
 
 def test_a_file_on_one_line_goes_over_too(tmp_path: Path) -> None:
-    text = "{season: Flow 2025, currency: USD, dryers: [{id: a, runs_before: 3}], " \
-        "rates: {labor: 5 USD/h}, containers: [{id: jar, parts: {lid: 1 USD}}]}\n"  # fmt: skip
+    text = (
+        "{season: Flow 2025, currency: USD, dryers: [{id: a, runs_before: 3}], "
+        "rates: {labor: 5 USD/h}, containers: [{id: jar, parts: {lid: 1 USD}}]}\n"
+    )
     (tmp_path / "a").mkdir()
     (tmp_path / "a" / "season.yaml").write_text(text)
     following = follow(tmp_path / "a", tmp_path / "b")

@@ -69,8 +69,9 @@ def _run(season: Reckoning, load: Row) -> Row:
 def _shared(season: Reckoning, run: Row, exact: dict[str, float]) -> None:
     """What is left of the run's dry weight, by solids, none above its own wet weight."""
     own = season.loads_of("run", run["id"])
-    left = number(run.get("dry")) - sum(exact[load["key"]] for load in own
-                                        if known(exact[load["key"]]))  # fmt: skip
+    left = number(run.get("dry")) - sum(
+        exact[load["key"]] for load in own if known(exact[load["key"]])
+    )
     open_ones = [load for load in own if not known(exact[load["key"]])]
     solids = sum(load["solids"] for load in open_ones)
     for load in open_ones:
@@ -122,8 +123,7 @@ def _by_packs(season: Reckoning, load: Row, exact: dict[str, float]) -> float:
         return NAN
     after = [p for p in naming if end - moment(p["date"]) < 1]
     packed = sum(number(p.get("count", "1")) * number(p.get("net")) for p in after)
-    own = [x for x in season.loads_of("run", run["id"])
-           if _lot(season, x)["product"] == product]  # fmt: skip
+    own = [x for x in season.loads_of("run", run["id"]) if _lot(season, x)["product"] == product]
     packed -= sum(exact[x["key"]] for x in own if known(exact[x["key"]]))
     solids = sum(x["solids"] for x in own if not known(exact[x["key"]]))
     part = div(packed * load["solids"], solids)

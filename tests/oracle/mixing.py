@@ -227,7 +227,9 @@ class Bringing(Mixes):
         for key, mix in self.mix.items():
             earned = self.brought(mix) + self.handed_on(mix) - self.cost(mix, "running")
             found[key] = {
-                "brought": self.brought(mix), "earned": earned, "hours": self.hours(mix),
+                "brought": self.brought(mix),
+                "earned": earned,
+                "hours": self.hours(mix),
                 "earned_per_hour": div(earned, self.hours(mix)),
-            }  # fmt: skip
+            }
         return found

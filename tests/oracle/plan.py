@@ -36,9 +36,10 @@ def plan(season: Reckoning) -> dict[str, Row]:
         kind = (product, container or "", net)
         if kind not in shelf:
             there = [
-                p for p in season.packs.values()
+                p
+                for p in season.packs.values()
                 if (p["product"], p["container"]) == kind[:2] and same(p["net"], net)
-            ]  # fmt: skip
+            ]
             shelf[kind] = total(there, "on_hand") if container and known(net) else NAN
         on_shelf = NAN if kind[:2] in lost else most(shelf[kind], 0.0)
         left = most(count - on_shelf, 0.0)
@@ -167,9 +168,10 @@ def weeks(season: Reckoning, rows: dict[str, Row]) -> dict[str, Row]:
             hours = 24 * sum(most(min(b, last) - max(a, first), 0.0) for a, b in taken)
             off = 24.0 * len([day for day in shut if first <= day < last]) if n < many else NAN
             found[f"week-{len(found) + 1}"] = {
-                "taken": hours if sure else NAN, "closed_hours": off,
+                "taken": hours if sure else NAN,
+                "closed_hours": off,
                 "free": (168 - hours - off) if sure else NAN,
-            }  # fmt: skip
+            }
     return found
 
 

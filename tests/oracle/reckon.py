@@ -483,8 +483,9 @@ class Reckoning:
             sold = record["for"] not in KEPT
             if "pack" not in record:
                 cost = number(record["weight"]) * self.products[record["product"]]["full_bulk"]
-                self.uses.append({"revenue": 0.0, "cost_out": cost, "profit": NAN, "sold": False,
-                                  "running": NAN})  # fmt: skip
+                self.uses.append(
+                    {"revenue": 0.0, "cost_out": cost, "profit": NAN, "sold": False, "running": NAN}
+                )
                 continue
             pack, count = self.packs[record["pack"]], given(record, "count", 1.0)
             price = money(record["price"]) if "price" in record else NAN if sold else 0.0
@@ -575,8 +576,10 @@ class Reckoning:
         every = ("prepped", "waiting", "loaded", "waiting_cost", "set_aside_cost")
         found: Row = {name: total(self.lots.values(), name) for name in every}
         of_season = [lot for lot in self.lots.values() if lot["of_season"]]
-        found |= {name: total(of_season, name) for name in
-                  ("as_purchased", "purchase_cost", "travel_cost", "labor_cost")}  # fmt: skip
+        found |= {
+            name: total(of_season, name)
+            for name in ("as_purchased", "purchase_cost", "travel_cost", "labor_cost")
+        }
         found |= {name: total(self.products.values(), name) for name in
                   ("dried", "packed", "unpacked", "cost_ingredients", "cost_energy", "cost_upkeep",
                    "cost_wear", "cost_labor", "cost_overhead", "cost_packaging", "cost_pack_labor",

@@ -68,40 +68,40 @@ PLAIN = {
     "lots": "hours purchase_cost travel_cost labor_cost prep_yield",
     "runs": "energy_used energy_cost upkeep_cost wear_cost done specific_energy tray_loading",
     "loads": "dried_yield drying_ratio moisture_left moisture_left_low moisture_left_high "
-             "run_share cost_ingredients cost_energy cost_upkeep cost_wear cost_labor "
-             "cost_travel hours",
+    "run_share cost_ingredients cost_energy cost_upkeep cost_wear cost_labor "
+    "cost_travel hours",
     "products": "hours cost_travel energy_used overall_yield drying_ratio cost_ingredients "
-                "cost_energy cost_upkeep cost_wear "
-                "cost_labor cost_overhead cost_packaging cost_pack_labor running_cost full_cost "
-                "running_to_retail full_to_retail offers_count instead instead_taken "
-                "instead_on_hand saving saving_taken saving_on_hand machine_hours earned "
-                "earned_per_machine_hour earned_per_run earned_per_hour",
+    "cost_energy cost_upkeep cost_wear "
+    "cost_labor cost_overhead cost_packaging cost_pack_labor running_cost full_cost "
+    "running_to_retail full_to_retail offers_count instead instead_taken "
+    "instead_on_hand saving saving_taken saving_on_hand machine_hours earned "
+    "earned_per_machine_hour earned_per_run earned_per_hour",
     "worth_drying": "machine_hours earned earned_per_machine_hour earned_per_run earned_per_hour",
     "plan": "count_left buy_count runs_needed machine_time begin finish running_needed runs_fit "
-            "runs_over earned_over",
+    "runs_over earned_over",
     "weeks": "taken free closed_hours",
     "another": "runs_more earned_year payback_runs",
     "dryers": "runs_done hours_run energy_used saved saving_per_run payback_runs payback_left "
-              "payback_date",
+    "payback_date",
     "offers": "ours_to_theirs",
     "packs": "running_each full_each on_hand",
     "mixes": "running_cost full_cost brought earned hours earned_per_hour",
     "uses": "revenue cost_out profit",
     "counts": "missing cost",
     "markets": "expected takings difference fees tax_in_it travel_cost labor_cost cost_out "
-               "running_out left left_full left_per_hour",
+    "running_out left left_full left_per_hour",
     "market_packs": "sold price paid revenue cost_out profit",
     "prices": "running_each full_each price_asked price_floor retail_equivalent break_even_count",
     "scenarios": "running_to_retail",
     "season": "purchase_cost travel_cost labor_cost energy_used energy_cost cost_ingredients "
-              "cost_energy cost_upkeep cost_wear cost_labor cost_overhead cost_packaging "
-              "cost_pack_labor running_cost full_cost revenue profit in_process_cost spent "
-              "estimated_share break_even_sales saving shrinkage failed_produce failed_running "
-              "failed_cost money_in "
-              "money_purchases money_bought money_driving money_packaging money_energy "
-              "money_upkeep money_to_market market_difference money_overheads money_stall "
-              "money_fees money_tax money_labor money_out money_left",
-}  # fmt: skip
+    "cost_energy cost_upkeep cost_wear cost_labor cost_overhead cost_packaging "
+    "cost_pack_labor running_cost full_cost revenue profit in_process_cost spent "
+    "estimated_share break_even_sales saving shrinkage failed_produce failed_running "
+    "failed_cost money_in "
+    "money_purchases money_bought money_driving money_packaging money_energy "
+    "money_upkeep money_to_market market_difference money_overheads money_stall "
+    "money_fees money_tax money_labor money_out money_left",
+}
 
 
 def compared() -> list[tuple[str, str, str]]:

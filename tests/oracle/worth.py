@@ -89,10 +89,11 @@ def dryers(season: Reckoning) -> dict[str, Row]:
         row = found[key] = {
             "runs_done": before + len(done),
             "hours_run": total((r for r in runs if r["done"] or r["lost"]), "hours"),
-            "energy_used": total((r for r in runs if r["done"] or known(r["energy_used"])),
-                                 "energy_used"),
+            "energy_used": total(
+                (r for r in runs if r["done"] or known(r["energy_used"])), "energy_used"
+            ),
             "saved": gained - at_price(own, div(beside, dried)),
-        }  # fmt: skip
+        }
         each = row["saving_per_run"] = div(row["saved"], len(done))
         row["payback_runs"] = div(money(dryer.get("price")), each) if each > 0 else NAN
         left = row["payback_runs"] - row["runs_done"]
@@ -141,9 +142,10 @@ def total_beside(season: Reckoning) -> float:
 def season_of(season: Reckoning) -> Row:
     """Sums of the season that the worth of products gives, and its money."""
     known_ones = [
-        found for product, row in season.products.items()
+        found
+        for product, row in season.products.items()
         if known(found := row["saving"] + saved(season, product))
-    ]  # fmt: skip
+    ]
     found = {"saving": sum(known_ones), **paid_beside(season)}
     found["money_stall"] = found.pop("stall") - stall_ahead(season)
     days = season.markets.values()

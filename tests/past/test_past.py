@@ -79,16 +79,17 @@ def test_each_figure_is_the_seasons_own_in_the_units_of_the_first(
         own = figures(season)
         metric = season.name == "middle"
         for head, name in (
-            ("overall yield", "overall_yield"), ("drying ratio", "drying_ratio"),
+            ("overall yield", "overall_yield"),
+            ("drying ratio", "drying_ratio"),
             ("rests on estimates", "estimated_share"),
             ("energy by water removed", "specific_energy"),
-        ):  # fmt: skip
+        ):
             assert row[head] == pytest.approx(own[name], rel=1e-12)
         for head, name in (
             ("running cost by weight", "running_per_packed"),
             ("full cost by weight", "full_per_packed"),
             ("shops' median price", "retail_median"),
-        ):  # fmt: skip
+        ):
             value = own[name]
             assert value is not None
             by_ounce = value * G_OF_OZ if metric else value
@@ -104,9 +105,11 @@ def test_energy_by_water_by_hand(three: list[Path]) -> None:
 def test_changes_are_against_the_season_before(three: list[Path], tmp_path: Path) -> None:
     first, second, third = table(built(three, tmp_path / "all.xlsx")).values()
     for head, change in (
-        ("running cost by weight", "running change"), ("full cost by weight", "full change"),
-        ("energy by water removed", "energy change"), ("shops' median price", "retail change"),
-    ):  # fmt: skip
+        ("running cost by weight", "running change"),
+        ("full cost by weight", "full change"),
+        ("energy by water removed", "energy change"),
+        ("shops' median price", "retail change"),
+    ):
         assert first[change] in (None, "")
         for before, after in ((first, second), (second, third)):
             ratio = float(str(after[head])) / float(str(before[head]))
@@ -239,8 +242,10 @@ def test_a_sample_and_its_copy_in_other_units_say_the_same(tmp_path: Path) -> No
     rows = list(table(path).values())
     assert len(rows) == 14
     for one, two in zip(rows[::2], rows[1::2], strict=True):
-        for head, change in (("running cost by weight", "running change"),
-                             ("overall yield", "yield change"),
-                             ("shops' median price", "retail change")):  # fmt: skip
+        for head, change in (
+            ("running cost by weight", "running change"),
+            ("overall yield", "yield change"),
+            ("shops' median price", "retail change"),
+        ):
             assert one[head] == pytest.approx(two[head], rel=1e-12)
             assert two[change] == pytest.approx(0, abs=1e-12)

@@ -77,8 +77,9 @@ def test_midnight_is_told_from_a_day_alone(tmp_path: Path) -> None:
 
 
 def test_at_one_price_only_logs_are_told_apart(tmp_path: Path) -> None:
-    season = season_of(tmp_path, files("{id: a, started: 2026-09-05 10:00, duration: 8 h}", "",
-                                       BASE))  # fmt: skip
+    season = season_of(
+        tmp_path, files("{id: a, started: 2026-09-05 10:00, duration: 8 h}", "", BASE)
+    )
     assert shares(season, "run") == []
 
 

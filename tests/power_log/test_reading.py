@@ -48,9 +48,8 @@ FORMS = {
     "shed_plug,500,2026-09-05 18:30:00,W\nshed_plug,500,2026-09-05 20:30:00,W\n",
     "sensor that says what it is": "entity_id,state,last_changed\n"
     "sensor.shed_power,500,2026-09-05 18:30:00\nsensor.shed_power,500,2026-09-05 20:30:00\n",
-    "thousands and decimals": "time;Wh total\n2026-09-05 18:30;1.000,5\n"
-    "2026-09-05 20:30;2.000,5\n",
-}  # fmt: skip
+    "thousands and decimals": "time;Wh total\n2026-09-05 18:30;1.000,5\n2026-09-05 20:30;2.000,5\n",
+}
 
 
 @pytest.mark.parametrize("form", FORMS)

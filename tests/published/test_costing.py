@@ -130,13 +130,14 @@ def test_a_cost(case: Case) -> None:
 def _bulk(weights: list[float], costs: list[float]) -> object:
     """Bulk of one product left from last season, at several costs by weight."""
     found = Figures(
-        "kg", "g",
+        "kg",
+        "g",
         products=[{"key": "food"}],
         carried_over=[
             {"product": "food", "dried": weight, "running": cost, "full": cost}
             for weight, cost in zip(weights, costs, strict=True)
         ],
-    )  # fmt: skip
+    )
     return found("products", "running_bulk")
 
 
@@ -146,14 +147,15 @@ def blend(*kilograms: float) -> float:
     The three ratios give three equations, which 20, 15 and 10 a kg of the parts solve.
     """
     found = Figures(
-        "kg", "kg",
+        "kg",
+        "kg",
         products=[{"key": "blend"}],
         mixes=[{"key": "mix", "product": "blend"}],
         bought_parts=[
             {"into": "mix", "weight": weight, "price": weight * price}
             for weight, price in zip(kilograms, (20.0, 15.0, 10.0), strict=True)
         ],
-    )  # fmt: skip
+    )
     cost = found("mixes", "running_by_weight")
     assert isinstance(cost, float) and cost == found("products", "running_mixed")
     return 18 / cost - 1

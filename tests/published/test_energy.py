@@ -33,9 +33,11 @@ def murphy_koop(kelvin: float) -> float:
     """Heat of sublimation, kJ/kg: Murphy and Koop, QJRMS 131 (2005) 1539, eq. 5; coefficients from
     memory, not seen. Valid 30 to 273.16 K."""
     molar = (
-        46782.5 + 35.8925 * kelvin - 0.07414 * kelvin**2
+        46782.5
+        + 35.8925 * kelvin
+        - 0.07414 * kelvin**2
         + 541.5 * math.exp(-((kelvin / 123.75) ** 2))
-    )  # fmt: skip
+    )
     return molar / 18.015268
 
 
@@ -55,10 +57,11 @@ def test_the_floor_is_the_heat_of_sublimation(celsius: int) -> None:
 def test_the_floor_warns_of_the_impossible_alone() -> None:
     def below(kwh: float) -> object:
         found = Figures(
-            runs=[{"key": "run", "energy": kwh}], lots=[{"key": "lot", "product": "food"}],
+            runs=[{"key": "run", "energy": kwh}],
+            lots=[{"key": "lot", "product": "food"}],
             products=[{"key": "food"}],
             loads=[{"run": "run", "lot": "lot", "wet": 5.0, "dry": 1.0}],
-        )  # fmt: skip
+        )
         return found("runs", "energy_below_floor")
 
     # 4 kg of ice take 4 × 2838 kJ = 11352 kJ = 3.153 kWh.

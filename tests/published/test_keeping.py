@@ -20,11 +20,12 @@ FL_OZ = 29.5735295625
 
 def oxygen(volume: float, net: float, density: float) -> object:
     found = Figures(
-        "g", "g",
+        "g",
+        "g",
         products=[{"key": "food", "skeletal_density": density}],
         containers=[{"key": "can", "volume": volume}],
         packs=[{"key": "P", "product": "food", "container": "can", "count": 1, "net": net}],
-    )  # fmt: skip
+    )
     return found("packs", "oxygen")
 
 
@@ -48,12 +49,13 @@ TEXTBOOK = "open textbook Bakery and Business Math, ch. 25: what to buy is usabl
 def plan(name: str, net: float, **food: Any) -> object:
     """What the plan says of one container of so much dried weight, in ounces and pounds."""
     found = Figures(
-        "lb", "oz",
+        "lb",
+        "oz",
         products=[{"key": "food", **food}],
         nominal_weights=[{"product": "food", "container": "flat", "weight": 12.0}],
         containers=[{"key": "can"}],
         plan=[{"product": "food", "container": "can", "count": 1, "net": net, "buy": "flat"}],
-    )  # fmt: skip
+    )
     return found("plan", name)
 
 

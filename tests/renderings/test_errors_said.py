@@ -46,8 +46,10 @@ COMMANDS = {
 def ran(folder: Path, name: str, count: int) -> str:
     (folder / "season").mkdir()
     (folder / "season" / "season.yaml").write_text(SEASON.replace("COUNT", str(count)))
-    words = (word.replace("SEASON", f"{folder}/season").replace("FOLDER", str(folder))
-             for word in COMMANDS[name])  # fmt: skip
+    words = (
+        word.replace("SEASON", f"{folder}/season").replace("FOLDER", str(folder))
+        for word in COMMANDS[name]
+    )
     done = run(*words)
     assert done.exit_code == 0, done.output
     return done.stdout + done.stderr

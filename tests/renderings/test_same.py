@@ -80,13 +80,14 @@ def cells(name: str) -> Cells:
 RENDERINGS: dict[str, tuple[Callable[[Rendered], Iterator[Shown]], int]] = {
     "page": (lambda made: in_html(made.page), 200),
     "costing sheets": (
-        lambda made: (figure for sheet in made.sheets.values() for figure in in_html(sheet)), 30,
+        lambda made: (figure for sheet in made.sheets.values() for figure in in_html(sheet)),
+        30,
     ),
     "figures": (in_lines, 700),
     "explain": (in_explanations, 700),
     "explain, row by row": (in_headlines, 700),
     "check": (in_check, 1),
-}  # fmt: skip
+}
 """Each rendering with how many figures it shows at least."""
 LOCAL = ("page", "costing sheets")
 """Renderings that write as the season's place does; the terminal writes as a program reads."""

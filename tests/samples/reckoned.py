@@ -308,10 +308,13 @@ class Season:
 
     def overhead(self, dried: float) -> float:
         """What a product bears that dried so much, paid or not."""
-        ours = sum(x["dry"] - (x["wet"] if "again" in x else 0)
-                   for x in self.loads if x["dry"] is not None)  # fmt: skip
-        return sum(amount(x["cost"]) * dried / (weight(x["over"]) if "over" in x else ours)
-                   for x in self.head.get("overheads", []))  # fmt: skip
+        ours = sum(
+            x["dry"] - (x["wet"] if "again" in x else 0) for x in self.loads if x["dry"] is not None
+        )
+        return sum(
+            amount(x["cost"]) * dried / (weight(x["over"]) if "over" in x else ours)
+            for x in self.head.get("overheads", [])
+        )
 
     def each(self, key: str) -> tuple[float, float]:
         """Running and full cost of one of a pack."""
@@ -352,8 +355,10 @@ class Season:
         """What of a price is not tax, what is fees, and what of the asked price is asked there."""
         held = self.head.get("channels", {}).get(name, {})
         usual = self.head["pricing"].get("fees", "0 %") if name == "stall" else "0 %"
-        tax, fees, off = (amount(held.get(key, left_out)) for key, left_out in
-                          (("tax", "0 %"), ("fees", usual), ("discount", "0 %")))  # fmt: skip
+        tax, fees, off = (
+            amount(held.get(key, left_out))
+            for key, left_out in (("tax", "0 %"), ("fees", usual), ("discount", "0 %"))
+        )
         return 1 / (1 + tax), fees, 1 - off
 
     def asked(self, key: str, day: str, channel: str) -> float:
@@ -416,8 +421,10 @@ class Season:
         sales = [(use["for"], use["pack"], int(use.get("count", "1")), self.sale(use))
                  for use in self.rows["uses"] if use["for"] in SOLD]  # fmt: skip
         for market in self.rows["markets"]:
-            sales += [(market["channel"], pack, sold, sold * price)
-                      for pack, _, sold, price in self.went(market)]  # fmt: skip
+            sales += [
+                (market["channel"], pack, sold, sold * price)
+                for pack, _, sold, price in self.went(market)
+            ]
         for channel, pack, count, paid in sales:
             net, fees, _ = self.channel(channel)
             revenue += paid * net

@@ -114,10 +114,11 @@ class Plan:
     def to_make(self, record: Row) -> Row:
         product, net = record["product"], self.season.grams(record["net"])
         same = [
-            pack for pack in self.season.rows["packs"]
+            pack
+            for pack in self.season.rows["packs"]
             if (pack["product"], pack["container"]) == (product, record["container"])
             and self.season.grams(pack["net"]) == net
-        ]  # fmt: skip
+        ]
         count_left = max(int(record["count"]) - sum(map(self.on_shelf, same)), 0)
         dried = max(count_left * net - max(self.season.of_product(product)["unpacked"], 0), 0)
         ratio, waiting = self.ratio(product), self.waiting(product)
@@ -197,8 +198,9 @@ class Plan:
         shops = [
             (float(each["price"].split()[0]) + float(each.get("shipping", "0").split()[0]))
             / season.grams(each["net"])
-            for each in season.head["offers"] if each["product"] == product
-        ]  # fmt: skip
+            for each in season.head["offers"]
+            if each["product"] == product
+        ]
         bought = season.grams(season.head["pricing"]["would_buy"])
         worth = (got + kept * statistics.median(shops) * bought) / (sold + kept)
         dried = kilograms * 1000 / self.ratio(product)

@@ -91,8 +91,10 @@ def test_what_lots_cost_is_somewhere(name: str) -> None:
 def test_what_runs_cost_is_in_products(name: str) -> None:
     done = column(name, "runs", "done")
     for run, product in (
-        ("energy_cost", "cost_energy"), ("upkeep_cost", "cost_upkeep"), ("wear_cost", "cost_wear"),
-    ):  # fmt: skip
+        ("energy_cost", "cost_energy"),
+        ("upkeep_cost", "cost_upkeep"),
+        ("wear_cost", "cost_wear"),
+    ):
         spent = sum(
             float(str(value)) for key, value in column(name, "runs", run).items() if done[key]
         )

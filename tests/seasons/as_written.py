@@ -75,8 +75,10 @@ def _rests(pen: Pen, season: Season) -> None:
     uses = next((f["uses"] for _, f in sorted(season.files.items()) if f.get("uses")), None)
     if uses is not None:
         products = {row.record["product"] for row in season.table("lots")}
-        uses += [{"date": day(300), "product": product, "weight": "rest", "for": "household"}
-                 for product in sorted(products)]  # fmt: skip
+        uses += [
+            {"date": day(300), "product": product, "weight": "rest", "for": "household"}
+            for product in sorted(products)
+        ]
     for row in season.table("uses"):
         record = row.record
         one = (record.get("product"), record.get("date"))

@@ -19,8 +19,9 @@ def with_forgotten_weights(rng: Random, season: Season) -> Season:
     for load in loads.values():
         if "again" in load and rng.random() < 0.6:
             first = loads[load["again"]]
-            for wanting in rng.choice(([(load, "wet")], [(first, "dry")],
-                                       [(load, "wet"), (first, "dry")])):  # fmt: skip
+            for wanting in rng.choice(
+                ([(load, "wet")], [(first, "dry")], [(load, "wet"), (first, "dry")])
+            ):
                 _forget(*wanting)
     for run in runs:
         weighed = [load for load in run.get("loads", []) if "dry" in load]

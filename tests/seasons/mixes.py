@@ -117,9 +117,10 @@ class _Story:
 
     def bought(self, n: int) -> Record:
         record: Record = {
-            "item": ("pumpkin seeds", "oat flakes")[n], "weight": self.pen.dry(120),
+            "item": ("pumpkin seeds", "oat flakes")[n],
+            "weight": self.pen.dry(120),
             "price": self.pen.money(1, 9),
-        }  # fmt: skip
+        }
         if self.pen.maybe(0.6):
             record["allergens"] = self.pen.rng.choice(("none", "oats", "sesame"))
         if self.pen.maybe(0.6):

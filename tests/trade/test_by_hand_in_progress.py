@@ -104,7 +104,7 @@ runs:
      loads: [{again: r-1/t-1, wet: 20.5 oz, dry: 17 oz},
              {lot: t-1, id: fresh, wet: 5 lb, dry: 8 oz}]}
 """
-)  # fmt: skip
+)
 
 
 def test_a_load_that_went_back_in(tmp_path: Path) -> None:
@@ -147,7 +147,7 @@ packs:
   - {id: P-1, product: turnip-cubes, date: 2026-09-05, container: tin, count: 5,
      net: 4 oz, from: [r-1]}
 """
-)  # fmt: skip
+)
 # The bulk cost 16 × 1.09375 = 17.50 for turnips, 4 for energy, 2 for upkeep: 23.50 for 32 oz.
 
 

@@ -41,8 +41,10 @@ def test_a_lot_that_waited_carries_its_cost_into_this_seasons_food(tmp_path: Pat
     lot = ("produce_cost", "time_cost", "labor_carried", "carried_cost", "cost_per_prepped")
     assert found.of("lots", "old", *lot) == [6, 5, 5, 6, close(0.6)]
     assert found.of("lots", "old", "waiting", "waiting_cost", "waiting_full") == [
-        2, close(1.2), close(2.2),
-    ]  # fmt: skip
+        2,
+        close(1.2),
+        close(2.2),
+    ]
     product = ("cost_ingredients", "cost_labor", "labor_carried", "running_bulk", "full_bulk")
     assert found.of("products", "turnip-cubes", *product) == [
         close(4.8), close(4), close(4), close(10.8 / 16), close((10.8 + 4 + 4) / 16),
@@ -52,8 +54,10 @@ def test_a_lot_that_waited_carries_its_cost_into_this_seasons_food(tmp_path: Pat
 def test_it_is_in_no_money_of_this_season(tmp_path: Path) -> None:
     found = season(tmp_path, LOT)
     assert [found("season", name) for name in ("purchase_cost", "travel_cost", "labor_cost")] == [
-        0, 0, 0,
-    ]  # fmt: skip
+        0,
+        0,
+        0,
+    ]
     assert found("season", "money_out") == close(6)  # energy and upkeep of the run
     assert found("season", "as_purchased") == 0
     assert found("season", "lots_carried") == 6

@@ -77,7 +77,7 @@ TWO_RUNS = {
     "also_runs": {"key": "other", "dryer": "dryer", "duration": 30.0, "energy": 12.0},
     "also_loads": {"id": "more", "run": "other", "lot": "lot", "wet": 8.0, "dry": 1.3},
     "also_draws": {"pack": "pack", "run": "other"},
-}  # fmt: skip
+}
 
 
 STEP = {"pack": "pack", "draw": "1", "load": "load", "recalled": "lot/pack"}

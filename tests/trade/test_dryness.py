@@ -22,9 +22,11 @@ FOOD = {"key": "food", "water": 0.90, "water_low": 0.88, "water_high": 0.92}
 READ, TWICE, WEIGHT, NONE = "a reading", "two weighings", "weight only", "none"
 SUPPORTS, CONSTANT = "a reading supports it", "constant weight"
 MISSING = "weigh again to constant weight, or measure"
-MOIST, FALLS, WATER = "a reading says moist", "the weight still falls", (
-    "the weights leave too much water"
-)  # fmt: skip
+MOIST, FALLS, WATER = (
+    "a reading says moist",
+    "the weight still falls",
+    ("the weights leave too much water"),
+)
 
 
 def weights(before: float, last: float) -> dict[str, float]:
@@ -225,8 +227,10 @@ def test_steps_from_load_to_pack() -> None:
     assert [found("draws", "run_place", key) for key in "123"] == [1, 2, 3]
     counts = ("dry_loads", "doubtful_loads", "unshown_loads")
     assert [[found("draws", name, key) for key in "123"] for name in counts] == [
-        [1, 0, 0], [0, 1, 0], [0, 0, 1],
-    ]  # fmt: skip
+        [1, 0, 0],
+        [0, 1, 0],
+        [0, 0, 1],
+    ]
     assert [
         found("packs", name) for name in ("dry_origin", "doubtful_origin", "unshown_origin")
     ] == [1, 1, 1]
@@ -264,8 +268,9 @@ def test_a_doubtful_pack_is_flagged_wherever_it_stands() -> None:
     for table in naming:
         cells = found.numbers.cells[table]
         assert dict(zip(cells["pack"], cells["pack_dryness"], strict=True)) == {
-            "P": "dry", "Q": "doubtful",
-        }, table  # fmt: skip
+            "P": "dry",
+            "Q": "doubtful",
+        }, table
     assert [found("packs", "doubtful", name) for name in "PQ"] == [False, True]
     # Two of each are left; two of the four may not be dry.
     for table, shelf in (("prices", "on_hand"), ("plan", "on_shelf")):
@@ -302,8 +307,9 @@ def test_doubtful_food_sealed_without_air_is_an_error() -> None:
     assert sealed("season", "verdict_of_all") == "Do not rely on it yet: there are errors"
     open_to_air = figures(DOUBTFUL, **pack(1))
     assert failing(open_to_air) == {
-        "loads-doubtful-load": "caution", "packs-doubtful-packed": "caution",
-    }  # fmt: skip
+        "loads-doubtful-load": "caution",
+        "packs-doubtful-packed": "caution",
+    }
     assert failing(figures({}, **pack(1, absorber=300.0))) == {"packs-dryness-not-shown": "caution"}
     assert failing(figures(DRY, **pack(1, absorber=300.0))) == {}
 

@@ -9,9 +9,11 @@ from published.figures import Figures
 
 DAY = 46_000.0
 # A year of 365 days: the beans of day 0 keep to day 365, the peas to day 182.5.
-FOODS = [{"key": "beans", "name": "Beans", "best_by": 12.0},
-         {"key": "peas", "name": "Peas", "best_by": 6.0},
-         {"key": "leeks", "name": "Leeks"}]  # fmt: skip
+FOODS = [
+    {"key": "beans", "name": "Beans", "best_by": 12.0},
+    {"key": "peas", "name": "Peas", "best_by": 6.0},
+    {"key": "leeks", "name": "Leeks"},
+]
 
 
 def pack(key: str, product: str, day: float | None, count: int = 2) -> dict[str, Any]:

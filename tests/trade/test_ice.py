@@ -44,9 +44,11 @@ def test_heat_of_sublimation(celsius: int) -> None:
     assert heat == pytest.approx(461.526 * kelvin**2 * slope, rel=1e-6)
     # Murphy and Koop, QJRMS 131 (2005) 1539, eq. 5, J/mol; coefficients from memory, not seen.
     molar = (
-        46782.5 + 35.8925 * kelvin - 0.07414 * kelvin**2
+        46782.5
+        + 35.8925 * kelvin
+        - 0.07414 * kelvin**2
         + 541.5 * math.exp(-((kelvin / 123.75) ** 2))
-    )  # fmt: skip
+    )
     assert heat == pytest.approx(molar / 0.018015268, rel=1e-3)
 
 

@@ -42,10 +42,12 @@ def test_a_season_in_order(tmp_path: Path) -> None:
     ("text", "check"),
     [
         ("uses: [{pack: P-1, count: 100, for: spoiled}]", "packs-used-above-count"),
-        ("uses: [{pack: P-1, count: 5, for: spoiled}, {pack: P-1, count: 1, for: gift}]",
-         "packs-used-above-count"),
+        (
+            "uses: [{pack: P-1, count: 5, for: spoiled}, {pack: P-1, count: 1, for: gift}]",
+            "packs-used-above-count",
+        ),
     ],
-)  # fmt: skip
+)
 def test_more_spoiled_than_packed_is_an_error_and_no_cost(
     tmp_path: Path, text: str, check: str
 ) -> None:
@@ -103,8 +105,10 @@ def test_steps_of_the_order_of_runs(tmp_path: Path) -> None:
 def test_more_packed_than_dried_goes_by_what_was_dried(packed: float, fails: bool) -> None:
     """Scales disagree by two in a hundred of what came out, not of what was packed."""
     found = Given(
-        products=[{"key": "food"}], lots=[{"key": "a", "product": "food"}], runs=[{"key": "r"}],
+        products=[{"key": "food"}],
+        lots=[{"key": "a", "product": "food"}],
+        runs=[{"key": "r"}],
         loads=[{"run": "r", "lot": "a", "wet": 8.0, "dry": 1.0}],
         packs=[{"key": "P", "product": "food", "count": 1, "net": packed}],
-    )  # fmt: skip
+    )
     assert found("products", "packed_above_dried") is fails

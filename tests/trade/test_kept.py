@@ -47,17 +47,22 @@ def test_by_what_became_of_each_weight(tmp_path: Path) -> None:
     flags = ("sold_of_season", "eaten_or_given", "kept")
     rows = [f"use-{n}" for n in (1, 3, 4, 5, 6)]
     assert [[found("uses", name, key) for key in rows] for name in flags] == [
-        [True, False, False, False, False], [False, True, True, True, False],
+        [True, False, False, False, False],
         [False, True, True, True, False],
-    ]  # fmt: skip
+        [False, True, True, True, False],
+    ]
     # Two parts each: what a shop would have got, and what it cost us.
     assert of(found, "instead_taken", "instead_on_hand", "instead") == [27, 24, 51]
     assert of(found, "kept_cost_taken", "kept_cost_on_hand", "kept_cost") == [
-        close(13.5 * COST), close(12 * COST), close(25.5 * COST),
-    ]  # fmt: skip
+        close(13.5 * COST),
+        close(12 * COST),
+        close(25.5 * COST),
+    ]
     assert of(found, "saving_taken", "saving_on_hand", "saving") == [
-        close(27 - 13.5 * COST), close(24 - 12 * COST), close(51 - 25.5 * COST),
-    ]  # fmt: skip
+        close(27 - 13.5 * COST),
+        close(24 - 12 * COST),
+        close(51 - 25.5 * COST),
+    ]
     for name in ("instead", "kept_cost", "saving", "saving_taken", "saving_on_hand"):
         assert found("season", name) == close(float(str(found("products", name))))
     # 27 less a tenth, 8 of the co-op, which takes none, and 51: over 41.5 oz.

@@ -24,8 +24,10 @@ def test_a_lot_that_is_not_dried_yet_leaves_the_uncertainty_as_it_is() -> None:
     """Bought by weight, and nobody knows how much of it is usable."""
     made = weighed(products=[{"key": "food", "water": 0.9}])
     plain = Figures("lb", "oz", **made)("products", "running_per_packed_u", "food")
-    made["lots"] = [*made["lots"], {"key": "c", "product": "food", "count": 1, "weighed": 4.0,
-                                    "price_by_weight": 2.0}]  # fmt: skip
+    made["lots"] = [
+        *made["lots"],
+        {"key": "c", "product": "food", "count": 1, "weighed": 4.0, "price_by_weight": 2.0},
+    ]
     found = Figures("lb", "oz", **made)
     assert found("lots", "usable", "c") is None
     assert found("products", "running_per_packed_u", "food") == plain is not None
@@ -138,8 +140,9 @@ def test_a_lot_has_one_price(prices: dict[str, float], twice: bool) -> None:
 @pytest.mark.parametrize(("dollar", "price"), [(True, 1.9), (False, 2.1)])
 def test_a_price_of_electricity_is_doubted_in_dollars_alone(dollar: bool, price: float) -> None:
     found = Figures(
-        season=[{"dollar_sized": dollar}], periods=[{"key": "day", "price": price}],
+        season=[{"dollar_sized": dollar}],
+        periods=[{"key": "day", "price": price}],
         rates=[{"electricity": price}],
-    )  # fmt: skip
+    )
     assert found("periods", "period_dear") is False
     assert found("rates", "electricity_dear") is False

@@ -48,20 +48,22 @@ def out(found: Figures) -> dict[str, object]:
 
 def test_each_line(tmp_path: Path) -> None:
     found = season(tmp_path, MORE + BATCH, STALL)
-    assert out(found) == pytest.approx({
-        "money_purchases": 27,  # both lots, waiting, set aside and lost included
-        "money_bought": 0,
-        "money_driving": 5,
-        "money_packaging": 20,  # ten tins at 1.90 / 0.95; those of last season were paid then
-        "money_energy": 7,  # 28 kWh, that of the run still going included
-        "money_upkeep": 4,  # two runs
-        "money_fees": 2.7,  # a tenth of 27 at the stall; the co-op takes none
-        "money_tax": 0,
-        "money_overheads": 42,  # in full, whatever weight they are spread over; not the shed
-        "money_stall": 18,
-        "money_to_market": 0,
-        "money_labor": 0,
-    })  # fmt: skip
+    assert out(found) == pytest.approx(
+        {
+            "money_purchases": 27,  # both lots, waiting, set aside and lost included
+            "money_bought": 0,
+            "money_driving": 5,
+            "money_packaging": 20,  # ten tins at 1.90 / 0.95; those of last season were paid then
+            "money_energy": 7,  # 28 kWh, that of the run still going included
+            "money_upkeep": 4,  # two runs
+            "money_fees": 2.7,  # a tenth of 27 at the stall; the co-op takes none
+            "money_tax": 0,
+            "money_overheads": 42,  # in full, whatever weight they are spread over; not the shed
+            "money_stall": 18,
+            "money_to_market": 0,
+            "money_labor": 0,
+        }
+    )
     assert found("season", "money_in") == 35
     assert found("season", "money_out") == pytest.approx(125.7)
     assert found("season", "money_left") == pytest.approx(35 - 125.7)

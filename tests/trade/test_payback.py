@@ -64,9 +64,11 @@ def test_by_what_shops_ask() -> None:
 
 def test_what_was_got_counts_for_what_was_sold_alone() -> None:
     # Half a kilogram at 20, less a tenth: 18. The gift, the meal and the jar left: 1.5 kg at 15.
-    uses = [{"pack": "P", "count": 1, "channel": "stall", "price": 20.0},
-            {"pack": "P", "count": 1, "purpose": "gift"},
-            {"pack": "P", "count": 1, "purpose": "household"}]  # fmt: skip
+    uses = [
+        {"pack": "P", "count": 1, "channel": "stall", "price": 20.0},
+        {"pack": "P", "count": 1, "purpose": "gift"},
+        {"pack": "P", "count": 1, "purpose": "household"},
+    ]
     found = figures(uses=uses)
     assert found("uses", "got", "1") == pytest.approx(18)
     assert found("uses", "got", "2") is None
@@ -131,8 +133,10 @@ def test_what_is_left_out(left_out: str, unknown: list[str], known: list[str]) -
 
 def test_runs_of_a_former_owner_never_count() -> None:
     # 180 runs of somebody else and 6 of ours at 10 each: 60 of 120 is saved, and 6 runs are left.
-    six = [{"key": str(n), "dryer": "barn", "started": DAY + n, "duration": 24.0, "energy": 10.0}
-           for n in range(6)]  # fmt: skip
+    six = [
+        {"key": str(n), "dryer": "barn", "started": DAY + n, "duration": 24.0, "energy": 10.0}
+        for n in range(6)
+    ]
     lots = [lot(str(n)) for n in range(6)]
     loads = [{"run": str(n), "lot": str(n), "wet": 8.0, "dry": 1.0} for n in range(6)]
     packs = [{"key": "P", "product": "food", "container": "jar", "count": 12, "net": 0.5}]
@@ -189,8 +193,10 @@ def test_what_keeps_it_unknown_is_named() -> None:
     assert of(no_price, "payback_word") == ["not known: the dryer's price is not written"]
     permit = figures(overheads=[{"item": "permit"}])
     assert of(permit, *names) == [
-        None, None, "not known: an overhead, the stall or paid time lacks its price",
-    ]  # fmt: skip
+        None,
+        None,
+        "not known: an overhead, the stall or paid time lacks its price",
+    ]
 
 
 def test_each_dryer_names_its_own_product() -> None:
@@ -267,14 +273,18 @@ def test_the_first_of_several_that_lack_something_is_named() -> None:
     """Pears and plums are packed and have no shop price; of quinces nothing is packed."""
     names = ("food", "pear", "plum", "quince")
     lots = [lot(key) | {"key": key, "product": key} for key in names]
-    loads = [{"run": "1", "lot": "food", "wet": 4.0, "dry": 0.5},
-             {"run": "1", "lot": "plum", "wet": 4.0, "dry": 0.5},
-             {"run": "2", "lot": "pear", "wet": 3.0, "dry": 0.5},
-             {"run": "2", "lot": "quince", "wet": 3.0, "dry": 0.5},
-             {"id": "q2", "run": "1", "lot": "quince", "wet": 2.0, "dry": 0.4},
-             {"id": "on", "run": "3", "lot": "pear", "wet": 2.0}]  # fmt: skip
-    packs = [{"key": key, "product": key, "container": "jar", "count": 1, "net": 0.5}
-             for key in names[:3]]  # fmt: skip
+    loads = [
+        {"run": "1", "lot": "food", "wet": 4.0, "dry": 0.5},
+        {"run": "1", "lot": "plum", "wet": 4.0, "dry": 0.5},
+        {"run": "2", "lot": "pear", "wet": 3.0, "dry": 0.5},
+        {"run": "2", "lot": "quince", "wet": 3.0, "dry": 0.5},
+        {"id": "q2", "run": "1", "lot": "quince", "wet": 2.0, "dry": 0.4},
+        {"id": "on", "run": "3", "lot": "pear", "wet": 2.0},
+    ]
+    packs = [
+        {"key": key, "product": key, "container": "jar", "count": 1, "net": 0.5}
+        for key in names[:3]
+    ]
     runs = [{"key": key, "dryer": "barn", "energy": 10.0} for key in "123"]
     found = figures(
         products=[{"key": key} for key in names], lots=lots, loads=loads, packs=packs, runs=runs

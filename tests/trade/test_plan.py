@@ -36,14 +36,16 @@ def figures(*plan: Row, **tables: Any) -> Figures:
     made: dict[str, Any] = {
         "rates": [{"electricity": 0.25}],
         "products": [FOOD],
-        "nominal_weights": [{"product": "food", "container": "crate", "weight": 20.0},
-                            {"product": "food", "container": "box", "weight": 9.0}],
+        "nominal_weights": [
+            {"product": "food", "container": "crate", "weight": 20.0},
+            {"product": "food", "container": "box", "weight": 9.0},
+        ],
         "dryers": [BARN, {"key": "shed"}],
         "upkeep": [{"dryer": "barn", "cost": 20.0, "every": 10}],
         "containers": [{"key": "tin", "spoiled": 0.05}, {"key": "jar"}],
         "parts": [{"container": "tin", "cost": 1.9, "uses": 1}],
         "plan": [{k: v for k, v in row.items() if v is not None} for row in plan],
-    }  # fmt: skip
+    }
     return Figures("lb", "oz", **made | tables)
 
 
@@ -55,10 +57,14 @@ def of(found: Figures, *names: str, row: str = "1") -> list[object]:
 # wait. 12 lb and 8 lb a run; 26 h and 28 h. 80 USD, of which 20 / 30 in what was dried.
 LOTS = [{"key": "a", "product": "food", "count": 1, "weighed": 40.0, "prepped_weighed": 30.0,
          "price_total": 75.0}]  # fmt: skip
-RUNS = [{"key": "1", "dryer": "barn", "duration": 26.0, "energy": 14.0},
-        {"key": "2", "dryer": "barn", "duration": 28.0, "energy": 14.0}]  # fmt: skip
-LOADS = [{"run": "1", "lot": "a", "wet": 12.0, "dry": 24.0},
-         {"run": "2", "lot": "a", "wet": 8.0, "dry": 16.0}]  # fmt: skip
+RUNS = [
+    {"key": "1", "dryer": "barn", "duration": 26.0, "energy": 14.0},
+    {"key": "2", "dryer": "barn", "duration": 28.0, "energy": 14.0},
+]
+LOADS = [
+    {"run": "1", "lot": "a", "wet": 12.0, "dry": 24.0},
+    {"run": "2", "lot": "a", "wet": 8.0, "dry": 16.0},
+]
 MADE: dict[str, Any] = {"lots": LOTS, "runs": RUNS, "loads": LOADS}
 
 
@@ -99,8 +105,9 @@ def test_another_box_to_buy_in() -> None:
     assert of(found, "by_recipe", "buy_used", "buy_count") == ["food/crate", "crate", 2]
     # None at all: how many is unknown.
     assert of(figures(ROW | {"buy": None}, nominal_weights=[]), "buy_weight", "buy_count") == [
-        pytest.approx(30.625), None,
-    ]  # fmt: skip
+        pytest.approx(30.625),
+        None,
+    ]
 
 
 def test_it_is_bought_in_what_it_was_last_bought_in_at_its_measured_weight() -> None:
@@ -146,8 +153,10 @@ def test_each_dryer_by_its_own_runs_and_never_above_its_limit() -> None:
     assert of(found, "run_weight_measured", "run_weight") == pytest.approx([10, 10])
     # None of its own runs yet: its trays take 5 kg, 11.02 lb; it is planned at 7.
     assert of(found, "run_weight_measured", "run_weight", "above_limit", row="2") == [
-        None, 7, True,
-    ]  # fmt: skip
+        None,
+        7,
+        True,
+    ]
     assert of(found, "dried_in", row="2") == ["food/shed"]
 
 
@@ -240,8 +249,10 @@ def test_rows_of_one_product_share_what_is_there() -> None:
     assert of(found, "content_ahead", "to_dry_ahead", "wanted_ahead", row="3") == [56, 8, 10]
     # At 10 lb a run: what waits, in the first row; nothing more; then 18 lb. In all 28 to dry.
     assert [of(found, "waiting_here", "runs_needed", row=n) for n in "123"] == [
-        [10, 1], [0, 0], [0, 2],
-    ]  # fmt: skip
+        [10, 1],
+        [0, 0],
+        [0, 2],
+    ]
     # The same in one row asks for as much.
     whole = figures(ROW | {"count": 24}, **MADE)
     assert of(whole, "dried_needed", "prepped_needed", "runs_needed") == [56, 18, 3]
@@ -280,8 +291,10 @@ def test_after_a_row_that_is_unknown_rows_of_the_product_are_unknown(left_out: s
 
 def test_rows_take_by_their_start_and_then_as_written() -> None:
     packs = [{"key": "P", "product": "food", "container": "tin", "count": 5, "net": 4.0}]
-    rows = [ROW | {"count": n, "start": start} for n, start in
-            ((3, None), (4, DAY + 2), (2, DAY), (1, DAY + 2))]  # fmt: skip
+    rows = [
+        ROW | {"count": n, "start": start}
+        for n, start in ((3, None), (4, DAY + 2), (2, DAY), (1, DAY + 2))
+    ]
     found = figures(*rows, packs=packs)
     left = [of(found, "shelf_left", "count_left", row=n) for n in "1234"]
     assert left == [[0, 3], [3, 1], [5, 0], [0, 1]]
@@ -344,10 +357,12 @@ def on(day: float, dryer: str = "barn", **more: Any) -> Row:
         ([on(0), on(30), on(31)], [LONG, 30 + LONG, 30 + 2 * LONG]),
         # By their starts, not as they are written.
         ([on(30), on(0)], [30 + LONG, LONG]),
-        ([on(30), on(0), on(0, "shed"), on(34), on(3)],
-         [30 + LONG, LONG, LONG, 30 + 2 * LONG, 2 * LONG]),
+        (
+            [on(30), on(0), on(0, "shed"), on(34), on(3)],
+            [30 + LONG, LONG, LONG, 30 + 2 * LONG, 2 * LONG],
+        ),
     ],
-)  # fmt: skip
+)
 def test_rows_on_one_dryer_follow_each_other(rows: list[Row], done: list[float]) -> None:
     assert finishes(*rows) == pytest.approx([DAY + each for each in done])
 
@@ -413,8 +428,9 @@ def test_what_waits_below_nothing_is_nothing_to_the_plan() -> None:
     found = Figures(
         products=[{"key": "food", "water": 0.9, "target_moisture": 0.02, "prep_yield": 0.8}],
         lots=[{"key": "a", "product": "food", "prepped_weighed": 4.0}],
-        runs=[{"key": "r"}], loads=[{"run": "r", "lot": "a", "wet": 4.05, "dry": 0.5}],
+        runs=[{"key": "r"}],
+        loads=[{"run": "r", "lot": "a", "wet": 4.05, "dry": 0.5}],
         plan=[{"product": "food", "count": 2, "net": 1.0, "start": 46_000.0}],
-    )  # fmt: skip
+    )
     assert found("products", "waiting") == pytest.approx(-0.05)
     assert found("plan", "waiting_here") == 0

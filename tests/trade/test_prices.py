@@ -172,8 +172,10 @@ def test_a_stall_that_leaves_nothing_never_breaks_even() -> None:
     assert found("season", "break_even_sales") is None
     none = figures()
     assert [none("season", name) for name in ("sales", "sales_left", "break_even_sales")] == [
-        0, 0, None,
-    ]  # fmt: skip
+        0,
+        0,
+        None,
+    ]
 
 
 # --- the same food frozen, canned or fresh ------------------------------------------------------

@@ -131,8 +131,10 @@ def test_what_was_spent_is_what_was_paid() -> None:
         packs = [pack["packaging_cost"] for pack in rows(numbers, "packs") if pack["of_season"]]
         paid = [
             *bought(numbers),
-            *(run["energy_cost"] for run in over), *(run["upkeep_cost"] for run in over), *packs,
-        ]  # fmt: skip
+            *(run["energy_cost"] for run in over),
+            *(run["upkeep_cost"] for run in over),
+            *packs,
+        ]
         if None in paid or season["spent"] is None:
             continue
         tried += 1
@@ -154,8 +156,9 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
         sold += [day["taken_in"] for day in days]
         (pricing,) = rows(numbers, "pricing")
         channels = {each["key"]: each for each in rows(numbers, "channels")}
-        by_sale = [(use["paid"], channels[use["channel"]])
-                   for use in rows(numbers, "uses") if use["sold"]]  # fmt: skip
+        by_sale = [
+            (use["paid"], channels[use["channel"]]) for use in rows(numbers, "uses") if use["sold"]
+        ]
         by_sale += [(day["taken_in"], channels[day["channel"]]) for day in days]
         stall = (pricing["stall"] or 0) * (pricing["days"] or 0)
         paid = [
@@ -164,11 +167,12 @@ def test_money_out_is_what_was_paid_by_kind() -> None:
             *column(numbers, "runs", "upkeep_cost"),
             *(pack["packaging_cost"] for pack in rows(numbers, "packs") if pack["of_season"]),
             *(each["cost"] for each in rows(numbers, "overheads") if each["paid"] is not False),
-            sum(day["fee"] or 0 for day in days) if days else stall, -season["stall_ahead"],
+            sum(day["fee"] or 0 for day in days) if days else stall,
+            -season["stall_ahead"],
             *(day["travel_cost"] for day in days),
             *(each * taken(channel, pricing) for each, channel in by_sale if each is not None),
             *(time if rates["labor_paid"] else ()),
-        ]  # fmt: skip
+        ]
         if None in paid or None in sold:
             assert season["money_out"] is None
             continue
@@ -577,9 +581,10 @@ def test_the_order_of_records_changes_no_result() -> None:
                         continue
                     two = column(other, table, definition.name)
                     for key, one in zip(
-                        column(numbers, table, "key"), column(numbers, table, definition.name),
+                        column(numbers, table, "key"),
+                        column(numbers, table, definition.name),
                         strict=True,
-                    ):  # fmt: skip
+                    ):
                         tried += 1
                         assert same(one, two[at[key]], least=1e-10), (table, definition.name, key)
     assert tried > 5000

@@ -257,8 +257,10 @@ def test_figures_has_every_name_with_its_unit_and_keys(tmp_path: Path) -> None:
     assert list(found["plan"]) == [f"plan-{n}" for n in range(1, 6)]
     assert list(found["dryers"]) == ["barn", "shed"]
     assert list(found["scenarios"])[:3] == [
-        "as-is/turnip-cubes", "as-is/beet-cubes", "free/turnip-cubes",
-    ]  # fmt: skip
+        "as-is/turnip-cubes",
+        "as-is/beet-cubes",
+        "free/turnip-cubes",
+    ]
     assert re.fullmatch(r"\d{4}-\d\d-\d\d(T\d\d:\d\d)?", found["plan"]["plan-1"]["finish"]["value"])
 
 

@@ -71,8 +71,9 @@ def test_it_needs_the_days_of_all(tmp_path: Path, without: str) -> None:
 
 
 def test_what_is_still_in_the_dryer_needs_no_day(tmp_path: Path) -> None:
-    found = season(tmp_path, RECORDS.replace("started: 2025-06-12 08:00, ", "").replace(
-        ", dry: 18 oz", ""))  # fmt: skip
+    found = season(
+        tmp_path, RECORDS.replace("started: 2025-06-12 08:00, ", "").replace(", dry: 18 oz", "")
+    )
     assert [found("uses", "weight_left", f"use-{n}") for n in (2, 3)] == [3, 0]
 
 
@@ -93,17 +94,25 @@ def test_it_is_what_a_walk_over_the_days_finds(tmp_path: Path, seed: int) -> Non
             left[day] = max(bulk, 0)
             bulk -= left[day]
     text = ["lots: [{id: t, product: turnip-cubes, prepped: 900 lb}]", "runs:"]
-    text += [f"  - {{id: r{n}, ended: 2025-06-{d:02} 11:00, duration: 9 h, "
-             f"loads: [{{lot: t, wet: 20 lb, dry: {w} oz}}]}}"
-             for n, (d, w) in enumerate(dried)]  # fmt: skip
+    text += [
+        f"  - {{id: r{n}, ended: 2025-06-{d:02} 11:00, duration: 9 h, "
+        f"loads: [{{lot: t, wet: 20 lb, dry: {w} oz}}]}}"
+        for n, (d, w) in enumerate(dried)
+    ]
     text += ["packs:"]
-    text += [f"  - {{id: p{n}, product: turnip-cubes, date: 2025-06-{d:02}, net: {w} oz}}"
-             for n, (d, w) in enumerate(packed)]  # fmt: skip
+    text += [
+        f"  - {{id: p{n}, product: turnip-cubes, date: 2025-06-{d:02}, net: {w} oz}}"
+        for n, (d, w) in enumerate(packed)
+    ]
     text += ["uses:"]
-    text += [f"  - {{date: 2025-06-{d:02}, product: turnip-cubes, weight: {w} oz, for: sample}}"
-             for d, w in used]  # fmt: skip
-    text += [f"  - {{date: 2025-06-{d:02}, product: turnip-cubes, weight: rest, for: household}}"
-             for d in rests]  # fmt: skip
+    text += [
+        f"  - {{date: 2025-06-{d:02}, product: turnip-cubes, weight: {w} oz, for: sample}}"
+        for d, w in used
+    ]
+    text += [
+        f"  - {{date: 2025-06-{d:02}, product: turnip-cubes, weight: rest, for: household}}"
+        for d in rests
+    ]
     found = season(tmp_path, "\n".join(text) + "\n")
     for n, day in enumerate(rests, 1 + len(used)):
         assert found("uses", "weight_left", f"use-{n}") == left[day]

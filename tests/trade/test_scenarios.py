@@ -26,14 +26,12 @@ offers:
   - {id: o, product: turnip-cubes, date: 2025-09-01, net: 10 oz, price: 25 USD}
 """
 MORE = (
-    HEAD.replace(
-        "{id: tin, parts", "{id: tin, volume: 500 mL, parts"
-    ).replace(
-        "pricing:", "  - {id: pouch, volume: 1000 mL, parts: {pouch: 0.60 USD, label: 0.15 USD}}\n"
-        "pricing:"
+    HEAD.replace("{id: tin, parts", "{id: tin, volume: 500 mL, parts").replace(
+        "pricing:",
+        "  - {id: pouch, volume: 1000 mL, parts: {pouch: 0.60 USD, label: 0.15 USD}}\npricing:",
     )
     + "overheads: [{item: permit, cost: 60 USD, over: 600 oz}]\n"
-)  # fmt: skip
+)
 BULK_CASH, BEYOND, PACKAGING, PACKING = 17.5 + 4 + 2, 4 + 15 + 3.2, 10.0, 2.5
 
 
@@ -136,8 +134,10 @@ def test_another_container_with_its_net(tmp_path: Path) -> None:
     change = "container: pouch, net: 6 oz"
     assert costs(tmp_path, change)[0] == pytest.approx(per_packed(packaging=20 / 6 * 0.75))
     assert under(tmp_path, change, "container_net", "container_packaging", "packaging_paid") == [
-        6, pytest.approx(2.5), pytest.approx(2.5),
-    ]  # fmt: skip
+        6,
+        pytest.approx(2.5),
+        pytest.approx(2.5),
+    ]
 
 
 def test_another_container_filled_as_tightly(tmp_path: Path) -> None:
@@ -200,8 +200,9 @@ def test_time_and_distance_are_shared_as_their_cost_is(tmp_path: Path) -> None:
     load = ("distance", "hours_from_lot", "hours", "cost_travel", "energy_share")
     assert found.of("loads", "r-1/t-1", *load) == pytest.approx([4.5, 1.375, 1.875, 2.25, 16])
     totals = ("distance", "hours", "pack_hours", "cost_travel", "energy_used")
-    assert found.of("products", "turnip-cubes", *totals) == pytest.approx([4.5, 1.875, 0.25, 2.25,
-                                                                           16])  # fmt: skip
+    assert found.of("products", "turnip-cubes", *totals) == pytest.approx(
+        [4.5, 1.875, 0.25, 2.25, 16]
+    )
     # The rate of labor, replaced by the one there is, changes nothing.
     head = MORE + "scenarios: [{id: paid, labor: 10 USD/h}]\n"
     found = season(tmp_path, text, head)

@@ -199,10 +199,12 @@ CRATES = [{"product": "food", "container": "crate", "weight": 20.0, "weight_low"
            "weight_high": 22.0}]  # fmt: skip
 # One run with two products: 9 lb of water of turnips, 6 lb of beets.
 MIXED = season(
-    products=[{"key": "food", "water": WATER, "prep_yield": 0.8},
-              {"key": "beet", "water": 0.875, "prep_yield": 0.8}],
+    products=[
+        {"key": "food", "water": WATER, "prep_yield": 0.8},
+        {"key": "beet", "water": 0.875, "prep_yield": 0.8},
+    ],
     lots=[*season()["lots"][:1], season()["lots"][1] | {"product": "beet"}],
-)  # fmt: skip
+)
 
 CASES: dict[str, Records] = {
     "weighed throughout": season(),

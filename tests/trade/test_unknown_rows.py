@@ -18,9 +18,11 @@ TWO_DRYERS: dict[str, Any] = {
     "products": [{"key": "food"}],
     "runs": [{"key": "1", "dryer": "old", "duration": 9.0}, {"key": "2", "dryer": "new"}],
     "run_energy": [{"run": "1", "hours": 4.0, "kwh": 2.0}, {"run": "1", "kwh": 2.0}],
-    "loads": [{"run": "1", "lot": "a", "wet": 4.0, "dry": 0.5},
-              {"run": "2", "lot": "a", "wet": 4.0, "dry": 0.5}],
-}  # fmt: skip
+    "loads": [
+        {"run": "1", "lot": "a", "wet": 4.0, "dry": 0.5},
+        {"run": "2", "lot": "a", "wet": 4.0, "dry": 0.5},
+    ],
+}
 
 
 def test_of_costs_and_hours() -> None:
@@ -45,8 +47,10 @@ def test_of_what_went_back_in_and_was_lost() -> None:
 
 def test_of_shares_of_a_run_that_goes_on() -> None:
     runs = [{"key": "1", "dryer": "new"}]
-    loads = [{"id": "x", "run": "1", "lot": "a", "wet": 4.0, "dry": 0.5},
-             {"id": "y", "run": "1", "lot": "a", "wet": 4.0}]  # fmt: skip
+    loads = [
+        {"id": "x", "run": "1", "lot": "a", "wet": 4.0, "dry": 0.5},
+        {"id": "y", "run": "1", "lot": "a", "wet": 4.0},
+    ]
     found = Figures(**TWO_DRYERS | {"runs": runs, "loads": loads, "run_energy": []})
     assert found("loads", "product_share", "x") is None
 
@@ -108,10 +112,11 @@ def test_an_even_share_of_a_lot_is_an_estimate(tmp_path: Path) -> None:
 
 
 def test_what_is_carried_over_at_one_cost_alone_is_not_of_this_season() -> None:
-    packs = [{"key": "P", "product": "food", "net": 0.1},
-             {"key": "Q", "product": "food", "count": 1, "net": 0.1, "carried_running": 3.0},
-             {"key": "R", "product": "food", "count": 1, "net": 0.1, "carried_full": 3.0},
-             ]  # fmt: skip
+    packs = [
+        {"key": "P", "product": "food", "net": 0.1},
+        {"key": "Q", "product": "food", "count": 1, "net": 0.1, "carried_running": 3.0},
+        {"key": "R", "product": "food", "count": 1, "net": 0.1, "carried_full": 3.0},
+    ]
     uses = [{"pack": "P", "purpose": "spoiled"}]
     found = Figures(**TWO_DRYERS | {"packs": packs, "uses": uses})
     assert [found("packs", "of_season", key) for key in "PQR"] == [True, False, False]
@@ -156,8 +161,10 @@ def test_a_pack_of_nothing_is_not_said_to_come_from_another_run() -> None:
 
 
 def test_of_sales_without_a_price_or_a_weight() -> None:
-    packs = [{"key": "P", "product": "food", "count": 3, "net": 0.1},
-             {"key": "Q", "product": "food", "count": 3}]  # fmt: skip
+    packs = [
+        {"key": "P", "product": "food", "count": 3, "net": 0.1},
+        {"key": "Q", "product": "food", "count": 3},
+    ]
     uses = [{"pack": "P", "channel": "stall", "price": 4.0}, {"pack": "P", "channel": "stall"}]
     found = Figures(**TWO_DRYERS | {"packs": packs, "uses": uses})
     assert found("season", "sales") is None and found("products", "sold_weight") == 0.2

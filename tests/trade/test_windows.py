@@ -25,16 +25,20 @@ BARN = {"key": "barn", "trays": 4, "tray_area": 0.5, "load_limit": 10.0, "turnar
 SHED = BARN | {"key": "shed", "turnaround": 7.0}
 TABLES: dict[str, Any] = {
     "products": [FOOD, SLOW],
-    "nominal_weights": [{"product": "food", "container": "lug", "weight": 28.0},
-                        {"product": "food", "container": "sack", "weight": 50.0}],
+    "nominal_weights": [
+        {"product": "food", "container": "lug", "weight": 28.0},
+        {"product": "food", "container": "sack", "weight": 50.0},
+    ],
     "dryers": [BARN, SHED],
     "containers": [{"key": "tin"}],
-}  # fmt: skip
+}
 
 
 def figures(*plan: Row, closed: Any = (), **more: Any) -> Figures:
-    rows = [{"product": "food", "container": "tin", "net": 1.0, "dryer": "barn", "start": DAY}
-            | row for row in plan]  # fmt: skip
+    rows = [
+        {"product": "food", "container": "tin", "net": 1.0, "dryer": "barn", "start": DAY} | row
+        for row in plan
+    ]
     shut = [{"dryer": d, "from_day": first, "to_day": last} for d, first, last in closed]
     return Figures("lb", "lb", plan=rows, closed=shut, **TABLES | more)
 
@@ -229,7 +233,7 @@ MADE: dict[str, Any] = {
     "loads": [{"run": "r", "lot": "a", "wet": 10.0, "dry": 1.0}],
     "packs": [{"key": "P", "product": "food", "container": "tin", "count": 1, "net": 1.0}],
     "offers": [{"key": "o", "product": "food", "net": 1.0, "price": 30.0}],
-}  # fmt: skip
+}
 
 
 def test_what_does_not_fit_would_have_earned() -> None:
@@ -365,11 +369,11 @@ def test_as_a_user_writes_it(tmp_path: Path) -> None:
     )
     found = season(tmp_path, "", head)
     assert found.of("plan", "plan-1", "at_most", "at_most_of", "at_most_weight") == [
-        6, "crate", None
-    ]  # fmt: skip
-    assert found.of("plan", "plan-2", "at_most", "at_most_of", "at_most_weight") == [
-        None, None, 80
-    ]  # fmt: skip
+        6,
+        "crate",
+        None,
+    ]
+    assert found.of("plan", "plan-2", "at_most", "at_most_of", "at_most_weight") == [None, None, 80]
     assert found.of("plan", "plan-3", "at_most", "at_most_of", "most_bought") == [2.5, None, 50]
     assert found.of("closed", "closed-1", "dryer", "hours") == ["barn", 72], "the only dryer"
     assert found("another", "price") == 2400

@@ -42,8 +42,9 @@ def test_what_is_not_ranked_is_counted(tmp_path: Path) -> None:
 def test_hours_and_earnings_by_hand(tmp_path: Path) -> None:
     found = season(tmp_path, MADE + BEETS, HELD)
     assert found.of("products", "turnip-cubes", "machine_hours", "runs_taken") == [
-        close(18 + 24), close(9 / 16 + 1),
-    ]  # fmt: skip
+        close(18 + 24),
+        close(9 / 16 + 1),
+    ]
     assert found("products", "machine_hours", "beet-cubes") == close(14)
     # Turnips: 20 + 6 × 25/16 for their shares of the runs + 4 tins of 2 = 37.375 USD of running
     # cost for 32 oz. One tin sold for 50 less 10 %: 45; three on the shelf, 24 oz at half of 3 USD.
@@ -59,20 +60,22 @@ def test_hours_and_earnings_by_hand(tmp_path: Path) -> None:
     assert found("products", "earned_per_hour", "beet-cubes") == close(beets / (7 / 16))
     # 2.10 USD an hour before 1.04, though the turnips earned more in all.
     assert [found("worth_drying", "called", f"worth-{n}") for n in (1, 2)] == [
-        "Beet cubes", "Turnip cubes",
-    ]  # fmt: skip
+        "Beet cubes",
+        "Turnip cubes",
+    ]
     assert found("worth_drying", "earned_per_machine_hour", "worth-1") == close(beets / 14)
 
 
 def test_what_is_not_known_comes_not_into_the_order(tmp_path: Path) -> None:
     """Beets that nobody sold and no shop has; turnips on which nobody wrote an hour."""
-    text = MADE.replace(", labor: 2 h", "").replace(", labor: 30 min", "").replace(
-        ", labor: 1 h", ""
-    )  # fmt: skip
+    text = (
+        MADE.replace(", labor: 2 h", "").replace(", labor: 30 min", "").replace(", labor: 1 h", "")
+    )
     found = season(tmp_path, text, HELD)
     assert found("products", "earned", "beet-cubes") is None
     assert [found("worth_drying", "called", f"worth-{n}") for n in (1, 2)] == [
-        "Turnip cubes", None,
-    ]  # fmt: skip
+        "Turnip cubes",
+        None,
+    ]
     row = found.of("worth_drying", "worth-1", "earned_per_hour", "hours_said")
     assert row == [None, "none written"]

@@ -143,9 +143,11 @@ def _unnumbered(said: Value) -> Value:
 
 
 def _of_one_check(
-    value: Value, there: Value, expected: Mapping[str, Mapping[str, Value]],
+    value: Value,
+    there: Value,
+    expected: Mapping[str, Mapping[str, Value]],
     found: Mapping[str, Mapping[str, Value]],
-) -> bool:  # fmt: skip
+) -> bool:
     """Whether one check names these two as its first row, in the season and in the workbook."""
     return (value or None) == (there or None) or any(
         (row["first"], found[key]["first"]) == (value, there) for key, row in expected.items()

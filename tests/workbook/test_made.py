@@ -163,8 +163,9 @@ def _has_sections(sheet: Worksheet) -> bool:
 
 def _headers(sheet: Worksheet) -> list[int]:
     """The rows of column names."""
-    return [row[0].row for row in sheet.iter_rows()
-            if any(cell.style == "Column name" for cell in row)]  # fmt: skip
+    return [
+        row[0].row for row in sheet.iter_rows() if any(cell.style == "Column name" for cell in row)
+    ]
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -182,8 +183,9 @@ def test_sheets_for_reading_stand_first_those_for_auditing_last(kind: str) -> No
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_chart_has_words_for_who_cannot_see_it(kind: str) -> None:
-    frames = [each for part in parts(kind, "xl/drawings/drawing")
-              for each in part.iter("{*}graphicFrame")]  # fmt: skip
+    frames = [
+        each for part in parts(kind, "xl/drawings/drawing") for each in part.iter("{*}graphicFrame")
+    ]
     charts = list(parts(kind, "xl/charts/chart"))
     assert len(frames) == len(charts) >= (0 if kind == "comparison" else 1)
     for frame in frames:
@@ -253,6 +255,8 @@ def test_no_part_of_a_chart_is_lost() -> None:
     with zipfile.ZipFile(BytesIO(data("colline"))) as archive:
         names = [name for name, _ in sheet_parts(archive)]
     assert "Energy" in names
-    titles = ["".join(chart.find("{*}chart/{*}title").itertext()).strip()
-              for chart in parts("colline", "xl/charts/chart")]  # fmt: skip
+    titles = [
+        "".join(chart.find("{*}chart/{*}title").itertext()).strip()
+        for chart in parts("colline", "xl/charts/chart")
+    ]
     assert any(title.startswith("Power over time") for title in titles)

@@ -113,8 +113,10 @@ def verdict(path: Path, change: Callable[[Any, int], None] | None, out: Path) ->
     import ironcalc
 
     model = ironcalc.load_from_xlsx(str(path), "en", "UTC", "en")
-    names = [each["name"] if isinstance(each, dict) else each.name
-             for each in model.get_worksheets_properties()]  # fmt: skip
+    names = [
+        each["name"] if isinstance(each, dict) else each.name
+        for each in model.get_worksheets_properties()
+    ]
     if change is not None:
         change(model, names.index("Loads"))
     model.evaluate()
@@ -155,17 +157,19 @@ def test_a_workbook_that_is_whole_has_the_verdict_of_its_records(tmp_path: Path)
 def column(path: Path, sheet: str, heading: str) -> list[str]:
     """The cells below a heading of a sheet, record by record."""
     found = cells(path)
-    (head,) = [ref for (there, ref), cell in found.items()
-               if there == sheet and cell.value == heading]  # fmt: skip
+    (head,) = [
+        ref for (there, ref), cell in found.items() if there == sheet and cell.value == heading
+    ]
     letters = head.rstrip("0123456789")
     first = int(head[len(letters) :]) + 2  # below the heading stands the unit
     return [f"{letters}{first + row}" for row in range(RUNS)]
 
 
 @pytest.mark.parametrize(
-    "typed", [{}, {3: 46500.75}, {0: None}, {5: 46023.77, 6: 46023.77}, {23: 46000.0}],
+    "typed",
+    [{}, {3: 46500.75}, {0: None}, {5: 46023.77, 6: 46023.77}, {23: 46000.0}],
     ids=["as-built", "later", "unknown", "ties", "first"],
-)  # fmt: skip
+)
 def test_ranks_follow_a_start_that_is_typed_anew(
     tmp_path: Path, typed: dict[int, float | None]
 ) -> None:

@@ -40,7 +40,7 @@ def whole() -> Workbook:
     series = [
         Series(f"Loads!${c}$4", "wet", "Loads!$A$6:$A$9", texts, f"Loads!${c}$6:${c}$9", v)
         for c, v in (("B", WET), ("C", DOUBLE))
-    ]  # fmt: skip
+    ]
     loads = Page(
         "Loads",
         {1: 14, 2: 10, 3: 10, 4: 20},

@@ -138,15 +138,19 @@ def _impossible(readings: Readings, columns: Columns, name: str) -> Problem | No
     if low < 0:
         line = readings.lines[readings.values.index(low)]
         return Problem(
-            Place(name, line), f"the reading is negative ({low:g})",
-            "what the dryer takes, 0 or more", "check which column and which plug this is",
-        )  # fmt: skip
+            Place(name, line),
+            f"the reading is negative ({low:g})",
+            "what the dryer takes, 0 or more",
+            "check which column and which plug this is",
+        )
     if columns.kind == "power" and high > MOST_POWER:
         line = readings.lines[readings.values.index(high)]
         return Problem(
-            Place(name, line), f"the reading is {high:g} W, more than a household circuit gives",
-            f"at most {MOST_POWER:g} W", "check the header's unit, or delete the line",
-        )  # fmt: skip
+            Place(name, line),
+            f"the reading is {high:g} W, more than a household circuit gives",
+            f"at most {MOST_POWER:g} W",
+            "check the header's unit, or delete the line",
+        )
     return None
 
 
@@ -173,8 +177,9 @@ def _rises(readings: Readings, name: str, caution: Caution) -> tuple[list[float]
                 return [], Problem(
                     Place(name, lines[at]),
                     f"the count rises by {rise:g} kWh from one reading to the next",
-                    f"at most {MOST_POWER / 1000:g} kW", "correct the line, or delete it",
-                )  # fmt: skip
+                    f"at most {MOST_POWER / 1000:g} kW",
+                    "correct the line, or delete it",
+                )
             caution(
                 lines[fall],
                 f"the count falls here and comes back on line {lines[at]}; the readings between "

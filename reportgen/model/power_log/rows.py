@@ -179,9 +179,11 @@ class Rows:
         if self._passed and readings:
             line, what = self._passed[0]
             count = len(self._passed)
-            many = "a line without a reading is" if count == 1 else (
-                f"{count:,} lines without a reading are"
-            )  # fmt: skip
+            many = (
+                "a line without a reading is"
+                if count == 1
+                else f"{count:,} lines without a reading are"
+            )
             self.problems.append(
                 Problem(
                     Place(self.name, line),
