@@ -82,7 +82,8 @@ def find(workbook: Workbook, memory: Memory) -> tuple[dict[str, FoundTable], lis
         sheet, head, _ = places[0]
         end = ends.get((sheet.name, table))
         live = memory.formulas[table].rows
-        shown = columns_at(sheet, head, head if end is None else end, labels, live)
+        records = [row for row, _ in numbered[sheet.name, table]]
+        shown = columns_at(sheet, head, records or sheet.rows(head + 2, end or head), labels, live)
         if not all(shown) or end is None:
             why = "the row that closes it is gone" if end is None else "a heading of it is changed"
             lost.append(Lost(table, why))
@@ -122,8 +123,9 @@ def _labelled(
 
 
 def columns_at(
-    sheet: Sheet, head: int, end: int, labels: Sequence[tuple[str, str]], live: Collection[int]
-) -> list[int]:
+    sheet: Sheet, head: int, rows: Sequence[int], labels: Sequence[tuple[str, str]],
+    live: Collection[int],
+) -> list[int]:  # fmt: skip
     """Where each column now stands, by its heading; 0 where there is none. Of headings alike, those
     of formulas (``live``, from 0) go to columns that hold some, and all in their order."""
     standing: dict[str, list[int]] = defaultdict(list)
@@ -134,14 +136,14 @@ def columns_at(
     for at, (_, label) in enumerate(labels):
         places = standing.get(_folded(label), [])
         if len(places) > 1:
-            places.sort(key=lambda column: _is_live(sheet, column, head, end) != (at in live))
+            places.sort(key=lambda column: _is_live(sheet, column, rows) != (at in live))
         found.append(places.pop(0) if places else 0)
     return found
 
 
-def _is_live(sheet: Sheet, column: int, head: int, end: int) -> bool:
-    """Whether a column is one of formulas, even if some were typed over."""
-    cells = [sheet.cell(row, column) for row in sheet.rows(head + 2, end)]
+def _is_live(sheet: Sheet, column: int, rows: Sequence[int]) -> bool:
+    """Whether a column is one of formulas in these rows, even if some were typed over."""
+    cells = [sheet.cell(row, column) for row in rows]
     filled = [each for each in cells if each is not None]
     return 2 * sum(each.formula for each in filled) > len(filled)
 

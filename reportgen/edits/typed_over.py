@@ -64,11 +64,12 @@ class TypedOver:
         if head is None or end is None or head[0] != end[0] or head[0] not in self._sheets:
             return
         sheet, formulas = self._sheets[head[0]], shown.formulas
-        columns = columns_at(sheet, head[1], end[1], formulas.labels, formulas.rows)
+        rows = sheet.rows(head[1] + 2, end[1])
+        columns = columns_at(sheet, head[1], rows, formulas.labels, formulas.rows)
         live = self._live(formulas.rows, formulas, columns)
         standing = []
         keys = [c for (name, _), c in zip(formulas.labels, columns, strict=True) if name == KEY]
-        for row in sheet.rows(head[1] + 2, end[1]):
+        for row in rows:
             cells = [sheet.cell(row, column) for _, column in live]
             kept = [cell for cell in cells if cell is not None and cell.formula]
             if kept or sum(_holds(cell) for cell in cells) * 2 > len(cells):
