@@ -87,8 +87,9 @@ class Numbers:
         cells = self.cells[definition.table.name]
         if definition.name not in cells:
             assert definition.tree is not None
-            rule = self.rule(definition.tree)
             rows = range(self.rows(definition.table))
+            # A season has rows in few tables.
+            rule = self.rule(definition.tree) if rows else operations.always(None)
             if definition.kind.type in ("number", "date"):
                 cells[definition.name] = [operations.as_number(rule(i)) for i in rows]
             else:

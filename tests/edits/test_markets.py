@@ -8,6 +8,8 @@ import pytest
 
 from edits.desk import LIST_FILE, Desk, desk, write_season
 
+pytestmark = pytest.mark.slow
+
 MARKETS = """\
 markets:
   - id: green

@@ -13,6 +13,7 @@ from engines.cells import Value
 from engines.compare import same
 from engines.edit import typed as typed_into
 from seasons import Edit, Season, edited_often
+from thorough import some
 from workbook import places
 from workbook.making import in_processes, read
 from workbook.places import Grid
@@ -28,7 +29,7 @@ from reportgen.model.season import Season as ReadSeason
 from reportgen.returned.reading import read as returned
 from reportgen.sheets.all import SHEETS, contents
 
-SEASONS, EACH = 20, 2
+SEASONS, EACH = some(of=20, at_every_change=8), 2
 BY_PLACE = ("uses", "draws", "counts", "mix_parts", "bought_parts")
 
 

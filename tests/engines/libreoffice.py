@@ -94,8 +94,12 @@ def printed(paths: Sequence[Path], out: Path) -> list[Path]:
         missing("LibreOffice Calc", _REMEDY)
     out.mkdir(parents=True, exist_ok=True)
     profile = f"-env:UserInstallation={_profile(0, 1).as_uri()}"
-    _run([command, profile, "--headless", "--norestore", "--convert-to", "pdf", "--outdir",
-          str(out), *map(str, paths)])  # fmt: skip
+    with tempfile.TemporaryDirectory(prefix="print-") as staging:
+        copies = [Path(staging) / path.name for path in paths]
+        for path, copy in zip(paths, copies, strict=True):
+            sheets_csv.without_notes(path, copy)
+        _run([command, profile, "--headless", "--norestore", "--convert-to", "pdf", "--outdir",
+              str(out), *map(str, copies)])  # fmt: skip
     found = [out / f"{path.stem}.pdf" for path in paths]
     for each in found:
         if not each.exists():
@@ -176,7 +180,7 @@ def saved_again(paths: Sequence[Path], out: Path, ending: str) -> list[Path]:
     with tempfile.TemporaryDirectory(prefix="save-again-") as staging:
         copies = [Path(staging) / path.name for path in paths]
         for path, copy in zip(paths, copies, strict=True):
-            sheets_csv.made_ready(path, copy, plain=False)
+            sheets_csv.without_titles(path, copy)
         _run([command, profile, "--headless", "--norestore", "--convert-to", filter_, "--outdir",
               str(out), *map(str, copies)])  # fmt: skip
     return [out / f"{path.stem}.{ending}" for path in paths]

@@ -21,23 +21,40 @@ FILTER = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,true,true,false,false,fa
 
 _BOOK, _STYLES = "xl/workbook.xml", "xl/styles.xml"
 _TITLES = re.compile(rb"<definedName [^>]*_xlnm\.Print_Titles[^>]*>[^<]*</definedName>")
+_SHEET = "xl/worksheets/"
+_NOTED = re.compile(rb'<legacyDrawing [^>]*/>|<Relationship [^>]*/(?:comments|vmlDrawing)"[^>]*/>')
+_DRAWN = re.compile(rb"<(?:legacyDrawing|drawing) [^>]*/>|<Relationship [^>]*/>")
 _FORMAT = re.compile(rb'(<xf [^>]*?numFmtId=)"\d+"')
 _CELL = re.compile(r'("(?:[^"]|"")*"|[^",\n]*)([,\n])')
 _FAULT = re.compile(r"#(DIV/0!|N/A|NAME\?|NULL!|NUM!|REF!|VALUE!)|Err:\d+")
 _TRUTH = {"TRUE": True, "FALSE": False}
 
 
-def made_ready(path: Path, copy: Path, *, plain: bool = True) -> None:
-    """A copy of the workbook without rows that are repeated on paper, all its numbers shown as such
-    where it is to be ``plain``. What is no workbook is copied as it is."""
+def made_ready(path: Path, copy: Path) -> None:
+    """A copy of the workbook, all its numbers shown as such, no row repeated on paper, and without
+    notes and charts: these take LibreOffice most of the time and are nothing that it works out."""
+    shown = rb'\1"0"'
+    _copied(path, copy, {_BOOK: (_TITLES, b""), _STYLES: (_FORMAT, shown), _SHEET: (_DRAWN, b"")})
+
+
+def without_notes(path: Path, copy: Path) -> None:
+    """A copy that looks the same on paper."""
+    _copied(path, copy, {_SHEET: (_NOTED, b"")})
+
+
+def without_titles(path: Path, copy: Path) -> None:
+    """A copy in which no row is repeated on paper."""
+    _copied(path, copy, {_BOOK: (_TITLES, b"")})
+
+
+def _copied(path: Path, copy: Path, changes: dict[str, tuple[re.Pattern[bytes], bytes]]) -> None:
+    """What is no workbook is copied as it is."""
     try:
         with zipfile.ZipFile(path) as whole, zipfile.ZipFile(copy, "w") as ready:
             for part in whole.namelist():
                 data = whole.read(part)
-                if part == _BOOK:
-                    data = _TITLES.sub(b"", data)
-                if part == _STYLES and plain:
-                    data = _FORMAT.sub(rb'\1"0"', data)
+                for start, (old, new) in changes.items():
+                    data = old.sub(new, data) if part.startswith(start) else data
                 ready.writestr(part, data)
     except zipfile.BadZipFile:
         shutil.copyfile(path, copy)

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import subprocess
 from pathlib import Path
 
 import pytest
 from engines import libreoffice
-from engines.need import missing
 from labels.browser import info, text
 
 from handout.seasons import gathered
@@ -22,13 +20,7 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[tuple[str, str], P
     for name, product in ALL:
         paths[name, product] = folder / f"{name}-{product}.xlsx"
         paths[name, product].write_bytes(made(name, product).workbook)
-    program = libreoffice.program() or missing("LibreOffice Calc", "apt-get install libreoffice")
-    subprocess.run(
-        [program, f"-env:UserInstallation={(folder / 'profile').as_uri()}", "--headless",
-         "--convert-to", "pdf", "--outdir", str(folder), *map(str, paths.values())],
-        check=True, capture_output=True, timeout=180,
-    )  # fmt: skip
-    return {key: path.with_suffix(".pdf") for key, path in paths.items()}
+    return dict(zip(paths, libreoffice.printed(list(paths.values()), folder), strict=True))
 
 
 @pytest.mark.parametrize(("name", "product"), ALL)

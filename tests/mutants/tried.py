@@ -161,4 +161,7 @@ def try_all(book: Book, faults: Sequence[Fault], tell: Callable[[Trial], None]) 
     options += ["-o", "addopts=--import-mode=importlib", "-o", "tmp_path_retention_policy=none"]
     with TemporaryDirectory() as folder:
         where = [*INDEPENDENT, f"--basetemp={folder}/pytest", "--rootdir", str(ROOT)]
-        pytest.main([*options, "-m", "not engine", *where], plugins=[Trials(book, faults, tell)])
+        pytest.main(
+            [*options, "-m", "not engine and not slow", *where],
+            plugins=[Trials(book, faults, tell)],
+        )

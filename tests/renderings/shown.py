@@ -82,9 +82,9 @@ def in_explanations(made: Rendered) -> Iterator[Shown]:
 
 def in_headlines(made: Rendered) -> Iterator[Shown]:
     """Of ``explain``, asked for every quantity of every row: in digits to reckon with."""
+    explainer = Explainer(made.season, made.numbers, depth=0)
     for table, name in _all():
         for row, key in enumerate(keys(made.numbers, table)):
-            explainer = Explainer(made.season, made.numbers, depth=0)
             first = next(iter(explainer.cell(Cell(table, name, row))))
             text = first.partition(" = ")[2].partition("   (")[0]
             yield Shown(table.name, name, key, text)

@@ -8,6 +8,7 @@ from random import Random
 
 import pytest
 from hypothesis import given, settings
+from thorough import some
 from workbook.typing_in import WRITTEN
 
 from reportgen.model.load import load
@@ -22,7 +23,7 @@ from seasons.strategies import seasons
 pytestmark = pytest.mark.slow
 
 RECIPES = Path(__file__).parents[2] / "recipes"
-MANY = 120
+MANY = some(of=120, at_every_change=60)
 
 
 def read(season: Season, folder: Path) -> Read:

@@ -32,6 +32,7 @@ def figures(run: dict[str, Any], *energy: dict[str, Any], **more: Any) -> Figure
 DAY = ({"period": "low", "hours": 26, "kwh": 25.2}, {"period": "high", "hours": 4, "kwh": 4.8})
 
 
+@pytest.mark.slow
 def test_a_tariff_day_by_hand() -> None:
     # 0.864 + 1.536 + 2.160 = 4.56 for 30.0 kWh.
     found = figures({"duration": 30}, *DAY)

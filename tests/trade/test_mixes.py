@@ -363,6 +363,7 @@ def mixed_seasons() -> list[tuple[Season, Any]]:
     return [(each, numbers_of(each)) for each in found if each.table("mixes")]
 
 
+@pytest.mark.slow
 def test_mixes_conserve_weight_and_money_and_move_no_unit_cost() -> None:
     tried = money = full = deep = at_markets = 0
     for made_up, numbers in mixed_seasons():

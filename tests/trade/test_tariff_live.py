@@ -107,6 +107,7 @@ def exists(start: datetime, zone: str) -> bool:
     return there.replace(tzinfo=None) == start
 
 
+@pytest.mark.slow
 @settings(max_examples=80, deadline=None)
 @given(tariffs, zones, starts, st.one_of(st.integers(30, 2 * 1440), st.integers(30, 2 * PER_WEEK)))
 def test_each_minute_is_paid_at_its_price(

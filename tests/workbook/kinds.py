@@ -15,11 +15,11 @@ from samples.season import NAMES, ROOT
 from seasons import sample_seasons
 from texts.asked import kinds as in_language
 from texts.asked import made as translated
+from thorough import BEFORE_A_RELEASE
 
 from reportgen.program import build
 
 LANGUAGE = "fr-FR"
-RUNS = 2500
 EMPTY = "season: Nothing yet\ncurrency: USD\nunits: {fresh: lb, dried: oz}\n"
 _FOLDER = TemporaryDirectory(prefix="workbooks-")
 
@@ -53,12 +53,12 @@ def _compared() -> bytes:
     return path.read_bytes()
 
 
-def _large() -> bytes:
+def _large(runs: int) -> bytes:
     spec = importlib.util.spec_from_file_location("large", ROOT / "benchmarks" / "large.py")
     assert spec is not None and spec.loader is not None
     large = importlib.util.module_from_spec(spec)
     spec.loader.exec_module(large)
-    return _built(large.write(_fresh("large"), RUNS))
+    return _built(large.write(_fresh(f"of-{runs}"), runs))
 
 
 def _made_up(number: int) -> bytes:
@@ -79,10 +79,13 @@ _MAKERS: dict[str, Callable[[], bytes]] = {
         f"{kind.name} in {LANGUAGE}": lambda kind=kind: translated(kind, LANGUAGE)
         for kind in in_language(LANGUAGE)
     },
-    "large": _large,
+    "large": lambda: _large(250),
+    "very large": lambda: _large(2500),
 }  # type: ignore[misc]
-NAMES_OF_KINDS = tuple(_MAKERS)
-LARGE = "large"
+LARGE, VERY_LARGE = "large", "very large"
+EVERY_KIND = tuple(_MAKERS)
+KINDS = tuple(name for name in _MAKERS if BEFORE_A_RELEASE or name != VERY_LARGE)
+"""Those that are read at every change; the last takes a minute, and is large but not otherwise."""
 
 
 @cache

@@ -15,6 +15,7 @@ from engines.cells import cells, formula_cells
 from engines.compare import differences
 from engines.edit import typed as typed_into
 from seasons import Edit, Season, sample_edits, sample_seasons
+from thorough import some
 from trade.test_properties import renamed
 
 from reportgen.program import build
@@ -62,7 +63,8 @@ def test_ironcalc_and_gnumeric_confirm_made_up_seasons_on_the_programs_own_sheet
     tmp_path: Path,
 ) -> None:
     engines_are_here(tmp_path)
-    made_up = sample_seasons(12, 31) + sample_seasons(2, 32, "medium")
+    made_up = sample_seasons(some(of=12, at_every_change=4), 31)
+    made_up += sample_seasons(some(of=2, at_every_change=1), 32, "medium")
     jobs = [(season, tmp_path / str(number)) for number, season in enumerate(made_up)]
     assert [each for each in in_processes(confirm, jobs) if each] == []
 
@@ -95,7 +97,7 @@ def type_in(job: tuple[Season, Edit, Path]) -> tuple[str, list[str]]:
 def test_an_edit_on_the_programs_own_sheets_is_an_edit_of_the_season(tmp_path: Path) -> None:
     """Few, for such workbooks take long; many more go through two sheets."""
     engines_are_here(tmp_path)
-    made_up = sample_edits(16, 41)
+    made_up = sample_edits(some(of=16, at_every_change=6), 41)
     assert len({edit.kind for _, edit in made_up}) > 4
     jobs = [(*each, tmp_path / str(number)) for number, each in enumerate(made_up)]
     assert [each for each in in_processes(type_in, jobs) if each[1]] == []
