@@ -460,6 +460,11 @@ def test_file_names_in_the_memory_are_never_opened_or_written(
     assert all(path.read_text() == text for path, text in secret.items())
 
 
+def of_shown(change: Callable[[dict[str, list[object]]], object]) -> Forged:
+    """What is remembered of columns that hold no formulas, on the first sheet that shows some."""
+    return lambda lines: change(next(each[-1] for each in lines[0][5][1] if len(each[-1]) > 1))  # type: ignore[index]
+
+
 FORGERIES: list[Forged] = [
     everywhere(2, "no-such-id"), everywhere(1, 10**30), everywhere(1, -1), everywhere(1, "x"),
     everywhere(0, "no_such_table"), everywhere(0, "season"), everywhere(4, 10**30),
@@ -474,6 +479,10 @@ FORGERIES: list[Forged] = [
     head(5, [{}, [["_at_1", "_at_2", "x", [["y", "z"]], [10**9], []]], []]),
     lambda lines: lines.clear(), lambda lines: lines.extend([[]] * 1000),
     lambda lines: lines.append([*lines[1]]),
+    of_shown(lambda given: next(iter(given.values())).clear()),
+    of_shown(lambda given: given.update({"0": ["x"] * 10_000})),
+    of_shown(lambda given: given.update({"-1": []})), of_shown(lambda given: given.clear()),
+    of_shown(lambda given: [each.reverse() for each in given.values()]),
 ]  # fmt: skip
 
 
