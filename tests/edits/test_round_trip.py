@@ -29,7 +29,7 @@ from reportgen.model.season import Season as ReadSeason
 from reportgen.returned.reading import read as returned
 from reportgen.sheets.all import SHEETS, contents
 
-SEASONS, EACH = some(of=20, at_every_change=8), 2
+SEASONS, EACH = some(of=20, at_every_change=5), 2
 BY_PLACE = ("uses", "draws", "counts", "mix_parts", "bought_parts")
 
 

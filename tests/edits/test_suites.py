@@ -16,6 +16,7 @@ from engines import gnumeric, libreoffice
 from engines.cells import Value
 from openpyxl.workbook import Workbook
 from openpyxl.worksheet.worksheet import Worksheet
+from thorough import some
 
 from edits.desk import Desk, desk
 
@@ -106,7 +107,7 @@ def as_it_was(at: Desk, book: Workbook, rng: random.Random) -> None:
 LAID_OUT: list[Callable[[Desk, Workbook, random.Random], None]] = [
     as_it_was, sorted_rows, moved_columns, renamed_sheets,
 ]  # fmt: skip
-SETS = 4
+SETS = some(of=4, at_every_change=2)
 AT_ONCE = 6
 """Workbooks that a suite saves in one call: more may take longer than a call is given."""
 

@@ -30,7 +30,7 @@ def test_the_validator_of_the_formats_owner_finds_nothing(kind: str) -> None:
     assert complaints(workbook(kind)) == []
 
 
-@pytest.mark.parametrize("kind", every(2, ["colline", "starter", "costing", "compared"]))
+@pytest.mark.parametrize("kind", every(2, ["costing", "colline", "compared", "starter"]))
 def test_a_second_validator_finds_nothing(kind: str) -> None:
     assert OpenXmlValidator().validate(str(workbook(kind))).errors == []
 

@@ -14,6 +14,7 @@ import pytest
 from engines import edit, gnumeric, iron, libreoffice
 from engines.cells import cells
 from engines.compare import differences
+from thorough import every
 
 from benchmarks import large
 from reportgen import program
@@ -167,8 +168,8 @@ def column(path: Path, sheet: str, heading: str) -> list[str]:
 
 @pytest.mark.parametrize(
     "typed",
-    [{}, {3: 46500.75}, {0: None}, {5: 46023.77, 6: 46023.77}, {23: 46000.0}],
-    ids=["as-built", "later", "unknown", "ties", "first"],
+    every(2, [{}, {3: 46500.75}, {5: 46023.77, 6: 46023.77}, {0: None}, {23: 46000.0}]),
+    ids=every(2, ["as-built", "later", "ties", "unknown", "first"]),
 )
 def test_ranks_follow_a_start_that_is_typed_anew(
     tmp_path: Path, typed: dict[int, float | None]
