@@ -115,7 +115,7 @@ def _left_alone(made: Edits, removals: bool) -> None:
         )
     typed_over = made.difference.of("overwritten")
     if typed_over:
-        click.echo(f"{counted(len(typed_over), 'formula')} typed over stay as they were.")
+        click.echo(f"{counted(len(typed_over), 'formula')} typed over, not taken.")
 
 
 def _made(season: str, workbook: str, choice: Choice, as_of: float | None) -> Edits:

@@ -105,7 +105,9 @@ def failing(checks: Children) -> Expr:
 @season.derived(TEXT, label="verdict over the records")
 def verdict_of_records(errors: Expr, failing: Expr) -> Expr:
     """The verdict over all checks, as long as the workbook is whole."""
-    doubts = where(failing > 0, "Can be used; some cautions are open", "All checks pass")
+    doubts = where(
+        failing > 0, "The figures can be used; some cautions are open", "All checks pass"
+    )
     return where(errors > 0, "Do not rely on it yet: there are errors", doubts)
 
 

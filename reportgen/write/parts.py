@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import zipfile
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from datetime import UTC, datetime
 from io import BytesIO
 
@@ -37,9 +37,9 @@ def read(data: bytes) -> dict[str, bytes]:
         return {name: archive.read(name) for name in archive.namelist()}
 
 
-def written(parts: Mapping[str, Part], last: str) -> bytes:
+def written(parts: Mapping[str, Part], last: str, huge: Container[str] = ()) -> bytes:
     """The parts as one file, in a fixed order; ``last`` is made when all others are, and the seal
-    is put on the whole."""
+    is put on the whole. Those that are ``huge`` may be longer than a zip file of old can hold."""
     out = BytesIO()
     names = sorted(parts, key=lambda name: (name != _FIRST, name == seal.PART, name == last, name))
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=_LEVEL) as archive:
@@ -48,7 +48,7 @@ def written(parts: Mapping[str, Part], last: str) -> bytes:
             # What the seal reads must stand in the file as it is.
             archive.compression = zipfile.ZIP_STORED if name == seal.PART else zipfile.ZIP_DEFLATED
             # By name, a part gets the zip format's first instant as its date, not the clock's.
-            with archive.open(name, "w") as stream:
+            with archive.open(name, "w", force_zip64=name in huge) as stream:
                 for piece in [part] if isinstance(part, bytes) else part():
                     stream.write(piece)
         for info in archive.infolist():

@@ -31,6 +31,8 @@ from reportgen.write.usual import with_usual_names
 _DATA = re.compile(rb"<sheetData\s*/>|<sheetData>.*?</sheetData>", re.DOTALL)
 _DIMENSION = re.compile(rb'<dimension ref="[^"]*"\s*/>')
 _STRINGS = "xl/sharedStrings.xml"
+_MANY = 4_000_000
+"""Cells of a sheet from which on its part may pass 2 GiB, at up to 500 bytes for a formula."""
 
 
 def render(book: Workbook) -> bytes:
@@ -46,10 +48,13 @@ def render(book: Workbook) -> bytes:
         with_strings(with_usual_names(with_near_targets(read(saved.getvalue()))))
     )
     strings = SharedStrings()
+    huge = set()
     drawings = 0
     for number, page in enumerate(book.pages, 1):
         name = f"xl/worksheets/sheet{number}.xml"
         parts[name] = partial(_sheet, _bytes(parts[name]), page, styles, strings)
+        if sum(band.rows * len(band.strips) for band in page.bands) > _MANY:
+            huge.add(name)
         if page.charts:
             drawings += 1
             drawing = f"xl/drawings/drawing{drawings}.xml"
@@ -57,7 +62,7 @@ def render(book: Workbook) -> bytes:
     parts["docProps/app.xml"] = signed(_bytes(parts["docProps/app.xml"]))
     parts["docProps/core.xml"] = dated(_bytes(parts["docProps/core.xml"]), instant())
     parts[_STRINGS] = lambda: [strings.xml()]
-    return written(parts, last=_STRINGS)
+    return written(parts, last=_STRINGS, huge=huge)
 
 
 def _styles(book: Workbook) -> Iterable[Style]:

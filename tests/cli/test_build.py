@@ -30,7 +30,7 @@ def test_it_names_the_file_and_the_verdict(tmp_path: Path) -> None:
     target = tmp_path / "shelf.xlsx"
     done = run("build", season(tmp_path), "-o", target)
     assert done.exit_code == 0
-    assert done.stdout.startswith(f"{target}: Can be used; some cautions are open.\n")
+    assert done.stdout.startswith(f"{target}: The figures can be used; some cautions are open.\n")
     assert "places to look at" in done.stdout
     assert done.stderr == ""
     assert "Summary" in openpyxl.load_workbook(target).sheetnames

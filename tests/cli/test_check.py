@@ -36,7 +36,7 @@ def test_a_failing_check_says_what_where_and_what_to_do(tmp_path: Path) -> None:
     assert "Cautions\n" in cautions and "  Less energy than it takes" in cautions
     assert "  To do: Check the meter readings" in cautions
     assert "    batches/2025-09-05.yaml:9: run run-1" in cautions
-    assert done.stdout.endswith("Can be used; some cautions are open.\n")
+    assert done.stdout.endswith("The figures can be used; some cautions are open.\n")
 
 
 def test_many_places_of_one_check_are_cut(tmp_path: Path) -> None:

@@ -12,7 +12,7 @@ def test_it_writes_one_file_and_names_the_verdict(tmp_path: Path) -> None:
     target = tmp_path / "larch.html"
     done = run("page", season(tmp_path), "-o", target)
     assert done.exit_code == 0
-    assert done.stdout == f"{target}: Can be used; some cautions are open.\n"
+    assert done.stdout == f"{target}: The figures can be used; some cautions are open.\n"
     text = target.read_text(encoding="utf-8")
     assert text.startswith("<!DOCTYPE html>") and "Larch Hollow 2025" in text
     assert text.count("botulism") >= 1

@@ -110,7 +110,9 @@ def _sound(place: Path) -> None:
     """No number that is none; nothing negative under a verdict that says it can be used."""
     numbers = program.read(place).numbers
     assert numbers is not None
-    usable = str(numbers.value("season", "verdict_of_all")).startswith(("Can be used", "All"))
+    usable = str(numbers.value("season", "verdict_of_all")).startswith(
+        ("The figures can be used", "All")
+    )
     lots = numbers.cells["lots"]
     for waiting, prepped, said in zip(
         lots["waiting"], lots["prepped"], lots["used_above_prepped"], strict=True

@@ -520,7 +520,7 @@ def test_the_verdict_is_the_worst_of_all() -> None:
         return Figures(**tables(**changed))("season", "verdict_of_all")
 
     assert verdict() == "All checks pass"
-    assert verdict(packs={"date": None}) == "Can be used; some cautions are open"
+    assert verdict(packs={"date": None}) == "The figures can be used; some cautions are open"
     assert verdict(packs={"count": 5}) == "Do not rely on it yet: there are errors"
     assert verdict(loads={"dry": 8.1}) == "Do not rely on it yet: there are errors"
 

@@ -99,3 +99,20 @@ def test_prices_are_explained_in_words_below_them(full: Read) -> None:
     ):
         (row,) = (row for (row, column), text in texts.items() if (column, text) == (1, label))
         assert rule in texts[row, 3] and what in texts[row + 1, 3]
+
+
+def test_a_month_is_a_convention_and_no_definition(full: Read) -> None:
+    """NIST Special Publication 811, table 8 and appendix B, knows day and year of 365 days; no
+    month."""
+    assert full.numbers is not None and full.season is not None
+    book = compose(contents(SHEETS, full.numbers), full.numbers, "", "en", "a4")
+    page = next(each for each in book.pages if each.name == "Constants")
+    said = {
+        str(band.strips[0].values[0]): str(band.strips[-1].values[0])
+        for band in page.bands
+        if " in 1 " in str(band.strips[0].values[0])
+    }
+    months = {label for label in said if "month" in label}
+    assert months and len(said) > len(months)
+    assert {said[each] for each in months} == {"a twelfth of 365 days: our convention"}
+    assert all("NIST" in source for label, source in said.items() if label not in months)

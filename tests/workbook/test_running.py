@@ -152,7 +152,7 @@ def test_a_workbook_that_is_whole_has_the_verdict_of_its_records(tmp_path: Path)
     numbers = program.read(large.write(tmp_path / "season", 2)).numbers
     assert numbers is not None and numbers.value("season", "rows_moved") is False
     told = [numbers.value("season", name) for name in ("verdict_of_all", "verdict_of_records")]
-    assert told[0] == told[1] == "Can be used; some cautions are open"
+    assert told[0] == told[1] == "The figures can be used; some cautions are open"
 
 
 def column(path: Path, sheet: str, heading: str) -> list[str]:

@@ -8,9 +8,14 @@ format by others, as public bug reports tell.
 
 from __future__ import annotations
 
+import zipfile
+from io import BytesIO
+
+import openpyxl
 import pytest
 
 from reportgen.layout.page import Page, Workbook
+from reportgen.write import workbook
 from reportgen.write.limits import (
     Unwritable,
     checked_formula,
@@ -99,3 +104,19 @@ def test_a_clipped_text_ends_at_a_word():
 def test_a_workbook_without_a_sheet_is_refused():
     with pytest.raises(Unwritable):
         render(Workbook("t", "en", []))
+
+
+def test_a_sheet_of_very_many_cells_may_be_longer_than_2_gib(monkeypatch):
+    """25,000 runs make one of 2.1 GB. Its local header must hold 64 bits (APPNOTE 4.5.3 of the zip
+    format: extra field 1); what is smaller is written as ever."""
+    book = one_column([1.0, 2.0])
+    plain = render(book)
+    monkeypatch.setattr(workbook, "_MANY", 1)
+    large = render(book)
+    assert large != plain
+    for data, extra in ((plain, 0), (large, 20)):
+        with zipfile.ZipFile(BytesIO(data)) as archive:
+            at = archive.getinfo("xl/worksheets/sheet1.xml").header_offset
+        assert int.from_bytes(data[at + 28 : at + 30], "little") == extra
+        sheet = openpyxl.load_workbook(BytesIO(data)).worksheets[0]
+        assert [cell.value for row in sheet for cell in row if cell.value is not None]
