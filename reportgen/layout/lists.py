@@ -127,9 +127,7 @@ def _constants(context: Context, page: Page, placed: Placed) -> None:
     for factor in context.layout.used_factors:
         value = Style("formula", exact(float(factor.value)), "right")
         source = "exact by definition (NIST Special Publication 811, appendix B)"
-        if any(
-            name == "month" for unit in (factor.source, factor.target) for name, _ in unit.powers
-        ):
+        if "month" in dict(factor.source.powers) | dict(factor.target.powers):
             source = "a twelfth of 365 days: our convention"
         page.bands.append(
             _row(
