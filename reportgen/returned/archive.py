@@ -18,7 +18,7 @@ from reportgen.read.problem import Refusal
 from reportgen.returned.cells import LAST_COLUMN
 
 LARGEST_FILE = 100_000_000
-"""Bytes of the file; 25,000 runs make about 70 million."""
+"""Bytes of the file; 2,500 runs make about 60 million."""
 LARGEST_WHOLE = 1_500_000_000
 """Bytes of all parts unpacked."""
 MOST_PARTS = 5_000
