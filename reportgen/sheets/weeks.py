@@ -1,14 +1,6 @@
 """Weeks and dryers: when a dryer is free; days on which it is closed; one more dryer."""
 
-from reportgen.layout.blocks import (
-    ChartBlock,
-    ChartSpec,
-    Group,
-    ListBlock,
-    Sheet,
-    TableBlock,
-    Use,
-)
+from reportgen.layout.blocks import ChartBlock, ChartSpec, Group, ListBlock, Sheet, TableBlock, Use
 from reportgen.trade.tables import another, closed, season, weeks
 
 WEEKS = Sheet(

@@ -1,14 +1,6 @@
 """Which product is worth the machine's hours, and what each mix brings, from the most down."""
 
-from reportgen.layout.blocks import (
-    ChartBlock,
-    ChartSpec,
-    Group,
-    ListBlock,
-    Sheet,
-    TableBlock,
-    Use,
-)
+from reportgen.layout.blocks import ChartBlock, ChartSpec, Group, ListBlock, Sheet, TableBlock, Use
 from reportgen.sheets.deciding import DECIDING
 from reportgen.trade.tables import season, worth_drying, worth_mixing
 
