@@ -8,6 +8,9 @@ from functools import partial
 from io import BytesIO
 from zipfile import ZipFile
 
+from openpyxl.drawing.spreadsheet_drawing import SpreadsheetDrawing
+from openpyxl.worksheet._writer import WorksheetWriter
+from openpyxl.worksheet.worksheet import Worksheet
 from openpyxl.writer.excel import ExcelWriter
 
 from reportgen.layout.page import Page, Style, Workbook
@@ -43,7 +46,7 @@ def render(book: Workbook) -> bytes:
     styles = style_ids(shell, _styles(book))
     saved = BytesIO()
     with ZipFile(saved, "w") as archive:  # read again at once, so not worth being made small
-        ExcelWriter(shell, archive).save()
+        _InMemory(shell, archive).save()
     parts: dict[str, Part] = dict(
         with_strings(with_usual_names(with_near_targets(read(saved.getvalue()))))
     )
@@ -63,6 +66,19 @@ def render(book: Workbook) -> bytes:
     parts["docProps/core.xml"] = dated(_bytes(parts["docProps/core.xml"]), instant())
     parts[_STRINGS] = lambda: [strings.xml()]
     return written(parts, last=_STRINGS, huge=huge)
+
+
+class _InMemory(ExcelWriter):  # type: ignore[misc]
+    """The library's writer, which else makes a file on disk of each sheet and removes it again."""
+
+    def write_worksheet(self, ws: Worksheet) -> None:
+        ws._drawing = SpreadsheetDrawing()
+        ws._drawing.charts, ws._drawing.images = ws._charts, ws._images
+        writer = WorksheetWriter(ws, BytesIO())
+        writer.write()
+        ws._rels = writer._rels
+        self._archive.writestr(ws.path[1:], writer.read())
+        self.manifest.append(ws)
 
 
 def _styles(book: Workbook) -> Iterable[Style]:
