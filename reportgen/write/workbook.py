@@ -14,6 +14,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from openpyxl.writer.excel import ExcelWriter
 
 from reportgen.layout.page import Page, Style, Workbook
+from reportgen.write import comments
 from reportgen.write.cells import SharedStrings, dimension, sheet_data
 from reportgen.write.charts import with_alt
 from reportgen.write.limits import Unwritable
@@ -52,12 +53,16 @@ def render(book: Workbook) -> bytes:
     )
     strings = SharedStrings()
     huge = set()
-    drawings = 0
+    drawings = noted = 0
     for number, page in enumerate(book.pages, 1):
         name = f"xl/worksheets/sheet{number}.xml"
         parts[name] = partial(_sheet, _bytes(parts[name]), page, styles, strings)
         if sum(band.rows * len(band.strips) for band in page.bands) > _MANY:
             huge.add(name)
+        if page.comments:
+            noted += 1
+            two = f"xl/comments{noted}.xml", f"xl/drawings/vmlDrawing{noted}.vml"
+            parts |= zip(two, comments.all_of(page, *(_bytes(parts[n]) for n in two)), strict=True)
         if page.charts:
             drawings += 1
             drawing = f"xl/drawings/drawing{drawings}.xml"
