@@ -5,7 +5,7 @@ Texts of the program's: by their sheet and the place where they stood."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from reportgen.algebra.phrases import spoken
@@ -57,10 +57,9 @@ def live(context: Context, pages: Sequence[Page]) -> Live:
             found.said[page.name] = _said(page, tables)
         inside = {row for each in tables for row in range(each.first, each.first + each.rows + 1)}
         known = dict(_known(context, page.name, placed))
-        for row, column, value in _lone(page):
-            if row not in inside:
-                table, key, name = known.get(row, ("", "", ""))
-                found.lone.append([found.name(page.name, row, column), table, key, name, *value])
+        for row, column, value in _lone(page, inside):
+            table, key, name = known.get(row, ("", "", ""))
+            found.lone.append([found.name(page.name, row, column), table, key, name, *value])
     layout = context.layout
     for single, spot in layout.singles.items():
         texts = _texts(by_name[spot.sheet], spot.first)
@@ -158,9 +157,10 @@ def _live_at(page: Page, row: int) -> set[int]:
     }
 
 
-def _lone(page: Page) -> Iterator[tuple[int, int, list[Value]]]:
-    """The row and column of each formula, and of each number that the program put in, with it."""
-    for band in page.bands:
+def _lone(page: Page, inside: Container[int]) -> Iterator[tuple[int, int, list[Value]]]:
+    """The row and column of each formula outside the rows of tables, and of each number that the
+    program put in there, with it."""
+    for band in (each for each in page.bands if each.first not in inside):
         for strip in band.strips:
             for row, value in enumerate(strip.values, band.first):
                 if strip.formula:
