@@ -17,7 +17,15 @@ from reportgen.layout.blocks import (
 )
 from reportgen.layout.columns import BEHIND, CHECKS, FURTHER, REPEATED
 from reportgen.layout.context import Context
-from reportgen.layout.formats import ANY, CHECK, exact, input_format, number_format, unit_text
+from reportgen.layout.formats import (
+    ANY,
+    CHECK,
+    exact,
+    input_format,
+    number_format,
+    unit_beside,
+    unit_text,
+)
 from reportgen.layout.page import Band, Condition, Page, Strip, Style, Value
 from reportgen.layout.placing import Placed
 from reportgen.layout.spots import Seen, letters, quoted
@@ -80,7 +88,7 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
         page.comments[f"A{row}"] = context.words.comment(definition)
     # A text runs on over the cells beside it, where a number has its unit and its meaning.
     beside = [] if text else [
-        (4, _UNIT, unit_text(kind, context.slots)), (5, _NOTE, doc),
+        (4, _UNIT, unit_beside(kind, context.slots)), (5, _NOTE, doc),
     ]  # fmt: skip
     page.bands.append(_row(row, (1, _LABEL, raised(label)), cell, *beside))
 
