@@ -188,8 +188,10 @@ def _sentences(context: Context, page: Page, placed: Placed) -> None:
 
 
 HOW_TO_SHOW = (
-    "Hidden. To show one: right-click the tab of any sheet, then Unhide (in some programs: Show).",
-    "Columns that hold nothing are hidden too: mark those beside them, right-click, then Unhide.",
+    "Hidden. To show one: right-click the tab of any sheet, then Unhide (in some programs: Show)."
+)
+COLUMNS_TOO = (
+    "Columns that hold nothing are hidden too: mark those beside them, right-click, then Unhide."
 )
 _KINDS = {"read": "Sheets to read", "record": "Sheets to record in", "audit": "Sheets to audit by"}
 _AWAY, _ASIDE = "Not used yet", "For who looks closer"
@@ -228,10 +230,11 @@ def _legend(context: Context, page: Page, placed: Placed) -> None:
     ):
         if sheets:
             page.bands.append(_row(row, (1, Style("group"), heading)))
-            row += 1
+            page.bands.append(_row(row + 1, (1, _NOTE, HOW_TO_SHOW)))
+            row += 2
         for sheet in sheets:
             name, purpose = (1, Style("text", "@", "left"), sheet.name), (2, _NOTE, sheet.purpose)
             page.bands.append(_row(row, name, purpose))
             row += 1
-    for offset, line in enumerate(HOW_TO_SHOW if away else ()):
-        page.bands.append(_row(row + offset, (1, _NOTE, line)))
+    if away:
+        page.bands.append(_row(row, (1, _NOTE, COLUMNS_TOO)))
