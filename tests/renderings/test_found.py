@@ -83,7 +83,7 @@ def test_the_first_sheet_leads_to_its_lists_from_the_top(starter: Workbook) -> N
 
 
 def test_lots_say_where_a_days_work_may_be_typed(starter: Workbook) -> None:
-    (line,) = (text for text in texts(starter["Lots"]).values() if "Notebook" in text)
+    (line,) = (text for text in texts(starter["Lots"], "B").values() if "Notebook" in text)
     assert "Unhide" in line
 
 
@@ -147,7 +147,7 @@ def test_water_left_below_nothing_is_explained_where_it_stands(starter: Workbook
         "Moisture left", "Moisture left, at least", "Moisture left, at most",
     ]  # fmt: skip
     assert all("Below 0" in cell.comment.text for cell in heads)
-    assert any("below 0" in text for text in texts(sheet).values())
+    assert any("below 0" in text for text in texts(sheet, "B").values())
 
 
 def test_the_starters_loads_are_dry_by_their_product_data(starter: Workbook) -> None:
