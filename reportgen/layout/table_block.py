@@ -76,9 +76,7 @@ def table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
         page.bands.append(Band(placed.first, placed.rows, strips))
     page.bands.append(_closing(context, seen, placed))
     if block.note:
-        # The first column is repeated where a wide table is parted on paper: a text that runs over
-        # from there would be cut.
-        page.bands.append(row_of(placed.last, [(2, Style("text", spill=True), block.note)]))
+        page.bands.append(row_of(placed.last, [(1, Style("text", spill=True), block.note)]))
 
 
 def _heading(placed: Placed, group: Group) -> str:

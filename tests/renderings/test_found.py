@@ -10,6 +10,7 @@ from pathlib import Path
 import pytest
 from cli.seasons import run
 from openpyxl import Workbook, load_workbook
+from openpyxl.utils import range_boundaries
 from openpyxl.worksheet.worksheet import Worksheet
 from samples.season import ROOT, sample
 from texts.asked import kinds, made
@@ -42,9 +43,9 @@ def starter(tmp_path_factory: pytest.TempPathFactory) -> Workbook:
     return load_workbook(BytesIO(data), data_only=True)
 
 
-def texts(sheet: Worksheet, column: str = "A") -> dict[int, str]:
-    """The texts of a column by their row."""
-    return {cell.row: cell.value for cell in sheet[column] if isinstance(cell.value, str)}
+def texts(sheet: Worksheet) -> dict[int, str]:
+    """The texts of the first column by their row."""
+    return {cell.row: cell.value for cell in sheet["A"] if isinstance(cell.value, str)}
 
 
 # --- hidden sheets ---------------------------------------------------------------------------
@@ -83,7 +84,7 @@ def test_the_first_sheet_leads_to_its_lists_from_the_top(starter: Workbook) -> N
 
 
 def test_lots_say_where_a_days_work_may_be_typed(starter: Workbook) -> None:
-    (line,) = (text for text in texts(starter["Lots"], "B").values() if "Notebook" in text)
+    (line,) = (text for text in texts(starter["Lots"]).values() if "Notebook" in text)
     assert "Unhide" in line
 
 
@@ -136,6 +137,19 @@ def test_what_is_behind_the_figures_says_of_which_table(starter: Workbook) -> No
     assert starter["Product data"]["AD13"].value == "Behind the figures: nominal weights"
 
 
+def test_a_line_below_a_table_is_printed_once(starter: Workbook) -> None:
+    """A wide table is parted on paper, its first column repeated: the line would be cut there."""
+    for name in ("Lots", "Loads"):
+        sheet = starter[name]
+        (row,) = (
+            row for row, text in texts(sheet).items() if "Notebook" in text or "below 0" in text
+        )
+        parts = [range_boundaries(each.rpartition("!")[2].replace("$", ""))
+                 for each in str(sheet.print_area).split(",")]  # fmt: skip
+        assert len(parts) > 1
+        assert [left for left, top, _, bottom in parts if top <= row <= bottom] == [1]
+
+
 # --- water left ------------------------------------------------------------------------------
 
 
@@ -147,7 +161,7 @@ def test_water_left_below_nothing_is_explained_where_it_stands(starter: Workbook
         "Moisture left", "Moisture left, at least", "Moisture left, at most",
     ]  # fmt: skip
     assert all("Below 0" in cell.comment.text for cell in heads)
-    assert any("below 0" in text for text in texts(sheet, "B").values())
+    assert any("below 0" in text for text in texts(sheet).values())
 
 
 def test_the_starters_loads_are_dry_by_their_product_data(starter: Workbook) -> None:
