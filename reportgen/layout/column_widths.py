@@ -119,7 +119,9 @@ def shown(value: float, format: str) -> str:
     if format.startswith("yyyy"):
         return format.upper()
     if '"' in format:
-        return max(format.split('"')[1::2], key=digits)
+        words = format.split('"')[1::2]
+        figure = format.partition("]")[2].partition(";")[0]  # of one that has conditions
+        return max([*words, *([shown(value, figure)] if figure else [])], key=digits)
     if format.endswith("%"):
         return f"{value * 100:,.1f}%"
     return f"{value:,.{len(format.partition('.')[2])}f}"
