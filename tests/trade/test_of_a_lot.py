@@ -78,6 +78,19 @@ OF_ONE: list[tuple[dict[str, Any], str, object]] = [
     # By the recipe, 11 × 0.8 = 8.8: it counts once something of it is dried.
     ({"lots": {"prepped_weighed": None, "weighed": 11.0}}, "yield_open", True),
     ({"lots": {"prepped_weighed": None, "weighed": 11.0}} | IN_DRYER, "yield_open", False),
+    # Two hundredths of what was prepped may be over or short; what was lost of it counts in that.
+    ({"lots": {"prepped_weighed": 10.0, "set_aside": 1.8}}, "some_waiting", False),
+    ({"lots": {"prepped_weighed": 10.0, "set_aside": 0.81, "lost": 1.0}}, "some_waiting", False),
+    ({"lots": {"prepped_weighed": 10.0, "set_aside": 0.79, "lost": 1.0}}, "some_waiting", True),
+    ({"lots": {"prepped_weighed": 10.0, "set_aside": 2.2}}, "used_above_prepped", False),
+    ({"lots": {"prepped_weighed": 10.0, "set_aside": 1.19, "lost": 1.0}},
+     "used_above_prepped", False),
+    ({"lots": {"prepped_weighed": 10.0, "set_aside": 1.21, "lost": 1.0}},
+     "used_above_prepped", True),
+    ({"lots": {"weighed": 7.9, "lost": 0.5}}, "prepped_above_purchased", True),
+    ({"lots": {"prepped_weighed": None}, "products": {"prep_yield": None}}, "weight_missing",
+     False),
+    ({"lots": {"weighed": None, "lost": 8.0}}, "weight_missing", False),
     # What was weighed on both ends tells a yield, and containers what one holds.
     ({}, "yield_weighed", 0.8),
     ({"lots": {"weighed": None}}, "yield_weighed", None),
