@@ -39,6 +39,8 @@ OF_ONE: list[tuple[dict[str, Any], str, object]] = [
     ({"rates": {"labor": None}}, "labor_cost", 0),
     ({"rates": {"labor": None}, "packs": {"labor": 1.0}}, "labor_cost", None),
     ({"rates": {"labor": 10.0}, "packs": {"labor": 1.0}}, "labor_each", 2.5),
+    ({"rates": {"labor": 10.0}, "packs": {"labor": 1.0, "count": None}, "uses": None,
+      "counts": None}, "labor_each", 10),
     # What is not known of a market or of a count is not known of the shelf.
     (at_market(took=None), "gone_at_markets", None),
     (at_market(), "gone_at_markets", 1),
