@@ -15,6 +15,7 @@ WELL: dict[str, Any] = {
     "products": {"skeletal_density": 1500.0, "best_by": 12.0},
 }
 """300 g of 1.5 g/mL leave 1000 mL of 1200 for air, of which 20.95 % is oxygen: 209.5 mL."""
+FREE: dict[str, Any] = {"channel": None, "price": None}
 BULK: dict[str, Any] = {"pack": None, "count": None, "product": "food", "weight": 0.1}
 
 
@@ -41,6 +42,10 @@ OF_ONE: list[tuple[dict[str, Any], str, object]] = [
     ({"rates": {"labor": 10.0}, "packs": {"labor": 1.0}}, "labor_each", 2.5),
     ({"rates": {"labor": 10.0}, "packs": {"labor": 1.0, "count": None}, "uses": None,
       "counts": None}, "labor_each", 10),
+    ({"packs": {"labor": 2.0, "count": None}, "uses": None, "counts": None}, "hours_intact", 2),
+    (WELL | {"packs": {"count": None}, "uses": None, "counts": None}, "volume_all", 1200),
+    ({}, "spoiled_count", 0),
+    ({"uses": FREE | {"purpose": "spoiled"}}, "spoiled_count", 2),
     # What is not known of a market or of a count is not known of the shelf.
     (at_market(took=None), "gone_at_markets", None),
     (at_market(), "gone_at_markets", 1),
@@ -119,7 +124,6 @@ def test_a_figure_of_a_pack(changed: dict[str, Any], name: str, value: object) -
     assert told(found, value), found
 
 
-FREE: dict[str, Any] = {"channel": None, "price": None}
 # Full cost: 22 of produce, 3 of energy, 10 of wear over 1.3.
 FULL = 35 / 1.3
 OF_USE: list[tuple[dict[str, Any], str, object]] = [
@@ -188,6 +192,18 @@ OF_USE: list[tuple[dict[str, Any], str, object]] = [
 def test_a_figure_of_a_use(changed: dict[str, Any], name: str, value: object) -> None:
     found = Figures(**tables(**changed))("uses", name)
     assert told(found, value), found
+
+
+@pytest.mark.parametrize("weighings", [None, 3])
+def test_each_weighing_of_a_pack_adds_its_square(weighings: int | None) -> None:
+    """A weight costs 25 ÷ 1.3 in bulk and 0.60 ÷ 0.3 = 2 more when packed, which is what all four
+    move: where they hold more, less of that falls on each weight."""
+    made = tables(packs={"net_weighings": weighings}, scale={"resolution": 0.1}, counts=None,
+                  parts={"container": "tin", "cost": 0.6})  # fmt: skip
+    found = Figures(**made)
+    moved = 4 * 2.0 * 0.1 / 12**0.5
+    assert found("packs", "net_u") == pytest.approx(moved)
+    assert found("packs", "net_u_squared") == pytest.approx(moved**2 * (weighings or 1))
 
 
 def test_days_at_the_stall_are_counted_once() -> None:
