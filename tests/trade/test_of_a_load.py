@@ -78,8 +78,21 @@ OF_ONE: list[tuple[dict[str, Any], str, object]] = [
     # 9 of at least 85 % of water hold 1.35, nine tenths of 1.5: a tenth of water is not too much.
     ({"products": {"water_low": 0.85}, "loads": {"wet": 9.0, "dry": 1.5}}, "weighed_moist", False),
     ({"products": {"water_low": 0.85}, "loads": {"wet": 9.0, "dry": 1.51}}, "weighed_moist", True),
-    ({}, "dryness_pending", ""),
+    ({}, "dryness_pending", None),
     ({"loads": UNWEIGHED} | UNPACKED, "dryness_pending", "in process"),
+    # Not out of the dryer, for a load beside it is not: a reason is told of what is.
+    ({"also_loads": {"id": "more", "run": "run", "lot": "lot", "wet": 0.5}}, "dryness_reason",
+     None),
+    ({"also_loads": {"id": "more", "run": "run", "lot": "lot", "wet": 0.5},
+      "loads": UNWEIGHED | {"dry": 3.0}, "products": {"water_low": 0.85}}, "dryness_limit",
+     "at most 10 % water left; extension advice"),
+    ({"loads": {"wet": 8.0, "dry": 1.2}}, "solids_missing", False),
+    # Two weighings 0.1 apart: more than a step of 0.02, which is 1.54 % of 1.3.
+    ({"scale": {"resolution": 0.02}, "loads": {"weighing_before": 1.4}}, "limit_of_weights",
+     "two weighings within 1.54 %; common practice"),
+    ({"loads": {"wet": None}, "lots": {"prepped_weighed": None, "weighed": None}}, "wet_guessed",
+     False),
+    ({"loads": UNWEIGHED} | UNPACKED, "dry_guessed", False),
     ({}, "tells_water", True),
     ({"loads": {"wet_about": True, "water_activity": 0.3}}, "tells_water", False),
     # Lost is only what a failed run held.
@@ -115,6 +128,9 @@ OF_AGAIN: list[tuple[dict[str, Any], str, object]] = [
     ({"also_loads": AGAIN | {"wet": 1.2, "wet_weighings": 3, "dry_weighings": 2}},
      "weighed_dry", 5),
     ({"products": {"target_moisture": 0.04}}, "solids_out", 0.96),
+    # Of unknown weight when it went back in.
+    ({"also_runs": NEXT | {"duration": None}, "loads": UNWEIGHED,
+      "also_loads": AGAIN | {"dry_about": True}}, "dry_guessed", True),
 ]  # fmt: skip
 
 
