@@ -195,7 +195,9 @@ COLUMNS_TOO = (
 )
 _KINDS = {"read": "Sheets to read", "record": "Sheets to record in", "audit": "Sheets to audit by"}
 _AWAY, _ASIDE = "Not used yet", "For who looks closer"
-OVER_WORDS = (*_KINDS.values(), _AWAY, _ASIDE, *_RULE_HEADS, FURTHER, BEHIND, CHECKS, REPEATED)
+MADE = (BEHIND, CHECKS, REPEATED)
+"""Headings of groups that the layout makes."""
+OVER_WORDS = (*_KINDS.values(), _AWAY, _ASIDE, *_RULE_HEADS, FURTHER, *MADE)
 """Headings that no sheet names, which stand over sheets, rules, and columns of many kinds."""
 
 

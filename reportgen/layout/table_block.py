@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from reportgen.algebra import running_formulas, totals
 from reportgen.algebra.nodes import PerRow
-from reportgen.algebra.phrases import Phrase, phrase, raised
+from reportgen.algebra.phrases import raised
 from reportgen.algebra.places import OWN_ROW, ROW, locator
 from reportgen.layout import column_widths
 from reportgen.layout.blocks import (
@@ -43,7 +43,7 @@ def table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
     rowwise: list[tuple[int, Style, Sequence[Value], list[str]]] = []
     for column, group, name in placed.spread:
         if group.heading and name == group.names[0]:
-            heading = _heading(placed, group)
+            heading = block.over(group)
             headings.append((column, Style("group"), heading))
             page.spans.append((column, column + len(group.names) - 1, heading))
         head = head_of(context, block.table, name)
@@ -77,15 +77,6 @@ def table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
     page.bands.append(_closing(context, seen, placed))
     if block.note:
         page.bands.append(row_of(placed.last, [(1, Style("text", spill=True), block.note)]))
-
-
-def _heading(placed: Placed, group: Group) -> str:
-    """What stands over a group; whose it is, where it may be far from its table."""
-    assert isinstance(placed.block, TableBlock)
-    if group.printed or not placed.block.heading:
-        return group.heading
-    table = Phrase.of(placed.block.table.title)
-    return phrase("{group}: {table}", group=Phrase.of(group.heading), table=table)
 
 
 def _strip(
