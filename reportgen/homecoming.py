@@ -19,6 +19,7 @@ from reportgen.edits import recalled, sides
 from reportgen.edits.apply import Taken, apply
 from reportgen.edits.differences import Change, Difference
 from reportgen.edits.effects import Effect, effects
+from reportgen.edits.present import same
 from reportgen.edits.remarks import remarks
 from reportgen.edits.typed_over import beside
 from reportgen.model.season import Season
@@ -139,10 +140,26 @@ def edits(
     taken = apply(season, texts, found, chosen, choice.into, memory.as_of, choice.removals)
     made = Edits(season, found, memory, taken, read)
     if taken.texts:
-        after, made.problems = read_with(place, taken.texts, memory.as_of)
-        if after is not None:
-            made.effects = effects(numbers, after)
+        after = read_with(place, taken.texts, memory.as_of)
+        made.problems = [each for each in after.problems if each.severity == "error"]
+        if after.season is not None and after.numbers is not None:
+            made.effects = effects(numbers, after.numbers)
+            lost = [each for each in taken.done if not _arrived(each, after.season)]
+            taken.refused += [(each, _LOST) for each in lost]
     return made
+
+
+_LOST = "it could not be written into the files so that they say it; write it there by hand"
+
+
+def _arrived(change: Change, after: Season) -> bool:
+    """Whether a number that was taken is what the files say with it, read again."""
+    rows = after.tables.get(change.table)
+    if change.kind not in ("change", "conflict") or rows is None or change.field not in rows.values:
+        return True
+    if not isinstance(change.edited, float) or rows.keys.count(change.row) != 1:
+        return True
+    return same(rows.values[change.field][rows.keys.index(change.row)], change.edited)
 
 
 def left_behind(workbook: Path, anew: bytes) -> list[tuple[str, str]]:
@@ -184,10 +201,8 @@ def folder_of(place: Path) -> Path:
     return find(place)[0].folder
 
 
-def read_with(
-    place: Path, texts: Mapping[str, str], as_of: float | None
-) -> tuple[Numbers | None, list[Problem]]:
-    """The season's numbers with other texts in its files, read from a copy."""
+def read_with(place: Path, texts: Mapping[str, str], as_of: float | None) -> program.Read:
+    """The season with other texts in its files, read from a copy."""
     folder = folder_of(place)
     with tempfile.TemporaryDirectory(prefix="reportgen-") as beside:
         copy = Path(beside) / "season"
@@ -196,9 +211,7 @@ def read_with(
             path = copy / name
             path.parent.mkdir(parents=True, exist_ok=True)
             path.write_bytes(text.encode("utf-8"))
-        done = program.read(copy / place.name if place.is_file() else copy, as_of=as_of)
-        errors = [each for each in done.problems if each.severity == "error"]
-        return done.numbers, errors
+        return program.read(copy / place.name if place.is_file() else copy, as_of=as_of)
 
 
 def _line_then(made: Edits, file: str, line: int) -> int:

@@ -6,7 +6,7 @@ from collections.abc import Mapping as Keys
 from collections.abc import Sequence
 
 from reportgen.edits.records import Home, record_of
-from reportgen.edits.short_rows import Change, ShortLines
+from reportgen.edits.short_rows import Change, ShortLines, said_of_bought
 from reportgen.edits.written import Like, Twice, Values
 from reportgen.model.fields import Id
 from reportgen.model.season import Origin, Value
@@ -106,12 +106,14 @@ class Rewriter(ShortLines):
             return
         bought = home.holder.find("bought") if home.short and change.table == "lots" else None
         if bought is not None:
-            inside = [key for key in touched if home.holder.find(key) is None]
+            touched |= self.beside_bought(bought, touched, new)
             parts = [
-                key for key in inside if key in ("count", "container", "price", "weighed", "grown")
+                key
+                for key in touched
+                if home.holder.find(key) is None and key in said_of_bought(new)
             ]
-            if parts and self._bought(pen, bought, change, {k: touched.pop(k) for k in parts}, new):
-                pass
+            if parts:
+                self._bought(pen, bought, {k: touched.pop(k) for k in parts}, new)
         gone = [key for key, (_, new) in touched.items() if new is None and home.holder.find(key)]
         if home.holder.flow and gone and len(touched) > 1:
             pen.several(home.holder, {key: new for key, (_, new) in touched.items()})

@@ -67,10 +67,21 @@ class ShortLines:
             key = found[0] if found is not None else None
         pen.put(key, line, written)
 
+    def beside_bought(
+        self, entry: tuple[Scalar, Span], touched: Keys[str, object], new: Values
+    ) -> Touched:
+        """What the line ``bought`` says until now and has no room for when it names a container: it
+        gets a key of its own."""
+        line = entry[1]
+        assert isinstance(line, Scalar)
+        written = self._writer.record(record_of("lots"), new)
+        left = {key for key, _ in short_lines.bought(_as_node(line))} - {*said_of_bought(new)}
+        return {key: (None, written[key]) for key in left if key in written and key not in touched}
+
     def _bought(
-        self, pen: Pen, entry: tuple[Scalar, Span], change: Change,
+        self, pen: Pen, entry: tuple[Scalar, Span],
         touched: dict[str, tuple[Written | None, Written | None]], new: Values,
-    ) -> bool:  # fmt: skip
+    ) -> None:  # fmt: skip
         """What the line ``bought`` says: its numbers in their places, else the line anew."""
         line = entry[1]
         assert isinstance(line, Scalar)
@@ -84,13 +95,13 @@ class ShortLines:
                 how = pen.marked.text[line.start : line.end]
                 if total != (" for " in how):
                     self._anew(pen, entry, new)
-                    return True
-                if slash and "/" not in _said(parts["price"]):
+                    return
+                each = new.get("price_each") is not None
+                if slash and each and "/" not in _said(parts["price"]):
                     fits["price"] = amount
             self._pieces(pen, line, fits, parts)
-            return True
+            return
         self._anew(pen, entry, new)
-        return True
 
     def _anew(self, pen: Pen, entry: tuple[Scalar, Span], new: Values) -> None:
         written = self._writer.record(record_of("lots"), new)
@@ -117,6 +128,13 @@ class ShortLines:
             part = parts[key]
             at = part.column - 1
             pen.cut(start + at, start + at + part.length, text)
+
+
+def said_of_bought(new: Values) -> tuple[str, ...]:
+    """The keys of a lot that its line ``bought`` says: how many of which container, or a weight."""
+    if new.get("container") is not None:
+        return "count", "container", "price"
+    return "weighed", "price", "grown", "container"
 
 
 def _as_node(line: Scalar) -> Node:
