@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from published.figures import Figures
 
-from trade.test_checks import TODAY, TWO_RUNS, at_market, of_mix, tables
+from trade.test_checks import SIZE, TODAY, TWO_RUNS, at_market, of_mix, tables
 
 NONE_SHOPS: dict[str, Any] = {"offers": None}
 WELL: dict[str, Any] = {
@@ -133,6 +133,7 @@ OF_USE: list[tuple[dict[str, Any], str, object]] = [
     ({"uses": {"count": None}}, "paid_for_packs", 9),
     ({"uses": {"count": None, "price": None, "total": 8.0}}, "price_written", 8),
     ({"uses": {"price": None, "total": 8.0}}, "price_written", 4),
+    ({"uses": {"total": 8.0}}, "price_written", 9),  # the price of each comes first
     ({"uses": {"count": None}}, "cost_out", 0.3 * FULL),
     ({"uses": BULK | FREE | {"purpose": "household"}}, "cost_out", 0.1 * FULL),
     ({"uses": BULK | FREE | {"purpose": "crumbs"}}, "crumbs", True),
@@ -146,6 +147,10 @@ OF_USE: list[tuple[dict[str, Any], str, object]] = [
     ({"uses": {"price": None}}, "price_missing", True),
     ({"uses": FREE | {"purpose": "gift"}}, "price_missing", False),
     ({}, "price_missing", False),
+    # A size that is asked for, at a price that nobody wrote.
+    ({"asking": SIZE | {"price": None}, "uses": {"price": None}}, "asked", None),
+    ({"asking": SIZE | {"price": None}, "uses": {"price": None}}, "price_missing", True),
+    ({"asking": SIZE, "uses": {"price": None}}, "asked", 9),
     ({}, "sold_of_season", True),
     (of_mix(), "sold_of_season", False),
     ({"uses": FREE | {"purpose": "gift"}}, "sold_of_season", False),
