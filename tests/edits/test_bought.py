@@ -1,4 +1,4 @@
-"""What was bought by the box and weighed afterwards: the line ``bought`` has no room for a weight."""
+"""What was bought by the box and weighed later: the line ``bought`` has no room for a weight."""
 
 from __future__ import annotations
 
@@ -31,7 +31,8 @@ def typed(at: Desk, **values: object) -> None:
         ({"weighed": 22.1, "count": 3}, ["bought: 3 box at 15 USD\n", "weighed: 22.1 lb\n"]),
         ({"weighed": 22.1, "price_each": 16.5},
          ["bought: 2 box at 16.5 USD\n", "weighed: 22.1 lb\n"]),
-        ({"weighed": 22.1, "prepped_weighed": 21}, [BOUGHT, "weighed: 22.1 lb\n", "prepped: 21 lb\n"]),
+        ({"weighed": 22.1, "prepped_weighed": 21},
+         [BOUGHT, "weighed: 22.1 lb\n", "prepped: 21 lb\n"]),
         ({"weighed": 22.1, "price_each": None, "price_by_weight": 1.25},
          ["weighed: 22.1 lb\n", "at 1.25 USD/lb"]),
         ({"grown": 1, "price_each": None}, ["grown: true\n"]),
