@@ -203,7 +203,9 @@ def put_away(
         page.bands = [
             _with_buttons(each) if each.first == placed.first - 1 else each for each in page.bands
         ]
-        page.filtered = f"A{placed.first - 1}:{letters(max(placed.taken))}{last}"
+        # The marks of rows are in it, so that they go where a sort takes their rows.
+        beyond = max(placed.taken | page.unseen)
+        page.filtered = f"A{placed.first - 1}:{letters(beyond)}{last}"
 
 
 def _with_buttons(heads: Band) -> Band:

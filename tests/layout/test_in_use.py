@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from io import BytesIO
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import Any
@@ -10,6 +11,7 @@ from typing import Any
 import openpyxl
 import pytest
 from cli.seasons import run
+from openpyxl.worksheet.cell_range import CellRange
 from texts.asked import Kind, kinds
 
 from layout import boats, household
@@ -21,7 +23,7 @@ from reportgen.layout.page import Page, Workbook
 from reportgen.layout.paging import paging
 from reportgen.model.complete import CHANNELS
 from reportgen.program import read, workbook
-from reportgen.sheets.all import SHEETS, contents
+from reportgen.sheets.all import MARKED, SHEETS, contents
 from reportgen.write.workbook import render
 
 pytestmark = pytest.mark.slow
@@ -261,7 +263,9 @@ def test_the_file_hides_folds_and_filters(tmp_path: Path) -> None:
     kind = started()
     path = tmp_path / "s.xlsx"
     path.write_bytes(workbook(kind.season, kind.numbers))
-    book, pages = openpyxl.load_workbook(path), made(kind).pages
+    shown = contents(kind.sheets, kind.numbers, MARKED)
+    book = openpyxl.load_workbook(path)
+    pages = compose(shown, kind.numbers, kind.title, "en", "a4").pages
     assert book[book.sheetnames[0]].sheet_state == "visible" and book.active.title == "Summary"
     for page in pages:
         sheet = book[page.name]
@@ -287,6 +291,20 @@ def test_records_can_be_filtered_where_a_sheet_is_theirs_alone() -> None:
     assert {"Lots", "Runs", "Loads", "Packs", "Stock", "Offers", "Trace"} <= filtered
     for name in filtered:
         assert len(sheets[name].blocks) == 1 and sheets[name].tab == "record"
+
+
+def test_marks_of_rows_are_in_the_range_that_is_filtered() -> None:
+    """Else a sort by its buttons, with the sheet unprotected, would leave them behind."""
+    done = read(Path(__file__).parents[2] / "samples" / "windrow-lane")
+    assert done.season is not None and done.numbers is not None
+    book = openpyxl.load_workbook(BytesIO(workbook(done.season, done.numbers)))
+    seen = 0
+    for sheet in book:
+        marks = [c.column for row in sheet.iter_rows() for c in row if str(c.value).endswith("/1")]
+        if sheet.auto_filter.ref and marks:
+            assert min(marks) <= CellRange(sheet.auto_filter.ref).max_col
+            seen += 1
+    assert seen > 5
 
 
 def test_charts_show_what_is_filtered_or_folded_away(tmp_path: Path) -> None:
