@@ -15,11 +15,11 @@ from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Table
 from reportgen.costing_home import compared
 from reportgen.edits import memory as memories
-from reportgen.edits import sides
+from reportgen.edits import recalled, sides
 from reportgen.edits.apply import Taken, apply
 from reportgen.edits.differences import Change, Difference
 from reportgen.edits.effects import Effect, effects
-from reportgen.edits.remarks import remarks, written
+from reportgen.edits.remarks import remarks
 from reportgen.edits.typed_over import beside
 from reportgen.model.season import Season
 from reportgen.read.folder import find, listed
@@ -98,7 +98,7 @@ def edits(
     """
     book = reading.read(workbook) if isinstance(workbook, Path) else workbook
     del workbook
-    memory = memories.read(book)
+    memory = recalled.read(book)
     if memory is None:
         raise Refusal(
             "this workbook does not remember what it was built from",
@@ -145,14 +145,13 @@ def edits(
     return made
 
 
-def left_behind(workbook: Path, made: Edits, anew: bytes) -> list[tuple[str, str]]:
-    """Texts and comments in a workbook that cannot be taken home, each with its cell: the workbook
-    that is built ``anew`` from the same files has none of them."""
-    found = written(reading.read(workbook, notes=True), made.memory)
+def left_behind(workbook: Path, anew: bytes) -> list[tuple[str, str]]:
+    """Comments in a workbook, which cannot be taken home, each with its cell: the workbook that is
+    built ``anew`` from the same files has none of them."""
     with tempfile.TemporaryDirectory(prefix="reportgen-") as beside:
         path = Path(beside) / "anew.xlsx"
         path.write_bytes(anew)
-        return remarks(found, reading.read(path, notes=True))
+        return remarks(*(reading.read(each, notes=True) for each in (workbook, path)))
 
 
 def words_of(season: Season) -> dict[str, str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, fields
 from dataclasses import replace as with_fields
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Literal
 
 from reportgen.algebra.expr import Expr
@@ -273,13 +274,15 @@ class Join(Expr):
         return [piece for piece in found if not isinstance(piece, str) or piece]
 
 
-def walk(expr: Expr) -> Iterator[Expr]:
-    """An expression and all it is made of."""
-    left = [expr]
+@lru_cache(maxsize=1 << 14)
+def walk(expr: Expr) -> tuple[Expr, ...]:
+    """An expression and all it is made of; trees do not change, and are asked again and again."""
+    found, left = [], [expr]
     while left:
         node = left.pop()
-        yield node
+        found.append(node)
         left += [*node.inner()][::-1]
+    return tuple(found)
 
 
 def replace(expr: Expr, change: Callable[[Expr], Expr | None]) -> Expr:

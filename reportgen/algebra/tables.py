@@ -23,7 +23,8 @@ class Kind:
     unit: Unit = ONE
     show: Literal["", "share", "count", "fine"] = ""
     """How a plain number is read: as a share of one, as a count, else as a ratio. ``fine``: with
-    more decimals than its unit is shown with elsewhere."""
+    more decimals than its unit is shown with elsewhere, and below these not as 0; it is never
+    below 0 itself."""
     of: str = ""
     """What a plain number is a number of, where that is said in place of a unit: runs, years."""
 

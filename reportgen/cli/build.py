@@ -82,8 +82,8 @@ def _only_saved_again(path: Path, season: str, as_of: float | None) -> bool:
     from pathlib import Path as At
 
     from reportgen import program
+    from reportgen.cli.said_of_edits import quoted
     from reportgen.homecoming import Choice, edits, left_behind
-    from reportgen.read.near import short
     from reportgen.read.problem import Refusal
 
     found, numbers = season_of(season, nothing=_NOTHING, as_of=as_of)
@@ -91,25 +91,28 @@ def _only_saved_again(path: Path, season: str, as_of: float | None) -> bool:
         made = edits(At(season), found, numbers, path, Choice())
     except Refusal:
         return False
-    other = [each for each in made.difference.changes if each.kind != "home"]
-    if not other:
-        remarks = left_behind(path, made, program.workbook(found, numbers))
-        if not remarks:
-            return True
-        (cell, text), more = remarks[0], len(remarks) - 1
-        said = " ".join(text.split())
+    other = [each for each in made.difference.changes if each.kind not in ("home", "overwritten")]
+    if other:
         raise click.BadParameter(
-            f"{path}: somebody wrote into this file where nothing is to be typed: {cell}: "
-            f"'{short(said)}'{f', and {more} more' if more else ''}. A build would lose it: write "
-            "it as the note of a record, or keep the file under another name, then build again "
-            "with --force",
+            f"{path}: this file was changed since reportgen wrote it: "
+            f"{counted(len(other), 'cell')} and what stands in the season's files differ. See "
+            f"which: reportgen compare {season} {path}; bring them home: reportgen take {season} "
+            f"{path}; or choose another name, or overwrite it with --force",
             param_hint="-o",
         )
+    never: list[tuple[str, float | str | bool | None]] = [
+        (f"{each.sheet}!{each.cell}", each.edited) for each in made.difference.of("overwritten")
+    ]
+    never += left_behind(path, program.workbook(found, numbers))
+    if not never:
+        return True
+    (cell, text), more = never[0], len(never) - 1
     raise click.BadParameter(
-        f"{path}: this file was changed since reportgen wrote it: {counted(len(other), 'cell')} "
-        f"and what stands in the season's files differ. See which: reportgen compare {season} "
-        f"{path}; bring them home: reportgen take {season} {path}; or choose another name, or "
-        "overwrite it with --force",
+        f"{path}: somebody wrote into this file where nothing is to be typed: {cell}: "
+        f"{quoted(text)}{f', and {more} more' if more else ''}. None of it can "
+        f"be taken home, and a build would lose it. See what it is: reportgen compare {season} "
+        f"{path}; write what is to stay as the note of a record, or keep the file under another "
+        "name, then build again with --force",
         param_hint="-o",
     )
 

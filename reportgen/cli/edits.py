@@ -114,8 +114,10 @@ def _left_alone(made: Edits, removals: bool) -> None:
             "--removals takes them away."
         )
     typed_over = made.difference.of("overwritten")
-    if typed_over:
-        click.echo(f"{counted(len(typed_over), 'formula')} typed over, not taken.")
+    words = sum(each.of_words for each in typed_over)
+    for number, what in ((len(typed_over) - words, "formula"), (words, "text")):
+        if number:
+            click.echo(f"{counted(number, what)} typed over, not taken.")
 
 
 def _made(season: str, workbook: str, choice: Choice, as_of: float | None) -> Edits:

@@ -15,6 +15,7 @@ _HEADINGS: dict[Kind, str] = {
     "conflict": "Changed on both sides", "refused": "Cannot be taken",
     "overwritten": "Formulas typed over: never taken", "home": "Already in the files",
 }  # fmt: skip
+_WORDS_OVER = "Texts typed over, or written where nothing is to be typed: never taken"
 _MOST_TYPED_OVER = 50
 """Formulas typed over that are told one by one: of a sheet pasted as values there are thousands."""
 
@@ -34,12 +35,21 @@ def said_of(made: Edits, season: str, workbook: str) -> list[str]:
     said: list[str] = []
     for kind, heading in _HEADINGS.items():
         found = made.difference.of(kind) + (refusals(made) if kind == "refused" else [])
-        if not found:
-            continue
-        shown = found[:_MOST_TYPED_OVER] if kind == "overwritten" else found
-        said += [f"{heading}:", *(f"  {_line(made, each)}" for each in shown)]
-        if len(shown) < len(found):
-            said.append(f"  and {len(found) - len(shown):,} more, which --json tells")
+        words = [each for each in found if each.of_words]
+        others = [each for each in found if not each.of_words]
+        for group, title in ((others, heading), (words, _WORDS_OVER)):
+            if not group:
+                continue
+            shown = group[:_MOST_TYPED_OVER] if kind == "overwritten" else group
+            said += [f"{title}:", *(f"  {_line(made, each)}" for each in shown)]
+            if len(shown) < len(group):
+                said.append(f"  and {len(group) - len(shown):,} more, which --json tells")
+    typed_over = [each for each in made.difference.of("overwritten") if not each.of_words]
+    if typed_over:
+        said.append(
+            "What was typed over a formula counts in that workbook only: copy the formula from a "
+            "like cell beside it, or build the workbook anew when all else is home."
+        )
     if made.effects:
         said += ["What it does:", *(f"  {_effect(made, each)}" for each in made.effects)]
     open_ = made.difference.of("change", "added", "removed", "renamed", "conflict")
@@ -74,6 +84,11 @@ def _line(made: Edits, change: Change) -> str:
     match change.kind:
         case "refused":
             return ": ".join(part for part in (place, name, change.why) if part)
+        case "overwritten" if change.of_words:
+            built, edited = (quoted(value) for value in (change.built, change.edited))
+            if change.built is None:
+                return f"{place}: {edited} was written there"
+            return f"{place}: {built} stood there, {edited} stands there now"
         case "overwritten":
             name = f"{name}: " if name else ""
             gives = "" if change.now is None else f"; the formula gives {now}"
@@ -84,6 +99,15 @@ def _line(made: Edits, change: Change) -> str:
     if not change.field:
         return f"{place}: {_record(made, change)}{at}"
     return f"{place}: {name}: {built} → {edited}{at}"
+
+
+def quoted(value: Value) -> str:
+    """What stands in a cell of no column."""
+    from reportgen.read.near import short
+
+    if value is None or value == "":
+        return "nothing"
+    return f"'{short(value, 80)}'" if isinstance(value, str) else f"{float(value):.12g}"
 
 
 def _record(made: Edits, change: Change) -> str:

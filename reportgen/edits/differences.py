@@ -13,6 +13,8 @@ Kind = Literal[
 ]
 KEY = "key"
 """The field of an id."""
+WORDS = "words"
+"""The field of a text of the program's."""
 
 
 @dataclass(frozen=True)
@@ -37,6 +39,11 @@ class Change:
     why: str = ""
     """Of what is refused: what is wrong, what was expected, what to do; of a conflict whose record
     is not there any more, that it is not."""
+
+    @property
+    def of_words(self) -> bool:
+        """Whether it is of a text of the program's, and of no figure."""
+        return self.field == WORDS
 
 
 @dataclass(frozen=True)

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
-from reportgen.edits.memory import Memory
+from reportgen.edits.memory import Heading, Memory, Spoken
 from reportgen.layout import row_marks
 from reportgen.returned.cells import Sheet, Workbook, letters_of
 
@@ -40,10 +40,11 @@ class FoundTable:
 
 @dataclass
 class Lost:
-    """A table that cannot be found again for certain, and why."""
+    """A table that cannot be found again for certain, and why; the sheets on which it may stand."""
 
     table: str
     why: str
+    sheets: Sequence[str] = ()
 
 
 def place_of(sheet: str, row: int, column: int) -> str:
@@ -70,25 +71,29 @@ def find(workbook: Workbook, memory: Memory) -> tuple[dict[str, FoundTable], lis
                 numbered[sheet.name, table].append((row, int(what)))
     found: dict[str, FoundTable] = {}
     lost: list[Lost] = []
-    for table, labels in memory.columns.items():
+    for table, headings in memory.columns.items():
         places = heads.get(table, [])
         if not places:
             if any(each.table == table for each in memory.records.values()) or places:
                 lost.append(Lost(table, "its headings are gone"))
             continue
         if len(places) > 1:
-            lost.append(Lost(table, f"it stands on {len(places)} sheets"))
+            names = [sheet.name for sheet, _, _ in places]
+            lost.append(Lost(table, f"it stands on {len(places)} sheets", names))
             continue
         sheet, head, _ = places[0]
         end = ends.get((sheet.name, table))
         live = memory.formulas[table].rows
         records = [row for row, _ in numbered[sheet.name, table]]
-        shown = columns_at(sheet, head, records or sheet.rows(head + 2, end or head), labels, live)
+        among = records or sheet.rows(head + 2, end or head)
+        shown = columns_at(sheet, head, among, headings, live)
         if not all(shown) or end is None:
-            why = "the row that closes it is gone" if end is None else "a heading of it is changed"
-            lost.append(Lost(table, why))
+            why = "the row that closes it is gone"
+            if end is not None:
+                why = _changed_heading(sheet, head, headings, shown)
+            lost.append(Lost(table, why, [sheet.name]))
             continue
-        columns = {name: at for (name, _), at in zip(labels, shown, strict=True)}
+        columns = {each.name: at for each, at in zip(headings, shown, strict=True)}
         made = FoundTable(table, sheet, columns, head, end, shown)
         made.rows = _rows(sheet, head, end, numbered[sheet.name, table], columns)
         found[table] = made
@@ -101,29 +106,43 @@ def singles(workbook: Workbook, memory: Memory) -> dict[tuple[str, str], tuple[s
     found = {}
     for key, name in memory.cells.items():
         at = workbook.names.get(name)
-        if at is None and key in memory.labels:
-            at = _labelled(workbook, *memory.labels[key])
+        if at is None and key in memory.spoken:
+            at = _spoken(workbook, memory.spoken[key])
         if at is not None:
             found[key] = at
     return found
 
 
-def _labelled(
-    workbook: Workbook, title: str, column: int, label: str
-) -> tuple[str, int, int] | None:
+def _spoken(workbook: Workbook, spoken: Spoken) -> tuple[str, int, int] | None:
     """The cell in the one row that begins with a label, on the one sheet that has a title."""
-    sheets = [each for each in workbook if _folded(each.text(1, 1)) == _folded(title)]
+    sheets = [each for each in workbook if folded(each.text(1, 1)) == folded(spoken.sheet)]
     rows = [
         row
         for sheet in sheets
         for (row, at), _ in sheet.cells()
-        if at == 1 and row > 1 and _folded(sheet.text(row, 1)) == _folded(label)
+        if at == 1 and row > 1 and folded(sheet.text(row, 1)) == folded(spoken.label)
     ]
-    return (sheets[0].name, rows[0], column) if len(sheets) == len(rows) == 1 else None
+    return (sheets[0].name, rows[0], spoken.column) if len(sheets) == len(rows) == 1 else None
+
+
+def _changed_heading(
+    sheet: Sheet, head: int, headings: Sequence[Heading], shown: Sequence[int]
+) -> str:
+    """Which headings are gone, and what stands where none stood."""
+    gone = [each.label for each, at in zip(headings, shown, strict=True) if not at]
+    known = {folded(each.label) for each in headings}
+    odd = [
+        f"{place_of(sheet.name, head, column)} ({cell.value})"
+        for (_, column), cell in sheet.cells_of(head)
+        if not isinstance(cell.value, str)
+        or (folded(cell.value) not in known and row_marks.read(cell.value) is None)
+    ]
+    said = f"its heading {', '.join(repr(each) for each in gone[:3])} is gone"
+    return f"{said}; perhaps from {', '.join(odd[:3])}: type it back" if odd else said
 
 
 def columns_at(
-    sheet: Sheet, head: int, rows: Sequence[int], labels: Sequence[tuple[str, str]],
+    sheet: Sheet, head: int, rows: Sequence[int], headings: Sequence[Heading],
     live: Collection[int],
 ) -> list[int]:  # fmt: skip
     """Where each column now stands, by its heading; 0 where there is none. Of headings alike, those
@@ -131,10 +150,10 @@ def columns_at(
     standing: dict[str, list[int]] = defaultdict(list)
     for (_, column), cell in sheet.cells_of(head):
         if isinstance(cell.value, str):
-            standing[_folded(cell.value)].append(column)
+            standing[folded(cell.value)].append(column)
     found = []
-    for at, (_, label) in enumerate(labels):
-        places = standing.get(_folded(label), [])
+    for at, heading in enumerate(headings):
+        places = standing.get(folded(heading.label), [])
         if len(places) > 1:
             places.sort(key=lambda column: _is_live(sheet, column, rows) != (at in live))
         found.append(places.pop(0) if places else 0)
@@ -148,7 +167,8 @@ def _is_live(sheet: Sheet, column: int, rows: Sequence[int]) -> bool:
     return 2 * sum(each.formula for each in filled) > len(filled)
 
 
-def _folded(text: str) -> str:
+def folded(text: str) -> str:
+    """A text as each suite keeps it, for comparing."""
     return " ".join(text.split()).casefold()
 
 

@@ -10,7 +10,7 @@ import hashlib
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 from reportgen.algebra.phrases import Say
 from reportgen.layout.blocks import TableBlock
@@ -21,7 +21,6 @@ from reportgen.layout.row_marks import is_marked
 from reportgen.model import notebook
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Season
-from reportgen.returned.cells import Workbook
 
 NAME = "Memory"
 TITLE = "What this workbook was built from, so that edits can be taken home. Leave it as it is."
@@ -34,11 +33,8 @@ WRITTEN_AS = {"changes": "scenarios", "asking": "asked"}
 """Tables of the book whose records go by another name in a season's files."""
 UNWRITTEN = ("_weighings", "weighing_step")
 """How inputs end that say how another was written; they have no key of their own."""
-_TABLES = frozenset([*RECORDS, *WRITTEN_AS, notebook.NAME, "prices"])
-_BROKEN = (ArithmeticError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
-"""What comes of data that are not what they should be."""
-_LAST_DAY = 2_958_466
-"""The number of the day after 9999-12-31."""
+TABLES = frozenset([*RECORDS, *WRITTEN_AS, notebook.NAME, "prices"])
+"""Those whose records are remembered."""
 SINGLE = ("season", "rates", "pricing", "scale", "place", "maker")
 """Tables that have one row, whose inputs have a defined name each."""
 
@@ -57,12 +53,30 @@ class Built:
     written: Mapping[str, str]
 
 
+class Heading(NamedTuple):
+    """A column's quantity or input, its name as it is read, and its unit."""
+
+    name: str
+    label: str
+    unit: str
+
+
+class Spoken(NamedTuple):
+    """A single figure in a list: its sheet, its column, the text at the beginning of its row, its
+    unit."""
+
+    sheet: str
+    column: int
+    label: str
+    unit: str
+
+
 @dataclass(frozen=True)
 class Formulas:
     """The columns of a table, and which of them, from 0, hold formulas: in its rows, and in the one
     that closes it. ``constants``: what stands in those that are neither formulas nor inputs."""
 
-    labels: Sequence[tuple[str, str]]
+    headings: Sequence[Heading]
     rows: Sequence[int]
     closing: Sequence[int]
     constants: Mapping[int, Sequence[Value]]
@@ -81,7 +95,8 @@ class Shown:
 
 @dataclass(frozen=True)
 class Lone:
-    """A formula by itself, or, with a ``value``, a constant; by the name of its cell."""
+    """A formula by itself, or, with a ``value``, a number that nobody is to type; by the name of
+    its cell."""
 
     cell: str
     table: str
@@ -97,11 +112,11 @@ class Memory:
 
     as_of: float | None = None
     units: dict[str, str] = field(default_factory=dict)
-    columns: dict[str, list[tuple[str, str]]] = field(default_factory=dict)
+    columns: dict[str, list[Heading]] = field(default_factory=dict)
     cells: dict[tuple[str, str], str] = field(default_factory=dict)
     """Inputs of tables that have one row → the defined names of their cells."""
-    labels: dict[tuple[str, str], tuple[str, int, str]] = field(default_factory=dict)
-    """Of these, those in lists → sheet, column, and the text at the beginning of the row."""
+    spoken: dict[tuple[str, str], Spoken] = field(default_factory=dict)
+    """Of these, those in lists."""
     records: dict[tuple[str, int], Built] = field(default_factory=dict)
     whole: bool = True
     product: tuple[str, bool] | None = None
@@ -109,6 +124,8 @@ class Memory:
     formulas: dict[str, Formulas] = field(default_factory=dict)
     shown: list[Shown] = field(default_factory=list)
     lone: list[Lone] = field(default_factory=list)
+    said: dict[str, dict[tuple[int, int], str]] = field(default_factory=dict)
+    """The program's texts, by sheet, row and column."""
 
 
 Entry = list[Any]
@@ -158,14 +175,14 @@ def page_of(
         for name, at in names.items()
         if at[0] not in columns
     }
-    live_cells = [formulas, live.tables, live.lone]
+    live_cells = [formulas, live.tables, live.lone, live.said]
     head = [VERSION, remembered.as_of, remembered.slots, columns, cells, live_cells]
     tables = {*columns, *(str(table) for table, *_ in cells.values())}
     lines = [
         _packed([*head, remembered.product] if remembered.product else head),
         *(_packed(record) for record in remembered.records if record[0] in tables),
     ]
-    lines.append(_digest(lines))
+    lines.append(digest(lines))
     most = max(-(-len(line) // _LONGEST) for line in lines)
     page = Page(NAME, tab="audit", hidden="veryHidden", pieces=[Piece(1, 1, 1)])
     page.bands = [
@@ -180,7 +197,7 @@ def _part(texts: Sequence[str], at: int) -> list[Value]:
 
 
 def _records(season: Season) -> Iterator[Entry]:
-    for table in (*SINGLE, *sorted(_TABLES - set(SINGLE))):
+    for table in (*SINGLE, *sorted(TABLES - set(SINGLE))):
         rows = season.tables.get(WRITTEN_AS.get(table, table))
         if rows is None:
             continue
@@ -199,90 +216,6 @@ def _packed(data: object) -> str:
     return json.dumps(data, ensure_ascii=False, separators=(",", ":"))
 
 
-def _digest(lines: Sequence[str]) -> str:
+def digest(lines: Sequence[str]) -> str:
+    """By which a memory that was changed is noticed."""
     return hashlib.sha256("\n".join(lines).encode("utf-8", "surrogatepass")).hexdigest()
-
-
-def read(workbook: Workbook) -> Memory | None:
-    """What a returned workbook remembers; None where it has no memory, or none that can be read."""
-    for sheet in workbook:
-        title = sheet.cell(2, 1)
-        if title is None or not isinstance(title.value, str) or not title.value.startswith("[1,"):
-            continue
-        lines: dict[int, dict[int, str]] = {}
-        for (row, column), cell in sheet.cells():
-            if row > 1 and isinstance(cell.value, str) and not cell.formula:
-                lines.setdefault(row, {})[column] = cell.value
-        texts = ["".join(part for _, part in sorted(lines[row].items())) for row in sorted(lines)]
-        try:
-            return _memory(texts)
-        except _BROKEN:
-            return None
-    return None
-
-
-def _memory(texts: list[str]) -> Memory:
-    *lines, digest = texts
-    _, as_of, units, columns, cells, live, *product = json.loads(lines[0])
-    memory = Memory(whole=_digest(lines) == digest)
-    known = isinstance(as_of, int | float) and 0 <= as_of < _LAST_DAY
-    memory.as_of = float(as_of) if known else None
-    if product:
-        memory.product = str(product[0][0]), bool(product[0][1])
-    memory.units = {str(k): str(v) for k, v in units.items()}
-    memory.columns = {
-        str(table): [(str(name), str(label)) for name, label in pairs]
-        for table, pairs in columns.items()
-        if table in _TABLES
-    }
-    memory.cells = {(str(at[0]), str(at[1])): str(name) for name, at in cells.items()}
-    memory.labels = {
-        (str(table), str(name)): (str(sheet), int(column), str(label))
-        for table, name, *at in cells.values()
-        for sheet, column, label in ([at] if at else [])
-    }
-    memory.formulas = {
-        table: _formulas(memory.columns[table], *live[0][table]) for table in memory.columns
-    }
-    memory.shown = [
-        Shown(str(head), str(end), str(table), _formulas(*columns_of_it))
-        for head, end, table, *columns_of_it in live[1]
-    ]
-    memory.lone = [
-        Lone(str(cell), str(table), str(row), str(name), *map(_value, value))
-        for cell, table, row, name, *value in live[2]
-    ]
-    for line in lines[1:]:
-        table, number, key, file, at, inputs = json.loads(line)
-        if table not in _TABLES:
-            continue
-        built = Built(
-            str(table), int(number), str(key), str(file), int(at),
-            {str(name): _value(each[0]) for name, each in inputs.items()},
-            {str(name): str(each[1]) for name, each in inputs.items() if len(each) > 1},
-        )  # fmt: skip
-        memory.records[built.table, built.number] = built
-    return memory
-
-
-def _formulas(
-    labels: Sequence[Sequence[str]],
-    rows: Sequence[int],
-    closing: Sequence[int],
-    constants: Mapping[str, Sequence[object]],
-) -> Formulas:
-    whole = range(len(labels))
-    return Formulas(
-        [(str(name), str(label)) for name, label in labels],
-        [whole[at] for at in rows],
-        [whole[at] for at in closing],
-        {whole[int(at)]: [*map(_value, values)] for at, values in constants.items()},
-    )
-
-
-def _value(value: object) -> Value:
-    if isinstance(value, bool | str) or value is None:
-        return value
-    if isinstance(value, int | float):
-        return float(value)
-    raise ValueError("no value of a cell")

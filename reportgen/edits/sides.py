@@ -13,11 +13,12 @@ from reportgen.edits.memory import UNWRITTEN, Built, Memory
 from reportgen.edits.notebook import DaysWork
 from reportgen.edits.present import same, written
 from reportgen.edits.typed import Typed
+from reportgen.edits.words import Place, typed_over, unit_beside, units_typed_over
 from reportgen.edits.written import day
 from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read.problem import Refusal
-from reportgen.returned.cells import Cell, Workbook
+from reportgen.returned.cells import Cell, Sheet, Workbook
 
 _NO_ENTRY = (
     "its entry in {} is gone, or is written otherwise: write there what is to count and set the "
@@ -65,7 +66,9 @@ class _Comparison(DaysWork):
         for each in lost:
             why = f"the table of {each.table.replace('_', ' ')} cannot be found again: {each.why}"
             self.refuse(each.table, "", "", "", "", f"{why}; nothing of it is taken")
+            self.typed_over.known.lost.update(each.sheets)
         for each_table in tables.values():
+            self._units(each_table)
             if each_table.table == notebook.NAME:
                 self.days_work(each_table)
             else:
@@ -76,7 +79,35 @@ class _Comparison(DaysWork):
             self._single(table, name, defined, places.get((table, name)))
         self._call_by_name()
         self.found.changes += self.typed_over.elsewhere()
+        known = self.typed_over.known
+        for sheet_name, row, column in places.values():
+            known.cells[sheet_name].add((row, column))
+        told = {(each.sheet, each.cell) for each in self.found.changes}
+        self.found.changes += [
+            each
+            for each in typed_over(self.workbook, self.memory, known)
+            if (each.sheet, each.cell) not in told
+        ]
         return self.found
+
+    def _units(self, found: FoundTable) -> None:
+        """Refuse the inputs of a table above which another unit stands."""
+        for name, (at, unit, now) in units_typed_over(found, self.memory).items():
+            if name in self.tables[found.table].inputs:
+                self._other_unit(found.table, name, found.sheet, at, unit, now)
+
+    def _other_unit(
+        self, table: str, name: str, sheet: Sheet, at: Place, unit: str, now: str
+    ) -> None:
+        place = place_of(sheet.name, *at).rpartition("!")[2]
+        why = (
+            f"its unit is {unit}, and {now} was typed over that in {place}: type {unit} there "
+            "again, and a figure in another unit with that unit behind it"
+        )
+        self.found.changes.append(
+            Change("refused", table, "", name, sheet.name, place, built=unit, edited=now, why=why)
+        )
+        self.other_units[table, name] = why
 
     def _call_by_name(self) -> None:
         """Say of records without an id what they are, as people see them."""
@@ -227,6 +258,10 @@ class _Comparison(DaysWork):
         place = place_of(*at)
         was = built.values.get(name)
         cell = sheet.cell(*at[1:])
+        spoken = self.memory.spoken.get((table, name))
+        other = unit_beside(sheet, at[1:], spoken.unit) if spoken is not None else None
+        if other is not None:
+            self._other_unit(table, name, sheet, *other)
         typed = self._read(table, table, name, cell, sheet.name, place, was)
         if typed is not None:
             self.found.at[table, built.key] = 0

@@ -12,8 +12,9 @@ from reportgen.edits.differences import KEY, Change
 from reportgen.edits.found import FoundTable, columns_at, place_of
 from reportgen.edits.memory import Built, Formulas, Lone, Memory, Shown
 from reportgen.edits.present import same
+from reportgen.edits.words import Known
 from reportgen.model.season import Value
-from reportgen.returned.cells import Cell, Sheet, Workbook
+from reportgen.returned.cells import LAST_COLUMN, Cell, Sheet, Workbook
 
 
 class TypedOver:
@@ -22,6 +23,8 @@ class TypedOver:
     def __init__(self, workbook: Workbook, memory: Memory, tables: Mapping[str, Table]) -> None:
         self._workbook, self._memory, self._tables = workbook, memory, tables
         self._sheets = {sheet.name: sheet for sheet in workbook}
+        self.known = Known()
+        """What was looked at."""
 
     def elsewhere(self) -> Iterator[Change]:
         """Those in tables that hold no records, and in single cells; and constants."""
@@ -40,7 +43,7 @@ class TypedOver:
         live = self._live(formulas.rows, formulas, found.shown)
         yield from self._row(found.table, found.sheet, row, key, live, emptied=True)
         for at, values in formulas.constants.items():
-            name, column = formulas.labels[at][0], found.shown[at]
+            name, column = formulas.headings[at].name, found.shown[at]
             if name not in inputs and built.number <= len(values):
                 value, cell = values[built.number - 1], found.sheet.cell(row, column)
                 if not same(_held(cell), _plain(value)):
@@ -50,6 +53,8 @@ class TypedOver:
     def of_others(self, found: FoundTable) -> Iterator[Change]:
         """Those in the rows of a table that are no record's, and in the one that closes it."""
         formulas = self._memory.formulas[found.table]
+        rows = range(found.head + 2, found.end + 1)
+        self.known.tables[found.sheet.name].append((rows, {*found.shown}))
         live = self._live(formulas.rows, formulas, found.shown)
         records = {each.row for each in found.rows if each.number is not None}
         for row in found.sheet.rows(found.head + 2, found.end):
@@ -65,10 +70,13 @@ class TypedOver:
             return
         sheet, formulas = self._sheets[head[0]], shown.formulas
         rows = sheet.rows(head[1] + 2, end[1])
-        columns = columns_at(sheet, head[1], rows, formulas.labels, formulas.rows)
+        columns = columns_at(sheet, head[1], rows, formulas.headings, formulas.rows)
+        # Where a heading is gone, nobody knows which column was its.
+        taken = {*columns} if all(columns) else range(1, LAST_COLUMN + 1)
+        self.known.tables[sheet.name].append((range(head[1] + 2, end[1] + 1), taken))
         live = self._live(formulas.rows, formulas, columns)
         standing = []
-        keys = [c for (name, _), c in zip(formulas.labels, columns, strict=True) if name == KEY]
+        keys = [c for each, c in zip(formulas.headings, columns, strict=True) if each.name == KEY]
         for row in rows:
             cells = [sheet.cell(row, column) for _, column in live]
             kept = [cell for cell in cells if cell is not None and cell.formula]
@@ -111,7 +119,7 @@ class TypedOver:
             left[like] -= 1
             for at, cell, now, was in zip(built, cells, said, like, strict=True):
                 if now != was:
-                    name, place = shown.formulas.labels[at][0], (sheet.name, row, columns[at])
+                    name, place = shown.formulas.headings[at].name, (sheet.name, row, columns[at])
                     yield self._constant(shown.table, key, name, place, cell, was)
 
     def _constant(
@@ -123,14 +131,12 @@ class TypedOver:
         column = self._tables[table].inputs.get(name) if table in self._tables else None
         if name == KEY or (column is not None and column.ref):
             return told
-        was = "nothing is" if built is None else f"{built!r} is"
-        why = f"this is no input: {was} there when it is built; set it back"
-        return replace(told, kind="refused", why=why)
+        return _no_input(told, built)
 
     def _live(
         self, which: Iterable[int], formulas: Formulas, columns: list[int]
     ) -> list[tuple[str, int]]:
-        return [(formulas.labels[at][0], columns[at]) for at in which if columns[at]]
+        return [(formulas.headings[at].name, columns[at]) for at in which if columns[at]]
 
     def _row(
         self, table: str, sheet: Sheet, row: int, key: str, live: Iterable[tuple[str, int]],
@@ -147,14 +153,12 @@ class TypedOver:
         at = self._workbook.names.get(lone.cell)
         if at is None or at[0] not in self._sheets:
             return
+        self.known.cells[at[0]].add(at[1:])
         cell = self._sheets[at[0]].cell(*at[1:])
         if lone.value is not None:
             if cell is None or cell.formula or not same(cell.value, lone.value):
                 told = _told(lone.table, lone.row, lone.name, at, cell)
-                yield replace(
-                    told, kind="refused", built=lone.value,
-                    why=f"this constant is {lone.value!r} wherever it is used; type it back",
-                )  # fmt: skip
+                yield _no_input(told, lone.value)
         elif (cell is None or not cell.formula) and (
             _holds(cell) or not self._is_text(lone.table, lone.name)
         ):
@@ -182,6 +186,21 @@ def beside(numbers: Numbers, at: int | None, change: Change) -> Change:
     return (
         change if at is None else replace(change, now=numbers.value(table.name, change.field, at))
     )
+
+
+def _no_input(told: Change, built: Value) -> Change:
+    """What was typed where nothing is an input, refused."""
+    match built:
+        case None:
+            was = "nothing stands"
+        case bool():
+            was = f"{'yes' if built else 'no'} ({built:d}) stands"
+        case float():
+            was = f"{built:.12g} stands"
+        case _:
+            was = f"'{built}' stands"
+    why = f"this is no input: {was} there when it is built; set it back"
+    return replace(told, kind="refused", built=built, why=why)
 
 
 def _held(cell: Cell | None) -> Value:

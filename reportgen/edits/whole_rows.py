@@ -33,6 +33,8 @@ class WholeRows:
         """The records of the table at hand, as they are now, that the workbook speaks of."""
         self.standing: dict[str, int] = {}
         """The rows of the table at hand, by the id that stands in each."""
+        self.other_units: dict[tuple[str, str], str] = {}
+        """Inputs beside which another unit stands than they were built with: what is wrong."""
         self.present = Present(season, memory)
         self.typed_over = TypedOver(workbook, memory, tables)
 
@@ -187,6 +189,12 @@ class WholeRows:
         of, column = table, self.tables[table].inputs[name]
         if table == notebook.NAME:
             of, column = notebook.PLACES[name][0], notebook.place_of(name)
+        if cell is not None and cell.value is not None and (table, name) in self.other_units:
+            self.refuse(
+                table, key, name, sheet, place.rpartition("!")[2], self.other_units[table, name],
+                cell.value,
+            )  # fmt: skip
+            return None
         if cell is not None and cell.formula and not (self.computed and cell.value is not None):
             gives = f"; it gives {cell.value}" if cell.value is not None else ""
             self.refuse(

@@ -13,7 +13,7 @@ from babel.numbers import format_currency, format_decimal, format_percent
 from reportgen.algebra.numbers import Value
 from reportgen.algebra.operations import rounded_half_away
 from reportgen.algebra.tables import Kind
-from reportgen.layout.formats import decimal_places
+from reportgen.layout.formats import decimal_places, last_place, too_small
 from reportgen.report.show import DIGITS
 from reportgen.units import MONEY
 from reportgen.units.days import date_of
@@ -50,6 +50,8 @@ class LocaleFormat:
     def bare(self, value: Value, kind: Kind) -> str:
         """A number without its unit, with the decimals that the workbook shows."""
         if kind.type == "number" and isinstance(value, int | float):
+            if too_small(value, kind, self._slots):
+                return f"<{self.bare(self._least(kind), kind)}"
             share = kind.show == "share"
             shown = _rounded(value * 100 if share else value, decimal_places(kind, self._slots))
             return str(format_decimal(shown, self._pattern(kind), locale=self._locale))
@@ -61,6 +63,8 @@ class LocaleFormat:
             return self.day(value)
         if kind.type != "number" or not isinstance(value, int | float):
             return str(value)
+        if too_small(value, kind, self._slots):
+            return f"<{self.whole(self._least(kind), kind)}"
         decimals = decimal_places(kind, self._slots)
         if kind.show == "share":
             return self._share(value, decimals)
@@ -87,6 +91,9 @@ class LocaleFormat:
     def day(self, days: float) -> str:
         """A day, counted as a spreadsheet counts, as the place writes it."""
         return str(format_date(date_of(days), "medium", self._locale))
+
+    def _least(self, kind: Kind) -> float:
+        return last_place(decimal_places(kind, self._slots))
 
     def _pattern(self, kind: Kind) -> str:
         whole = str(self._locale.decimal_formats[None].pattern).partition(".")[0]

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any, Literal
 
 from reportgen.algebra.book import Key
+from reportgen.algebra.phrases import Phrase, phrase
 from reportgen.algebra.tables import Table
 from reportgen.layout.page import Look, Page
 
@@ -57,6 +58,13 @@ class TableBlock:
     def name(self) -> str:
         """What people see above it: its heading, else that of its first columns."""
         return self.heading or next((group.heading for group in self.groups), self.table.title)
+
+    def over(self, group: Group) -> str:
+        """What stands over a group; whose it is, where it may be far from its table."""
+        if group.printed or not self.heading:
+            return group.heading
+        of = Phrase.of(self.table.title)
+        return phrase("{group}: {table}", group=Phrase.of(group.heading), table=of)
 
 
 @dataclass(frozen=True)

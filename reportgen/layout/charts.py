@@ -8,7 +8,7 @@ from reportgen.algebra.phrases import Phrase, in_words, joined, phrase
 from reportgen.layout.blocks import ChartBlock, ChartSpec
 from reportgen.layout.chart_room import chart_height, chart_rows
 from reportgen.layout.context import Context
-from reportgen.layout.formats import number_format, unit_text
+from reportgen.layout.formats import number_format, unit_beside, unit_text
 from reportgen.layout.page import Chart, Page, Series
 from reportgen.layout.placing import Placed
 from reportgen.layout.spots import Spot, letters, quoted
@@ -48,12 +48,15 @@ def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | N
             Series(head, label, _span(label_spot, count), labels, _span(spot, count), values)
         )
     kind = spec.table.kind_of(spec.names[0])
-    unit = Phrase.of(unit_text(kind, context.slots))
+    unit, beside = (Phrase.of(each(kind, context.slots)) for each in (unit_text, unit_beside))
+    times = 100 if kind.show == "share" else 1
     said = [
         phrase(
             "{row}: {values}",
             row=label,
-            values=joined("{a}, {b}", [_said(s.name_value, s.value_values[n]) for s in series]),
+            values=joined(
+                "{a}, {b}", [_said(s.name_value, s.value_values[n], times) for s in series]
+            ),
         )
         for n, label in enumerate(labels[:12])
         if label
@@ -62,7 +65,7 @@ def _chart(context: Context, sheet: str, spec: ChartSpec, row: int) -> Chart | N
         spec.kind,
         spec.title,
         "",
-        _axis(unit, spec.axis),
+        _axis(beside, spec.axis),
         series,
         f"A{row}",
         spec.width,
@@ -92,13 +95,13 @@ def _curves(context: Context, sheet: str, spec: ChartSpec, row: int, height: flo
         low, high = f"{min(values):.0f}", f"{max(values):.0f}"
         said.append(phrase("{row}: from {low} to {high}", row=name, low=low, high=high))
     kind, across_kind = spec.table.kind_of(spec.names[0]), spec.table.kind_of(spec.labels)
-    unit = Phrase.of(unit_text(kind, context.slots))
+    unit, beside = (Phrase.of(each(kind, context.slots)) for each in (unit_text, unit_beside))
     label = context.words.label(spec.table, spec.labels)
     return Chart(
         spec.kind,
         spec.title,
         _axis(in_words(across_kind.unit, context.slots), label),
-        _axis(unit, spec.axis),
+        _axis(beside, spec.axis),
         series,
         f"A{row}",
         spec.width,
@@ -119,7 +122,8 @@ def _span(spot: Spot, count: int) -> str:
 
 
 def _axis(unit: str, what: str) -> str:
-    return phrase("{unit}, {what}", unit=unit, what=Phrase.of(what))
+    known = Phrase.of(what)
+    return phrase("{unit}, {what}", unit=unit, what=known) if unit else known
 
 
 def _alt(spec: ChartSpec, unit: str, said: Sequence[str]) -> str:
@@ -128,8 +132,8 @@ def _alt(spec: ChartSpec, unit: str, said: Sequence[str]) -> str:
     return phrase("{title}, in {unit}. {rows}", title=Phrase(spec.title), unit=unit, rows=rows)
 
 
-def _said(name: str, value: float | None) -> str:
+def _said(name: str, value: float | None, times: int) -> str:
     known = Phrase.of(name)
     if value is None:
         return phrase("{name} unknown", name=known)
-    return phrase("{name} {value}", name=known, value=f"{value:.2f}")
+    return phrase("{name} {value}", name=known, value=f"{value * times:.2f}")

@@ -81,14 +81,18 @@ def _fit_labels(page: Page, found: dict[int, float]) -> None:
 def _needed(strip: Strip) -> float:
     """Digits that a column's values take."""
     if not strip.style.wrap:
-        return max((_width(value, strip.style) for value in strip.values), default=0.0)
+        texts = {value for value in strip.values if isinstance(value, str)}
+        numbers = [v for v in strip.values if v is not None and not isinstance(v, str)]
+        # Digits are of one width, so the widest number is one of the two at the ends.
+        ends = (min(numbers), max(numbers)) if numbers else ()
+        return max((_width(value, strip.style) for value in (*texts, *ends)), default=0.0)
     bold = strip.style.role in ("header", "key")
     size = _SMALL if strip.style.role == "unit" else 1.0
-    texts = [value for value in strip.values if isinstance(value, str)] or [""]
-    whole = max(digits(text, bold=bold) * size for text in texts)
-    word = max(digits(each, bold=bold) * size for text in texts for each in text.split() or [""])
+    wrapped = [value for value in strip.values if isinstance(value, str)] or [""]
+    whole = max(digits(text, bold=bold) * size for text in wrapped)
+    word = max(digits(each, bold=bold) * size for text in wrapped for each in text.split() or [""])
     if strip.style.role == "header":
-        return min(max(_least_room(text) for text in texts), _MOST)
+        return min(max(_least_room(text) for text in wrapped), _MOST)
     least = min(whole, _NARROW)
     return min(max(word, whole / _LINES * _WRAPPED, least), _MOST)
 
@@ -115,7 +119,9 @@ def shown(value: float, format: str) -> str:
     if format.startswith("yyyy"):
         return format.upper()
     if '"' in format:
-        return max(format.split('"')[1::2], key=digits)
+        words = format.split('"')[1::2]
+        figure = format.partition("]")[2].partition(";")[0]  # of one that has conditions
+        return max([*words, *([shown(value, figure)] if figure else [])], key=digits)
     if format.endswith("%"):
         return f"{value * 100:,.1f}%"
     return f"{value:,.{len(format.partition('.')[2])}f}"

@@ -208,11 +208,13 @@ class _Order:
                     places.setdefault(at[0], []).append((column, stand, at if may_move else None))
         wrong: dict[At, list[str]] = {}
         for sheet, there in places.items():
-            right = dict.fromkeys((column for column, _, _ in there), 0)
-            for column in right:
-                for other, stand, _ in there:
-                    if other > column:
-                        right[column] |= 1 << self.ranks[stand]
+            here = dict.fromkeys((column for column, _, _ in there), 0)
+            for column, stand, _ in there:
+                here[column] |= 1 << self.ranks[stand]
+            right, beyond = {}, 0
+            for column in sorted(here, reverse=True):
+                right[column] = beyond
+                beyond |= here[column]
             for column, stand, block in there:
                 away = [each for each in self.reads[stand] if each[0] != sheet]
                 if block is not None and any(self.leads[each] & right[column] for each in away):

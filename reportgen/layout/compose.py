@@ -13,6 +13,7 @@ from reportgen.layout import charts, column_widths, lists, row_marks, table_bloc
 from reportgen.layout.blocks import (
     ChartBlock,
     Contents,
+    LegendBlock,
     ListBlock,
     RulesBlock,
     Sheet,
@@ -36,6 +37,7 @@ from reportgen.layout.spots import Seen, letters, quoted
 from reportgen.layout.table_block import row_of
 
 _LACKING = Style("text", ANY, "left", spill=True)
+HIDDEN_TOO = "All sheets, the hidden ones too, and how to show them: at the end of this sheet"
 
 
 def compose(
@@ -158,10 +160,21 @@ def _lacking(context: Context, page: Page) -> None:
 
 
 def _way_back(context: Context, page: Page) -> None:
-    """A link to the first sheet, on all others."""
-    first = context.contents.sheets[0].name
-    if page.name != first:
-        layout = context.layout
-        row = CAUTIONS_ROW + len(layout.cautions[page.name]) + len(layout.lacking[page.name])
+    """A link to the first sheet, on all others; there, to where all sheets are listed."""
+    first, layout = context.contents.sheets[0].name, context.layout
+    row = CAUTIONS_ROW + len(layout.cautions[page.name]) + len(layout.lacking[page.name])
+    if page.name == first:
+        _way_down(context, page, row)
+    else:
         page.bands.append(row_of(row, [(1, Style("link"), phrase("← {sheet}", sheet=first))]))
         page.links[f"A{row}"] = f"{quoted(first)}!A1"
+
+
+def _way_down(context: Context, page: Page, row: int) -> None:
+    """Where a sheet that is out of sight is found, for who looks for it at the top: in the row
+    that a first table would need for its headings."""
+    placed = context.layout.placed[page.name]
+    listed = [each.top for each in placed if isinstance(each.block, LegendBlock)]
+    if context.hidden and listed and not isinstance(placed[0].block, TableBlock):
+        page.bands.append(row_of(row, [(1, Style("link", spill=True), HIDDEN_TOO)]))
+        page.links[f"A{row}"] = f"{quoted(page.name)}!A{listed[0]}"

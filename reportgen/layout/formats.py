@@ -33,7 +33,11 @@ def number_format(kind: Kind, slots: Mapping[str, str]) -> str:
             return ANY
     if kind.show == "share":
         return "0.0%"
-    return decimals(decimal_places(kind, slots))
+    places = decimal_places(kind, slots)
+    if kind.show == "fine":
+        least = _plain(0.5 * last_place(places), places + 1)
+        return f'[>={least}]{decimals(places)};[=0]0;"{below(places)}"'
+    return decimals(places)
 
 
 def input_format(found: Input, kind: Kind, slots: Mapping[str, str]) -> str:
@@ -52,6 +56,27 @@ def exact(value: float) -> str:
 def decimals(count: int) -> str:
     """So many decimals, thousands apart."""
     return "#,##0" + ("." + "0" * count if count else "")
+
+
+def last_place(places: int) -> float:
+    """The least that so many decimals tell from nothing, but for rounding: 0.01 of two."""
+    return float(10.0**-places)
+
+
+def below(places: int) -> str:
+    """What stands for a number that would round to nothing and is not nothing."""
+    return f"<{_plain(last_place(places), places)}"
+
+
+def too_small(value: float, kind: Kind, slots: Mapping[str, str]) -> bool:
+    """Whether a fine number is told by :func:`below`."""
+    if kind.show != "fine":
+        return False
+    return 0 < value < 0.5 * last_place(decimal_places(kind, slots))
+
+
+def _plain(value: float, places: int) -> str:
+    return f"{value:.{places}f}"
 
 
 def decimal_places(kind: Kind, slots: Mapping[str, str]) -> int:
@@ -79,6 +104,11 @@ def _by_unit(unit: Unit, slots: Mapping[str, str]) -> int:
         below = [slots.get(n, n) for n, p in unit.powers if p < 0]
         return 4 if "g" in below else 3 if below in (["kWh"], ["mile"], ["km"]) else 2
     return 2
+
+
+def unit_beside(kind: Kind, slots: Mapping[str, str]) -> str:
+    """The unit as it stands beside a number: where its format says it, it is not said again."""
+    return "" if kind.show == "share" else unit_text(kind, slots)
 
 
 def unit_text(kind: Kind, slots: Mapping[str, str]) -> str:

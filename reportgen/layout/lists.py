@@ -17,7 +17,15 @@ from reportgen.layout.blocks import (
 )
 from reportgen.layout.columns import BEHIND, CHECKS, FURTHER, REPEATED
 from reportgen.layout.context import Context
-from reportgen.layout.formats import ANY, CHECK, exact, input_format, number_format, unit_text
+from reportgen.layout.formats import (
+    ANY,
+    CHECK,
+    exact,
+    input_format,
+    number_format,
+    unit_beside,
+    unit_text,
+)
 from reportgen.layout.page import Band, Condition, Page, Strip, Style, Value
 from reportgen.layout.placing import Placed
 from reportgen.layout.spots import Seen, letters, quoted
@@ -80,7 +88,7 @@ def _figure(context: Context, page: Page, seen: Seen, table: Table, name: str, r
         page.comments[f"A{row}"] = context.words.comment(definition)
     # A text runs on over the cells beside it, where a number has its unit and its meaning.
     beside = [] if text else [
-        (4, _UNIT, unit_text(kind, context.slots)), (5, _NOTE, doc),
+        (4, _UNIT, unit_beside(kind, context.slots)), (5, _NOTE, doc),
     ]  # fmt: skip
     page.bands.append(_row(row, (1, _LABEL, raised(label)), cell, *beside))
 
@@ -180,12 +188,16 @@ def _sentences(context: Context, page: Page, placed: Placed) -> None:
 
 
 HOW_TO_SHOW = (
-    "Hidden. To show one: right-click the tab of any sheet, then Unhide (in some programs: Show).",
-    "Columns that hold nothing are hidden too: mark those beside them, right-click, then Unhide.",
+    "Hidden. To show one: right-click the tab of any sheet, then Unhide (in some programs: Show)."
+)
+COLUMNS_TOO = (
+    "Columns that hold nothing are hidden too: mark those beside them, right-click, then Unhide."
 )
 _KINDS = {"read": "Sheets to read", "record": "Sheets to record in", "audit": "Sheets to audit by"}
 _AWAY, _ASIDE = "Not used yet", "For who looks closer"
-OVER_WORDS = (*_KINDS.values(), _AWAY, _ASIDE, *_RULE_HEADS, FURTHER, BEHIND, CHECKS, REPEATED)
+MADE = (BEHIND, CHECKS, REPEATED)
+"""Headings of groups that the layout makes."""
+OVER_WORDS = (*_KINDS.values(), _AWAY, _ASIDE, *_RULE_HEADS, FURTHER, *MADE)
 """Headings that no sheet names, which stand over sheets, rules, and columns of many kinds."""
 
 
@@ -220,10 +232,11 @@ def _legend(context: Context, page: Page, placed: Placed) -> None:
     ):
         if sheets:
             page.bands.append(_row(row, (1, Style("group"), heading)))
-            row += 1
+            page.bands.append(_row(row + 1, (1, _NOTE, HOW_TO_SHOW)))
+            row += 2
         for sheet in sheets:
             name, purpose = (1, Style("text", "@", "left"), sheet.name), (2, _NOTE, sheet.purpose)
             page.bands.append(_row(row, name, purpose))
             row += 1
-    for offset, line in enumerate(HOW_TO_SHOW if away else ()):
-        page.bands.append(_row(row + offset, (1, _NOTE, line)))
+    if away:
+        page.bands.append(_row(row, (1, _NOTE, COLUMNS_TOO)))

@@ -1,22 +1,25 @@
-"""Formulas outside the tables of records, as a workbook remembers them: by hidden names, which move
-with their cells, so that one that was typed over is found when the workbook comes back."""
+"""What a workbook remembers besides its records, so that it is told where it was typed over.
+
+Formulas outside the tables of records and constants: by hidden names, which move with their cells.
+Texts of the program's: by their sheet and the place where they stood."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Container, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from reportgen.algebra.phrases import spoken
-from reportgen.layout.blocks import ListBlock, SentencesBlock, TableBlock
+from reportgen.layout.blocks import ListBlock, RulesBlock, SentencesBlock, TableBlock
 from reportgen.layout.context import Context
 from reportgen.layout.page import HIDDEN, Page, Value
 from reportgen.layout.placing import Placed
 from reportgen.layout.row_marks import is_marked
+from reportgen.layout.row_marks import read as mark_of
 from reportgen.layout.spots import letters, quoted
 
 VERDICT_ROW = 3
-Columns = tuple[list[tuple[str, str]], list[int], list[int], dict[int, list[Value]]]
-"""Of a table: the quantity and label of each column; the numbers, from 0, of those that hold
+Columns = tuple[list[tuple[str, str, str]], list[int], list[int], dict[int, list[Value]]]
+"""Of a table: the quantity, label and unit of each column; the numbers, from 0, of those that hold
 formulas; of those that hold one in the closing row; what stands in those that are no inputs."""
 
 
@@ -24,12 +27,14 @@ formulas; of those that hold one in the closing row; what stands in those that a
 class Live:
     """``names``: the cell of each; ``lone``: name, table, row's id, quantity, and of a constant its
     value; ``tables``: the names of first heading and closing row, the table, its columns;
-    ``labelled``: of each single figure its sheet, its column and what is said before it."""
+    ``labelled``: of each single figure its sheet, its column, what is said before it, and its unit;
+    ``said``: the texts of each sheet, in runs along its rows: row, column, texts."""
 
     names: dict[str, str] = field(default_factory=dict)
     lone: list[list[Value]] = field(default_factory=list)
     tables: list[tuple[str, str, str, *Columns]] = field(default_factory=list)
-    labelled: dict[tuple[str, str], tuple[str, int, str]] = field(default_factory=dict)
+    labelled: dict[tuple[str, str], tuple[str, int, str, str]] = field(default_factory=dict)
+    said: dict[str, list[list[Value]]] = field(default_factory=dict)
 
     def name(self, sheet: str, row: int, column: int) -> str:
         """A new name for a cell."""
@@ -47,32 +52,35 @@ def live(context: Context, pages: Sequence[Page]) -> Live:
         for each in tables:
             if not is_marked(each, context.contents.marked):
                 _table(found, page, each)
+        if not any(isinstance(each.block, RulesBlock) for each in placed):
+            # Nobody decides by the words that tell how each quantity comes about.
+            found.said[page.name] = _said(page, tables)
         inside = {row for each in tables for row in range(each.first, each.first + each.rows + 1)}
         known = dict(_known(context, page.name, placed))
-        for row, column in _formulas(page):
-            if row not in inside:
-                table, key, name = known.get(row, ("", "", ""))
-                found.lone.append([found.name(page.name, row, column), table, key, name])
+        for row, column, value in _lone(page, inside):
+            table, key, name = known.get(row, ("", "", ""))
+            found.lone.append([found.name(page.name, row, column), table, key, name, *value])
     layout = context.layout
     for single, spot in layout.singles.items():
-        label = _texts(by_name[spot.sheet], spot.first).get(1, "")
-        found.labelled[single] = spot.sheet, spot.column, label
-    for label, spot, value in [
+        texts = _texts(by_name[spot.sheet], spot.first)
+        unit = texts.get(spot.column + 1, "")
+        found.labelled[single] = spot.sheet, spot.column, texts.get(1, ""), unit
+    for label, spot, constant in [
         *((c.label, layout.constants[n], c.value) for n, c in layout.used_constants.items()),
         *((f.label, layout.factors[f], float(f.value)) for f in layout.used_factors),
     ]:
         name = found.name(spot.sheet, spot.first, spot.column)
-        found.lone.append([name, "constants", "", spoken(label, context.say), value])
+        found.lone.append([name, "constants", "", spoken(label, context.say), constant])
     return found
 
 
 def columns_of(page: Page, placed: Placed) -> Columns:
     """What is remembered of a table's columns."""
     columns = [(column, name) for column, _, name in placed.spread]
-    labels = _texts(page, placed.first - 2)
+    labels, units = (_texts(page, placed.first - above) for above in (2, 1))
     rows, closing = (_live_at(page, row) for row in (placed.first, placed.first + placed.rows))
     return (
-        [(name, labels.get(column, "")) for column, name in columns],
+        [(name, labels.get(column, ""), units.get(column, "")) for column, name in columns],
         [at for at, (column, _) in enumerate(columns) if column in rows],
         [at for at, (column, _) in enumerate(columns) if column in closing],
         _constants(page, placed, {column: at for at, (column, _) in enumerate(columns)}),
@@ -91,6 +99,30 @@ def _constants(page: Page, placed: Placed, numbers: Mapping[int, int]) -> dict[i
                     values = found.setdefault(number, [None] * placed.rows)
                     values[at : at + band.rows] = map(_plain, strip.values)
     return found
+
+
+def _said(page: Page, tables: Sequence[Placed]) -> list[list[Value]]:
+    """The program's texts on a page; what stands in the rows of its tables follows from records."""
+    follow = [(range(each.first, each.first + each.rows + 1), each.taken) for each in tables]
+    texts = {
+        (row, strip.column): str(value)
+        for band in page.bands
+        for strip in band.strips
+        if strip.style.role != "input"
+        and not strip.formula
+        and not any(band.first in rows and strip.column in taken for rows, taken in follow)
+        for row, value in enumerate(strip.values, band.first)
+        if isinstance(value, str) and value and mark_of(value) is None
+    }
+    runs: list[list[Value]] = []
+    beyond = None
+    for (row, column), text in sorted(texts.items()):
+        if (row, column) == beyond:
+            runs[-1].append(text)
+        else:
+            runs.append([row, column, text])
+        beyond = row, column + 1
+    return runs
 
 
 def _plain(value: Value) -> Value:
@@ -125,12 +157,16 @@ def _live_at(page: Page, row: int) -> set[int]:
     }
 
 
-def _formulas(page: Page) -> Iterator[tuple[int, int]]:
-    """The row and column of each formula."""
-    for band in page.bands:
+def _lone(page: Page, inside: Container[int]) -> Iterator[tuple[int, int, list[Value]]]:
+    """The row and column of each formula outside the rows of tables, and of each number that the
+    program put in there, with it."""
+    for band in (each for each in page.bands if each.first not in inside):
         for strip in band.strips:
-            for row in range(band.first, band.first + band.rows) if strip.formula else ():
-                yield row, strip.column
+            for row, value in enumerate(strip.values, band.first):
+                if strip.formula:
+                    yield row, strip.column, []
+                elif strip.style.role == "given" and not (value is None or isinstance(value, str)):
+                    yield row, strip.column, [value]
 
 
 def _known(

@@ -153,6 +153,9 @@ class Piece:
     """The last column of each group of columns, in order: where they may be parted."""
     head: int = 0
     """The row from which the further parts are printed; 0: from the first."""
+    foot: int = 0
+    """The row up to which they are; 0: up to the last. A line below the table begins in the first
+    column, which is repeated on them: there it would be cut."""
     fresh: bool = False
     """It begins a new sheet of paper."""
 

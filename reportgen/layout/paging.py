@@ -127,7 +127,8 @@ class _Printer:
                 continue
             for left, right in parts[run[0]]:
                 top = first if left == 1 else run[0].head or first
-                areas.append(Area(top, last, left, right))
+                bottom = last if left == 1 else run[0].foot or last
+                areas.append(Area(top, bottom, left, right))
         return Paging(scale, areas, breaks, titles, parted)
 
     # --- across -----------------------------------------------------------------------

@@ -36,7 +36,7 @@ CAUTIONS_ROW = 4
 """Below title, purpose and verdict."""
 VALUE_COLUMN = 3
 """Where a list's values stand; its labels run over the first two columns."""
-LEGEND_ROWS = 10
+LEGEND_ROWS = 11
 """Samples of cells, headings above lists of sheets, how to show what is hidden: at most."""
 _LIST = 5
 """Columns of a list: its label, which takes two, its value, unit and meaning."""

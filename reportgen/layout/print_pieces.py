@@ -28,7 +28,9 @@ def pieces(page: Page, placed: Sequence[Placed]) -> Iterator[Piece]:
                 groups = [len(group.names) for group in each.columns if group.printed]
                 ends = tuple(accumulate(groups))
                 if each.printed:
-                    yield Piece(first, stop - 1, ends[-1], ends, each.first - 3, each.fresh)
+                    foot = each.last - 1 if each.block.note else 0
+                    head = each.first - 3
+                    yield Piece(first, stop - 1, ends[-1], ends, head, foot, each.fresh)
             case ChartBlock():
                 yield from _charts(page, first, stop - 1, each.fresh)
             case LegendBlock(printed=False):

@@ -43,8 +43,9 @@ def table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
     rowwise: list[tuple[int, Style, Sequence[Value], list[str]]] = []
     for column, group, name in placed.spread:
         if group.heading and name == group.names[0]:
-            headings.append((column, Style("group"), group.heading))
-            page.spans.append((column, column + len(group.names) - 1, group.heading))
+            heading = block.over(group)
+            headings.append((column, Style("group"), heading))
+            page.spans.append((column, column + len(group.names) - 1, heading))
         head = head_of(context, block.table, name)
         align = head.align
         label = raised(head.label)

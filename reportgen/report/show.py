@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from reportgen.algebra.numbers import Value
 from reportgen.algebra.operations import rounded_half_away
 from reportgen.algebra.tables import Kind
-from reportgen.layout.formats import decimal_places
+from reportgen.layout.formats import below, decimal_places, too_small
 from reportgen.units.days import date_of, moment_of
 
 UNKNOWN = "unknown"
@@ -49,8 +49,10 @@ def cell(value: Value, kind: Kind, slots: Slots) -> str:
             return "yes" if value else "no"
         case "text":
             return str(value)
-    number = _number(value)
-    return _fixed(number * 100 if kind.show == "share" else number, decimal_places(kind, slots))
+    number, places = _number(value), decimal_places(kind, slots)
+    if too_small(number, kind, slots):
+        return below(places)
+    return _fixed(number * 100 if kind.show == "share" else number, places)
 
 
 def shown(value: Value, kind: Kind, slots: Slots) -> str:

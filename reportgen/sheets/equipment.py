@@ -39,6 +39,7 @@ EQUIPMENT = Sheet(
                         "payback_before",
                     ),
                 ),
+                Group("Notes", ("note",), printed=False),
             ),
             spare=2,
         ),
@@ -47,6 +48,7 @@ EQUIPMENT = Sheet(
             (
                 Group("Write down", ("dryer", "item", "cost", "every")),
                 Group("Worked out", ("cost_per_run", "due_in")),
+                Group("Notes", ("note",)),
             ),
             heading="Upkeep",
             spare=5,
@@ -56,6 +58,7 @@ EQUIPMENT = Sheet(
             (
                 Group("Write down", ("name", "volume", "absorber", "spoiled", "keeps")),
                 Group("Worked out", ("parts_cost", "packaging_each")),
+                Group("Notes", ("note",)),
             ),
             heading="Containers",
             spare=3,
@@ -65,13 +68,14 @@ EQUIPMENT = Sheet(
             (
                 Group("Write down", ("container", "item", "cost", "uses")),
                 Group("Worked out", ("cost_each",)),
+                Group("Notes", ("note",)),
             ),
             heading="Parts of a filled container",
             spare=6,
         ),
         TableBlock(
             absorbers,
-            (Group("Write down", ("oxygen", "cost")),),
+            (Group("Write down", ("oxygen", "cost")), Group("Notes", ("note",))),
             heading="Absorber sizes at hand",
             spare=3,
         ),

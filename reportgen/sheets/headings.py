@@ -8,13 +8,14 @@ from reportgen.algebra.book import Key
 from reportgen.layout.blocks import (
     Block,
     ChartBlock,
+    Group,
     InWordsBlock,
     ListBlock,
     NewPage,
     SentencesBlock,
     TableBlock,
 )
-from reportgen.layout.lists import OVER_WORDS
+from reportgen.layout.lists import MADE, OVER_WORDS
 from reportgen.sheets.all import SHEETS
 
 Heading = tuple[str, tuple[Key, ...]]
@@ -36,6 +37,9 @@ def _of(block: Block) -> Iterator[Heading]:
             table = block.table.name
             groups = [(each.heading, _keys(table, each.names)) for each in block.groups]
             yield from groups
+            made = (Group(each, (), printed=False) for each in MADE)
+            for group in (*(each for each in block.groups if not each.printed), *made):
+                yield block.over(group), _keys(table, group.names)
             every = tuple(key for _, keys in groups for key in keys)
             yield block.heading or block.table.title, every
             yield block.table.one, every

@@ -40,6 +40,10 @@ LOTS = Sheet(
                 ),
             ),
             spare=10,
+            note=(
+                "A whole day's work can be typed in one row of the sheet Notebook. If it is "
+                "hidden: right-click any tab, then Unhide (or Show)."
+            ),
         ),
     ),
 )  # fmt: skip

@@ -46,7 +46,10 @@ RATES = Sheet(
         ListBlock("Maker, for labels", ((maker, tuple(maker.inputs)),)),
         TableBlock(
             periods,
-            (Group("Write down", ("from_clock", "to_clock", "days", "price")),),
+            (
+                Group("Write down", ("from_clock", "to_clock", "days", "price")),
+                Group("Notes", ("note",)),
+            ),
             heading="Electricity by time of use",
             spare=4,
             note="Prices may be changed here; times and days are changed in season.yaml.",
@@ -65,6 +68,7 @@ RATES = Sheet(
             (
                 Group("Write down", ("item", "cost", "paid", "over")),
                 Group("Worked out", ("spread_over", "by_weight", "charged")),
+                Group("Notes", ("note",)),
             ),
             heading="Overheads",
             spare=5,
@@ -74,6 +78,8 @@ RATES = Sheet(
             (
                 Group("Write down", ("product", "dried", "running", "full")),
                 Group("Worked out", ("running_cost", "full_cost")),
+                Group("Estimates", ("dried_about",)),
+                Group("Notes", ("note",)),
             ),
             heading="Bulk carried over from last season",
             spare=5,

@@ -44,7 +44,10 @@ LOADS = Sheet(
                 )),
                 Group("Worked out: weight", (
                     "product", "weight_in", "weight_out", "water_removed", "dried_yield",
-                    "drying_ratio", "moisture_left", "moisture_left_low", "moisture_left_high",
+                    "drying_ratio",
+                )),
+                Group("Moisture left (below 0: see the note)", (
+                    "moisture_left", "moisture_left_low", "moisture_left_high",
                 )),
                 Group("Dry enough?", ("evidence", "dryness_verdict", "dryness_reason")),
                 Group("Worked out: cost", (
@@ -56,6 +59,10 @@ LOADS = Sheet(
                 Group("Notes", ("note",), printed=False),
             ),
             spare=20,
+            note=(
+                "Moisture left, below 0: fewer solids than product data expect, or a weighing is "
+                "off. At least, below 0: usual."
+            ),
         ),
     ),
 )  # fmt: skip

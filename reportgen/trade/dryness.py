@@ -44,7 +44,8 @@ def water_at_start_high(lot: Link, product: Link) -> Expr:
     label="moisture left, at least",
 )
 def moisture_left_low(weights_tell: Expr, water_at_start_low: Expr, concentration: Expr) -> Expr:
-    """Least water left that the weights allow, wet basis."""
+    """Least water left that the weights allow, wet basis: with the least water that the product
+    data expect in fresh food. Below 0 is no fault: this lot had more water than that."""
     return where(weights_tell, 1 - (1 - water_at_start_low) * concentration, unknown())
 
 
@@ -54,7 +55,8 @@ def moisture_left_low(weights_tell: Expr, water_at_start_low: Expr, concentratio
     label="moisture left, at most",
 )
 def moisture_left_high(weights_tell: Expr, water_at_start_high: Expr, concentration: Expr) -> Expr:
-    """Most water left that the weights allow, wet basis."""
+    """Most water left that the weights allow, wet basis: with the most water that the product data
+    expect in fresh food. Below 0 no lot is as light as that: a weighing is off."""
     return where(weights_tell, 1 - (1 - water_at_start_high) * concentration, unknown())
 
 

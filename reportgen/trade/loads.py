@@ -108,8 +108,9 @@ def weights_tell(concentration: Expr) -> Expr:
 
 @loads.derived(SHARE, source="solids balance (Earle, Unit Operations in Food Processing, ch. 2)")
 def moisture_left(weights_tell: Expr, water_at_start: Expr, concentration: Expr) -> Expr:
-    """Water left, wet basis, from the solids balance: what was solid before is solid after. Weight
-    alone cannot prove dryness; an estimated weight says nothing of it."""
+    """Water left, wet basis, from the solids balance. Below 0: fewer solids than product data say,
+    or a weighing is off. Weight alone cannot prove dryness; an estimated weight says nothing of
+    it."""
     return where(weights_tell, 1 - (1 - water_at_start) * concentration, unknown())
 
 

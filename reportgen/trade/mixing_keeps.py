@@ -85,9 +85,9 @@ def first_days(mix: Link) -> Expr:
 
 
 @packs.derived(DAY)
-def first_fewest(draws: Children) -> Expr:
+def first_fewest(mixes_named: Expr, draws: Children) -> Expr:
     """The fewest days of the mixes that it names, of those that may go into others."""
-    return lowest(draws.first_days)
+    return where(mixes_named > 0, lowest(draws.first_days), unknown())
 
 
 @packs.derived(DAY)
@@ -147,9 +147,9 @@ def mix_days(mix: Link) -> Expr:
 
 
 @packs.derived(DAY)
-def mix_fewest(draws: Children) -> Expr:
+def mix_fewest(mixes_named: Expr, draws: Children) -> Expr:
     """The fewest days of the mixes that it names, of those that are known."""
-    return lowest(draws.mix_days)
+    return where(mixes_named > 0, lowest(draws.mix_days), unknown())
 
 
 @packs.derived(DAY)

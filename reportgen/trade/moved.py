@@ -61,7 +61,7 @@ def cost_by_dry(cost_moved: Expr, product: Link) -> Expr:
     return cost_moved + product.running_bulk
 
 
-@loads.derived(MONEY, source=_GUM)
+@loads.derived(MONEY, source=_GUM, label="uncertainty from weighing it dry")
 def dry_u(cost_by_dry: Expr, scale: SingleRow) -> Expr:
     """What weighing the load dry adds to the uncertainty of its product's cost; as much adds what
     went back in."""
@@ -74,13 +74,13 @@ def weighed_dry(second_pass: Expr, wet_weighings: Expr, dry_weighings: Expr) -> 
     return where(second_pass, wet_weighings, 0) + dry_weighings
 
 
-@loads.derived(SQUARE_MONEY, source=_GUM)
+@loads.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from weighing it dry, squared")
 def dry_u_squared(finished: Expr, dry_u: Expr, weighed_dry: Expr) -> Expr:
     """The same, squared, for each of these weighings."""
     return where(finished, dry_u * dry_u * weighed_dry, 0)
 
 
-@loads.derived(MONEY, source=_GUM)
+@loads.derived(MONEY, source=_GUM, label="uncertainty from food beside it")
 def beside_u(run: Link, product_share: Expr, scale: SingleRow) -> Expr:
     """What one weighing of other food in the run moves of its product's cost."""
     return run.cost_by_water * product_share * scale.weighing
@@ -93,7 +93,7 @@ def weighed_beside(run: Link, loads_alike: Expr) -> Expr:
     return beside + beside
 
 
-@loads.derived(SQUARE_MONEY, source=_GUM)
+@loads.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from food beside it, squared")
 def beside_u_squared(finished: Expr, run_first: Expr, beside_u: Expr, weighed_beside: Expr) -> Expr:
     """Squares of what all of them move, once for each product in a run."""
     return where(finished & run_first, beside_u * beside_u * weighed_beside, 0)

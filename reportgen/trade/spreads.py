@@ -9,24 +9,24 @@ from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
 from reportgen.algebra.functions import first_known, known, on_estimates, total, where
-from reportgen.algebra.tables import FLAG
+from reportgen.algebra.tables import FLAG, SHARE
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.constants import RECTANGULAR
 from reportgen.trade.tables import loads, lots, nominal_weights, packs, products
 from reportgen.trade.weighings import SQUARE_MONEY
-from reportgen.units import FRESH, MONEY, ONE
+from reportgen.units import FRESH, MONEY
 
 _GUM = "law of propagation of uncertainty, JCGM 100:2008 (GUM), 5.1.2"
 _RECTANGLE = "JCGM 100:2008 (GUM), 4.3.7"
 
 
-@products.derived(ONE, source=_RECTANGLE)
+@products.derived(SHARE, source=_RECTANGLE, label="uncertainty of the prep yield")
 def prep_yield_u(prep_yield_high: Expr, prep_yield_low: Expr) -> Expr:
     """Standard uncertainty of the recipe's prep yield, from its low and high."""
     return (prep_yield_high - prep_yield_low) * RECTANGULAR
 
 
-@nominal_weights.derived(FRESH, source=_RECTANGLE)
+@nominal_weights.derived(FRESH, source=_RECTANGLE, label="uncertainty of the nominal weight")
 def weight_u(weight_high: Expr, weight_low: Expr) -> Expr:
     """Standard uncertainty of a container's nominal weight, from its low and high."""
     return (weight_high - weight_low) * RECTANGULAR
@@ -91,31 +91,33 @@ def spread_unknown(net: Expr, of_runs: Expr) -> Expr:
     return on_estimates(net) & of_runs
 
 
-@products.derived(MONEY, source=_GUM)
+@products.derived(MONEY, source=_GUM, label="uncertainty from the prep yield")
 def yield_u(lots: Children, prep_yield_u: Expr) -> Expr:
     """What the recipe's prep yield adds to the uncertainty of the bulk's cost, over all lots."""
     return total(lots.moved_by_yield) * prep_yield_u
 
 
-@nominal_weights.derived(MONEY, source=_GUM)
+@nominal_weights.derived(MONEY, source=_GUM, label="uncertainty from the nominal weight")
 def container_u(lots: Children, weight_u: Expr) -> Expr:
     """What a container's nominal weight adds, all lots bought in it together."""
     return total(lots.moved_by_weight) * weight_u
 
 
-@nominal_weights.derived(SQUARE_MONEY, source=_GUM)
+@nominal_weights.derived(
+    SQUARE_MONEY, source=_GUM, label="uncertainty from nominal weights, squared"
+)
 def container_u_squared(container_u: Expr) -> Expr:
     """The same, squared; what is not known of is not in it."""
     return first_known(container_u * container_u, 0)
 
 
-@products.derived(SQUARE_MONEY, source=_GUM)
+@products.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from the prep yield, squared")
 def yield_u_squared(yield_u: Expr) -> Expr:
     """The square of what the prep yield adds; what is not known of is not in it."""
     return first_known(yield_u * yield_u, 0)
 
 
-@products.derived(SQUARE_MONEY, source=_GUM)
+@products.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from product data, squared")
 def recipe_u_squared(yield_u_squared: Expr, nominal_weights: Children) -> Expr:
     """Squares of what the product data add to the uncertainty of the bulk's cost."""
     return yield_u_squared + total(nominal_weights.container_u_squared)

@@ -24,62 +24,63 @@ from reportgen.algebra.views import Children
 from reportgen.trade.constants import COVERAGE
 from reportgen.trade.tables import products
 from reportgen.trade.weighings import SQUARE_MONEY
-from reportgen.units import DRIED, MONEY
+from reportgen.units import DRIED, MONEY, ONE
 
 _GUM = "law of propagation of uncertainty, JCGM 100:2008 (GUM), 5.1.2"
 BY_DRIED = MONEY / DRIED
 FINE = Kind("number", BY_DRIED, "fine")
+SQUARE_SHARE = Kind("number", ONE, "fine")
 
 
-@products.derived(SQUARE_MONEY, source=_GUM)
+@products.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from weighing produce, squared")
 def produce_u_squared(loads: Children, lots: Children) -> Expr:
     """Squares of what weighing loads and lots adds to the bulk's cost."""
     return total(loads.wet_u_squared) + total(lots.lot_u_squared)
 
 
-@products.derived(SHARE, source=_GUM)
+@products.derived(SHARE, source=_GUM, label="relative uncertainty from weighing produce")
 def produce_u(produce_u_squared: Expr, bulk_paid: Expr) -> Expr:
     """What weighing produce adds, as a share of the bulk's cost."""
     return square_root(produce_u_squared / (bulk_paid * bulk_paid))
 
 
-@products.derived(SQUARE_MONEY, source=_GUM)
+@products.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from energy, squared")
 def energy_u_squared(loads: Children) -> Expr:
     """Squares of what energy that was not metered adds to the bulk's cost, dryer by dryer."""
     return total(loads.energy_u_squared, loads.dryer_first)
 
 
-@products.derived(SHARE, source=_GUM)
+@products.derived(SHARE, source=_GUM, label="relative uncertainty from energy")
 def energy_u(energy_u_squared: Expr, bulk_paid: Expr) -> Expr:
     """What estimated energy adds, as a share of the bulk's cost."""
     return square_root(energy_u_squared / (bulk_paid * bulk_paid))
 
 
-@products.derived(SQUARE_MONEY, source=_GUM)
+@products.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from weighing dry food, squared")
 def dried_u_squared(loads: Children) -> Expr:
     """Squares of what weighing what came out, and went back in, adds to the bulk's cost."""
     return total(loads.dry_u_squared)
 
 
-@products.derived(SHARE, source=_GUM)
+@products.derived(SHARE, source=_GUM, label="relative uncertainty from weighing dry food")
 def dried_u(dried_u_squared: Expr, bulk_paid: Expr) -> Expr:
     """What weighing the dry food adds, as a share of the bulk's cost."""
     return square_root(dried_u_squared / (bulk_paid * bulk_paid))
 
 
-@products.derived(SQUARE_MONEY, source=_GUM)
+@products.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from food beside it, squared")
 def beside_u_squared(loads: Children) -> Expr:
     """Squares of what weighing the other food in its runs adds to the bulk's cost."""
     return total(loads.beside_u_squared)
 
 
-@products.derived(SHARE, source=_GUM)
+@products.derived(SHARE, source=_GUM, label="relative uncertainty from food beside it")
 def beside_u(beside_u_squared: Expr, bulk_paid: Expr) -> Expr:
     """What weighing the other food in its runs adds, as a share of the bulk's cost."""
     return square_root(beside_u_squared / (bulk_paid * bulk_paid))
 
 
-@products.derived(SHARE, source=_GUM)
+@products.derived(SHARE, source=_GUM, label="relative uncertainty from product data")
 def recipe_u(recipe_u_squared: Expr, bulk_paid: Expr) -> Expr:
     """What the spread of the product data adds, as a share of the bulk's cost."""
     return square_root(recipe_u_squared / (bulk_paid * bulk_paid))
@@ -127,13 +128,13 @@ def cost_of_good(running_per_packed: Expr, packed_good: Expr) -> Expr:
     return running_per_packed * packed_good
 
 
-@products.derived(SQUARE_MONEY, source=_GUM)
+@products.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from weighing packs, squared")
 def net_u_squared(packs: Children) -> Expr:
     """Squares of what weighing the packs adds to what the good ones cost."""
     return total(packs.net_u_squared, packs.of_runs)
 
 
-@products.derived(SHARE, source=_GUM)
+@products.derived(SHARE, source=_GUM, label="relative uncertainty from weighing packs")
 def net_u(net_u_squared: Expr, cost_of_good: Expr) -> Expr:
     """What weighing the packs adds, as a share of what the good ones cost."""
     return square_root(net_u_squared / (cost_of_good * cost_of_good))
@@ -152,7 +153,7 @@ def u_scale(u_dried: Expr, u_net: Expr, running_per_packed: Expr) -> Expr:
     return square_root(squares) * running_per_packed
 
 
-@products.derived(SHARE, source=_GUM)
+@products.derived(SQUARE_SHARE, source=_GUM, label="relative uncertainty of the bulk, squared")
 def bulk_u_squared(
     produce_u: Expr, energy_u: Expr, dried_u: Expr, beside_u: Expr, recipe_u: Expr
 ) -> Expr:
@@ -161,14 +162,14 @@ def bulk_u_squared(
     return scales + energy_u * energy_u + recipe_u * recipe_u
 
 
-@products.derived(SHARE, source=_GUM)
+@products.derived(SQUARE_SHARE, source=_GUM, label="relative uncertainty from the bulk, squared")
 def u_of_bulk(bulk_in_packed: Expr, bulk_u_squared: Expr, running_per_packed: Expr) -> Expr:
     """The parts from the bulk together, as a share of the cost by weight, squared."""
     squares = bulk_in_packed * bulk_in_packed * bulk_u_squared
     return squares / (running_per_packed * running_per_packed)
 
 
-@products.derived(SHARE, source=_GUM)
+@products.derived(SHARE, source=_GUM, label="relative uncertainty")
 def u_share(u_of_bulk: Expr, u_net: Expr, running_per_packed: Expr) -> Expr:
     """Standard uncertainty of the cost by weight, as a share of it."""
     return square_root(u_of_bulk + u_net * u_net / (running_per_packed * running_per_packed))
@@ -224,13 +225,13 @@ def worth_measuring(
     return where(known(running_per_packed), first, unknown())
 
 
-@products.derived(FINE, source=_GUM)
+@products.derived(FINE, source=_GUM, label="largest uncertainty from weighing")
 def u_of_scales(scale_weighs_most: Expr, u_scale: Expr, u_produce: Expr) -> Expr:
     """What the weighing that adds most adds."""
     return where(scale_weighs_most, u_scale, u_produce)
 
 
-@products.derived(FINE, source=_GUM)
+@products.derived(FINE, source=_GUM, label="largest uncertainty from weights")
 def u_of_weights(
     recipe_weighs_most: Expr, u_recipe: Expr, spreads_unknown: Expr, u_of_scales: Expr
 ) -> Expr:
@@ -240,7 +241,7 @@ def u_of_weights(
     return where(recipe_weighs_most, u_recipe, scales)
 
 
-@products.derived(FINE, source=_GUM)
+@products.derived(FINE, source=_GUM, label="uncertainty from what is worth measuring")
 def u_worth(energy_weighs_most: Expr, u_energy: Expr, u_of_weights: Expr) -> Expr:
     """What the part that is worth measuring adds."""
     return where(energy_weighs_most, u_energy, u_of_weights)

@@ -29,10 +29,14 @@ from reportgen.trade.tables import dryers, loads, lots, packs, runs, scale
 from reportgen.units import DRIED, FRESH, MONEY
 
 _GUM = "law of propagation of uncertainty, JCGM 100:2008 (GUM), 5.1.2"
-SQUARE_MONEY = MONEY * MONEY
+SQUARE_MONEY = Kind("number", MONEY * MONEY, "fine")
 
 
-@scale.derived(Kind("number", DRIED, "fine"), source="JCGM 100:2008 (GUM), 4.3.7")
+@scale.derived(
+    Kind("number", DRIED, "fine"),
+    source="JCGM 100:2008 (GUM), 4.3.7",
+    label="uncertainty of one weighing",
+)
 def weighing(resolution: Expr) -> Expr:
     """Standard uncertainty of one weighing: the smallest step over the root of twelve."""
     return resolution * RECTANGULAR
@@ -102,7 +106,7 @@ def cost_by_price(
     return where(paid_by_weight, price_by_weight * dried_from / usable, 0)
 
 
-@lots.derived(MONEY, source=_GUM)
+@lots.derived(MONEY, source=_GUM, label="uncertainty from weighing it prepped")
 def prepped_u(prepped_weighed: Expr, cost_by_usable: Expr, scale: SingleRow) -> Expr:
     """What weighing the prepped lot adds to the uncertainty of its loads' cost."""
     return where(known(prepped_weighed), cost_by_usable * scale.weighing, 0)
@@ -114,7 +118,7 @@ def times_weighed(weighed_all: Expr, weighed: Expr) -> Expr:
     return weighed_all / weighed
 
 
-@lots.derived(MONEY, source=_GUM)
+@lots.derived(MONEY, source=_GUM, label="uncertainty from weighing the purchase")
 def weighed_u(
     weighed: Expr,
     cost_by_price: Expr,
@@ -127,7 +131,7 @@ def weighed_u(
     return where(known(weighed), each * times_weighed, 0)
 
 
-@lots.derived(SQUARE_MONEY, source=_GUM)
+@lots.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from weighing the lot, squared")
 def lot_u_squared(
     prepped_u: Expr, prepped_weighings: Expr, weighed_u: Expr, weighed_weighings: Expr
 ) -> Expr:
@@ -147,14 +151,14 @@ def cost_by_wet(first_pass: Expr, cost_by_own: Expr, lot: Link) -> Expr:
     return where(first_pass, cost_by_own - lot.cost_by_loads, 0)
 
 
-@loads.derived(MONEY, source=_GUM)
+@loads.derived(MONEY, source=_GUM, label="uncertainty from weighing it wet")
 def wet_u(cost_by_wet: Expr, cost_moved: Expr, scale: SingleRow) -> Expr:
     """What weighing the wet load adds to the uncertainty of its product's cost; of what went back
     in, see the dry weights."""
     return (cost_by_wet + cost_moved) * scale.weighing
 
 
-@loads.derived(SQUARE_MONEY, source=_GUM)
+@loads.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from weighing it wet, squared")
 def wet_u_squared(first_pass: Expr, wet_u: Expr, wet_weighings: Expr) -> Expr:
     """The same, squared, for each weighing that it was made of."""
     return where(first_pass, wet_u * wet_u * wet_weighings, 0)
@@ -172,7 +176,7 @@ def power_spread(energy_used: Expr, dryer: Link) -> Expr:
     return where(on_estimates(energy_used), dryer.power_spread, 0)
 
 
-@loads.derived(MONEY, source=_GUM)
+@loads.derived(MONEY, source=_GUM, label="uncertainty of its energy cost")
 def energy_u(cost_energy: Expr, run: Link) -> Expr:
     """Standard uncertainty of its energy cost."""
     return cost_energy * run.power_spread
@@ -196,14 +200,14 @@ def dryer_first(dryer_place: Expr) -> Expr:
     return own_place(dryer_place)
 
 
-@loads.derived(MONEY, source=_GUM)
+@loads.derived(MONEY, source=_GUM, label="uncertainty of energy, all loads together")
 def energy_u_together(loads: Children, dryer_place: Expr, dryer_first: Expr) -> Expr:
     """Standard uncertainty of the energy cost of all loads of its product in its dryer."""
     rows = same(loads.dryer_place, dryer_place)
     return where(dryer_first, total(rows.energy_u, rows.finished), 0)
 
 
-@loads.derived(SQUARE_MONEY, source=_GUM)
+@loads.derived(SQUARE_MONEY, source=_GUM, label="uncertainty of energy, squared")
 def energy_u_squared(energy_u_together: Expr) -> Expr:
     """The square of that: what differs from dryer to dryer adds up in squares."""
     return energy_u_together * energy_u_together
@@ -215,14 +219,14 @@ def spoiled_count(uses: Children) -> Expr:
     return total(uses.containers, uses.spoiled)
 
 
-@packs.derived(MONEY, source=_GUM)
+@packs.derived(MONEY, source=_GUM, label="uncertainty from weighing the net")
 def net_u(intact: Expr, product: Link, spoiled_count: Expr, scale: SingleRow) -> Expr:
     """What weighing the net of one, which counts for all of them, adds to what good ones cost."""
     kept = (intact - spoiled_count) * product.running_per_packed
     return (kept - intact * product.running_bulk) * scale.weighing
 
 
-@packs.derived(SQUARE_MONEY, source=_GUM)
+@packs.derived(SQUARE_MONEY, source=_GUM, label="uncertainty from weighing the net, squared")
 def net_u_squared(net_u: Expr, net_weighings: Expr) -> Expr:
     """The same, squared, for each weighing that it was made of."""
     return net_u * net_u * net_weighings

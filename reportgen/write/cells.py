@@ -175,18 +175,18 @@ def _constants(
 def _formulas(
     letter: str, style: int, numbers: Sequence[str], values: Sequence[Value], formula: str
 ) -> list[str]:
-    number = _filled(f'<c r="{letter}{ROW}" s="{style}"><f>{formula}</f><v>', numbers)
-    text = _filled(f'<c r="{letter}{ROW}" s="{style}" t="str"><f>{formula}</f><v>', numbers)
+    begun, number, text = f'<c r="{letter}', f'" s="{style}"><f>', f'" s="{style}" t="str"><f>'
     cells = []
-    for head, texts, value in zip(number, text, values, strict=True):
+    for row, filled, value in zip(numbers, _filled(formula, numbers), values, strict=True):
         if value.__class__ is float and isfinite(value):
-            cells.append(f"{head}{value!r}</v></c>")
+            cells.append(f"{begun}{row}{number}{filled}</f><v>{value!r}</v></c>")
         elif value is None:
-            cells.append(f"{texts}</v></c>")
+            cells.append(f"{begun}{row}{text}{filled}</f><v></v></c>")
         elif isinstance(value, str):
-            cells.append(f"{texts}{_escaped(holdable(value))}</v></c>")
+            said = _escaped(holdable(value))
+            cells.append(f"{begun}{row}{text}{filled}</f><v>{said}</v></c>")
         else:
-            cells.append(f"{head}{_number(value)}</v></c>")
+            cells.append(f"{begun}{row}{number}{filled}</f><v>{_number(value)}</v></c>")
     return cells
 
 

@@ -1,38 +1,27 @@
-"""What is said at a cell: comments, links to other sheets, what may be typed in."""
+"""What leads from a cell to other sheets, and what may be typed in."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from openpyxl.comments import Comment
 from openpyxl.worksheet.datavalidation import DataValidation
 from openpyxl.worksheet.hyperlink import Hyperlink
 from openpyxl.worksheet.worksheet import Worksheet
 
 from reportgen.layout.page import Page, Validation
-from reportgen.write.limits import Unwritable, clipped, holdable
+from reportgen.write.limits import Unwritable, clipped
 
 _TITLE, _PROMPT, _ERROR, _CHOICES = 32, 255, 224, 255
 """Characters that the format allows (the error's is the least of what versions allow)."""
-_WIDTH, _LINE, _PER_LINE, _ROOM = 300, 16, 46, 14
-"""Of a comment: pixels across, pixels a line, characters a line, pixels around."""
 _ANY = "-1E+300"
 
 
 def add_notes(sheet: Worksheet, page: Page) -> None:
-    """Put the page's comments, links and validations on the sheet."""
-    for ref, text in page.comments.items():
-        text = holdable(text)
-        sheet[ref].comment = Comment(text, "reportgen", height=_height(text), width=_WIDTH)
+    """Put the page's links and validations on the sheet."""
     for ref, place in page.links.items():
         sheet[ref].hyperlink = Hyperlink(ref=ref, location=place)
     for validation in page.validations:
         sheet.add_data_validation(_validation(validation))
-
-
-def _height(text: str) -> int:
-    lines = sum(-(-len(line) // _PER_LINE) or 1 for line in text.split("\n"))
-    return lines * _LINE + _ROOM
 
 
 def _validation(wanted: Validation) -> DataValidation:

@@ -19,6 +19,7 @@ from reportgen.layout import look
 from reportgen.layout.page import HIDDEN, USUAL_WIDTH, Page
 from reportgen.layout.page import Workbook as Pages
 from reportgen.layout.paging import FOOT, MARGIN, paging
+from reportgen.write import comments
 from reportgen.write.charts import add_charts
 from reportgen.write.limits import (
     FOOTER_LENGTH,
@@ -76,6 +77,7 @@ def _add_sheet(shell: Workbook, page: Page, book: Pages) -> None:
         )
         sheet.conditional_formatting.add(condition.cells, rule)
     add_notes(sheet, page)
+    comments.add_one(sheet, page)
     add_charts(sheet, page)
 
 

@@ -41,9 +41,7 @@ def _rewritten(name: str, data: bytes) -> bytes:
     if name.startswith(_REFERRING):
         return _renamed(data.decode()).encode()
     if name.startswith(_DRAWN) and not name.endswith(".rels"):
-        # Notes are written with the usual prefixes, which are known by now.
-        notes = name.endswith(".vml")
-        return _HEAD + (data if notes else ElementTree.tostring(ElementTree.fromstring(data)))
+        return _HEAD + ElementTree.tostring(ElementTree.fromstring(data))
     return data
 
 

@@ -8,9 +8,13 @@ from functools import partial
 from io import BytesIO
 from zipfile import ZipFile
 
+from openpyxl.drawing.spreadsheet_drawing import SpreadsheetDrawing
+from openpyxl.worksheet._writer import WorksheetWriter
+from openpyxl.worksheet.worksheet import Worksheet
 from openpyxl.writer.excel import ExcelWriter
 
 from reportgen.layout.page import Page, Style, Workbook
+from reportgen.write import comments
 from reportgen.write.cells import SharedStrings, dimension, sheet_data
 from reportgen.write.charts import with_alt
 from reportgen.write.limits import Unwritable
@@ -43,18 +47,22 @@ def render(book: Workbook) -> bytes:
     styles = style_ids(shell, _styles(book))
     saved = BytesIO()
     with ZipFile(saved, "w") as archive:  # read again at once, so not worth being made small
-        ExcelWriter(shell, archive).save()
+        _InMemory(shell, archive).save()
     parts: dict[str, Part] = dict(
         with_strings(with_usual_names(with_near_targets(read(saved.getvalue()))))
     )
     strings = SharedStrings()
     huge = set()
-    drawings = 0
+    drawings = noted = 0
     for number, page in enumerate(book.pages, 1):
         name = f"xl/worksheets/sheet{number}.xml"
         parts[name] = partial(_sheet, _bytes(parts[name]), page, styles, strings)
         if sum(band.rows * len(band.strips) for band in page.bands) > _MANY:
             huge.add(name)
+        if page.comments:
+            noted += 1
+            two = f"xl/comments{noted}.xml", f"xl/drawings/vmlDrawing{noted}.vml"
+            parts |= zip(two, comments.all_of(page, *(_bytes(parts[n]) for n in two)), strict=True)
         if page.charts:
             drawings += 1
             drawing = f"xl/drawings/drawing{drawings}.xml"
@@ -63,6 +71,19 @@ def render(book: Workbook) -> bytes:
     parts["docProps/core.xml"] = dated(_bytes(parts["docProps/core.xml"]), instant())
     parts[_STRINGS] = lambda: [strings.xml()]
     return written(parts, last=_STRINGS, huge=huge)
+
+
+class _InMemory(ExcelWriter):  # type: ignore[misc]
+    """The library's writer, which else makes a file on disk of each sheet and removes it again."""
+
+    def write_worksheet(self, ws: Worksheet) -> None:
+        ws._drawing = SpreadsheetDrawing()
+        ws._drawing.charts, ws._drawing.images = ws._charts, ws._images
+        writer = WorksheetWriter(ws, BytesIO())
+        writer.write()
+        ws._rels = writer._rels
+        self._archive.writestr(ws.path[1:], writer.read())
+        self.manifest.append(ws)
 
 
 def _styles(book: Workbook) -> Iterable[Style]:

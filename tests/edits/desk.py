@@ -240,7 +240,7 @@ def _places(data: bytes) -> Places:
         for row, what, table in _marks(sheet):
             if what == "0":
                 labels = {str(c.value): c.column for c in reversed(sheet[row]) if c.value}
-                found.columns[table] = {name: labels[label] for name, label in headings[table]}
+                found.columns[table] = {name: labels[label] for name, label, _ in headings[table]}
                 found.spare[table] = sheet.title, row + 2
             elif what != "end":
                 found.rows[table, int(what)] = sheet.title, row

@@ -88,7 +88,9 @@ def test_a_value_over_a_formula_is_not_lost_with_it(tmp_path: Path) -> None:
     done = run("build", season, "-o", path)
     said = " ".join(done.stderr.split())
     assert done.exit_code == 2 and path.read_bytes() == edited
-    assert "2 cells and what stands" in said
+    assert ", and 1 more. None of it can be taken home" in said
+    assert "Cost!C7: 5, and" in said or f"Summary!{total.coordinate}: 77, and" in said
+    assert "reportgen compare" in said and "reportgen take" not in said
     with (season / "season.yaml").open("a", encoding="utf-8") as file:
         file.write("# a line of the maker's\n")
     done = run("build", season, "-o", path)

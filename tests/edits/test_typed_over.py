@@ -134,7 +134,7 @@ def test_constants_of_checks_are_refused_in_whatever_order_they_stand(
     found = at.compare(exit_code=1)
     assert {each["kind"] for each in found} == {"refused"}
     assert {each["cell"]: each["built"] for each in found} == was
-    assert "this is no input: 'error' is there when it is built" in at.run("take").output
+    assert "this is no input: 'error' stands there when it is built" in at.run("take").output
 
 
 def test_single_figures_are_found_again_where_a_suite_dropped_their_names(
@@ -154,7 +154,8 @@ def test_single_figures_are_found_again_where_a_suite_dropped_their_names(
     assert at.compare() == [{**wanted, "sheet": "L'été", "cell": "C7"}]
     rates.cell(rates.max_row + 2, 1).value = rates["A7"].value
     book.save(at.book)
-    (refused,) = at.compare(exit_code=1)
+    (refused, beside) = at.compare(exit_code=1)
+    assert (beside["kind"], beside["edited"]) == ("overwritten", rates["A7"].value)
     assert refused["kind"] == "refused" and refused["field"] == "electricity"
 
 

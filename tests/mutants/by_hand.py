@@ -75,8 +75,8 @@ FAULTS = (
     Fault(
         "a stale cached value in the workbook",
         "reportgen/write/cells.py",
-        'cells.append(f"{head}{value!r}</v></c>")',
-        'cells.append(f"{head}{values[0]!r}</v></c>")',
+        'cells.append(f"{begun}{row}{number}{filled}</f><v>{value!r}</v></c>")',
+        'cells.append(f"{begun}{row}{number}{filled}</f><v>{values[0]!r}</v></c>")',
         "tests/trade/test_workbooks.py tests/write",
     ),
     Fault(

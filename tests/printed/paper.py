@@ -155,6 +155,13 @@ def shown(cell: Cell) -> str:
         return value or ""
     if isinstance(value, datetime):
         value = (value - EPOCH) / timedelta(days=1)
+    if form.startswith("["):
+        # [>=0.00005]#,##0.0000;[=0]0;"<0.0001": the first condition that holds, else the last.
+        least, form, nothing, below = re.fullmatch(
+            r'\[>=([\d.]+)\](.+);\[=0\](.+);"(.+)"', form
+        ).groups()  # type: ignore[union-attr]
+        if float(value) < float(least):
+            return below if value else nothing
     if '"' in form:
         above, _, zero = (part.strip('"') for part in form.split(";"))
         return above if value else zero

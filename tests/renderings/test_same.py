@@ -188,7 +188,12 @@ def _misread(
         if not near or (half and abs(number - shown) > half):
             yield f"{said}: read as {number}"
         return
-    wanted = len(form.rstrip("%").partition(".")[2])
+    first = form.partition("]")[2].partition(";")[0] if form.startswith("[") else form
+    wanted = len(first.rstrip("%").partition(".")[2])
+    if "<" in figure.text:
+        if decimals != wanted or number != 10.0**-wanted or not 0 < shown < number / 2:
+            yield f"{said}: read as below {number}"
+        return
     if decimals != wanted:
         yield f"{said}: {decimals} decimals, the cell shows {wanted}"
     if abs(number - shown) > 0.5000001 * 10.0**-decimals:
