@@ -7,7 +7,7 @@ from typing import Any
 import pytest
 from published.figures import Figures
 
-from trade.test_checks import SIZE, TODAY, TWO_RUNS, at_market, of_mix, tables
+from trade.test_checks import SIZE, TODAY, TOOK_ALL, TWO_RUNS, at_market, of_mix, tables
 
 NONE_SHOPS: dict[str, Any] = {"offers": None}
 WELL: dict[str, Any] = {
@@ -185,6 +185,19 @@ OF_USE: list[tuple[dict[str, Any], str, object]] = [
     ({"uses": {"purpose": "gift"}}, "two_purposes", True),
     ({}, "two_purposes", False),
     ({"uses": FREE | {"purpose": "gift"}}, "two_purposes", False),
+    ({"uses": {"purpose": "gift", "channel": "co-op"}}, "two_purposes", True),
+    # A channel is there, whatever its fees.
+    ({"pricing": {"fees": None}}, "no_channel", False),
+    # A sale on the day of a market of its channel.
+    (at_market({"date": TODAY - 6, "channel": "co-op"}) | {"uses": {"channel": "co-op"}},
+     "at_a_market", True),
+    (at_market({"date": TODAY - 6, "channel": "co-op"}), "at_a_market", False),
+    (at_market({"date": TODAY - 6}) | {"uses": FREE | {"purpose": "gift"}}, "at_a_market", False),
+    # All that was left, and a weight beside it: what was weighed counts.
+    ({"uses": TOOK_ALL | {"pack": None, "channel": None, "count": None, "price": None}},
+     "bulk_weight", 0.1),
+    ({"uses": TOOK_ALL | {"pack": None, "channel": None, "count": None, "price": None,
+                          "weight": 0.05}}, "bulk_weight", 0.05),
     ({"uses": {"channel": "porch"}}, "no_channel", True),
     ({"uses": FREE | {"purpose": "gift"}}, "no_channel", False),
     ({}, "no_channel", False),
@@ -209,6 +222,28 @@ def test_each_weighing_of_a_pack_adds_its_square(weighings: int | None) -> None:
     moved = 4 * 2.0 * 0.1 / 12**0.5
     assert found("packs", "net_u") == pytest.approx(moved)
     assert found("packs", "net_u_squared") == pytest.approx(moved**2 * (weighings or 1))
+
+
+def test_what_was_left_is_taken_once() -> None:
+    """1.3 less 1.2 packed: the first takes the 0.1, those after it nothing."""
+    days = {f"also_uses_{n}": TOOK_ALL | {"key": f"use-{n}", "date": TODAY - 5 + n}
+            for n in (1, 2, 3)}  # fmt: skip
+    found = Figures(**tables(uses=None, **days))
+    cells = found.numbers.cells["uses"]
+    assert cells["taken_before"] == pytest.approx([0, 0.1, 0.1])
+    assert cells["weight_left"] == pytest.approx([0.1, 0, 0])
+
+
+def test_steps_to_what_was_left_are_of_one_use() -> None:
+    """A load, a pack and two uses moved the bulk: the first has a row for each, the other none."""
+    steps = {"taken": "use-1"}
+    made = tables(
+        uses=None, also_uses=TOOK_ALL, also_uses_2=TOOK_ALL | {"key": "use-2", "date": TODAY - 4},
+        rest_steps=steps | {"load": "load"}, also_rest_steps=steps | {"pack": "pack"},
+        also_rest_steps_2=steps | {"other": "use-1"}, also_rest_steps_3=steps | {"other": "use-2"},
+    )  # fmt: skip
+    found = Figures(**made)
+    assert found.numbers.cells["uses"]["rest_without_steps"] == [False, True]
 
 
 def test_days_at_the_stall_are_counted_once() -> None:
