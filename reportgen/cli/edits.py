@@ -117,7 +117,9 @@ def _left_alone(made: Edits, removals: bool) -> None:
     words = sum(each.of_words for each in typed_over)
     for number, what in ((len(typed_over) - words, "formula"), (words, "text")):
         if number:
-            click.echo(f"{counted(number, what)} typed over, not taken.")
+            click.echo(
+                f"{counted(number, what)} typed over, not taken; reportgen compare says where."
+            )
 
 
 def _made(season: str, workbook: str, choice: Choice, as_of: float | None) -> Edits:

@@ -7,13 +7,13 @@ from dataclasses import replace
 
 from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import Table
+from reportgen.edits import words as own_words
 from reportgen.edits.differences import KEY, Change, Difference, Kind
 from reportgen.edits.found import FoundRow, FoundTable, find, place_of, singles
 from reportgen.edits.memory import UNWRITTEN, Built, Memory
 from reportgen.edits.notebook import DaysWork
 from reportgen.edits.present import same, written
 from reportgen.edits.typed import Typed
-from reportgen.edits.words import Place, typed_over, unit_beside, units_typed_over
 from reportgen.edits.written import day
 from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
@@ -85,19 +85,19 @@ class _Comparison(DaysWork):
         told = {(each.sheet, each.cell) for each in self.found.changes}
         self.found.changes += [
             each
-            for each in typed_over(self.workbook, self.memory, known)
+            for each in own_words.typed_over(self.workbook, self.memory, known)
             if (each.sheet, each.cell) not in told
         ]
         return self.found
 
     def _units(self, found: FoundTable) -> None:
         """Refuse the inputs of a table above which another unit stands."""
-        for name, (at, unit, now) in units_typed_over(found, self.memory).items():
+        for name, (at, unit, now) in own_words.units_typed_over(found, self.memory).items():
             if name in self.tables[found.table].inputs:
                 self._other_unit(found.table, name, found.sheet, at, unit, now)
 
     def _other_unit(
-        self, table: str, name: str, sheet: Sheet, at: Place, unit: str, now: str
+        self, table: str, name: str, sheet: Sheet, at: own_words.Place, unit: str, now: str
     ) -> None:
         place = place_of(sheet.name, *at).rpartition("!")[2]
         why = (
@@ -259,7 +259,7 @@ class _Comparison(DaysWork):
         was = built.values.get(name)
         cell = sheet.cell(*at[1:])
         spoken = self.memory.spoken.get((table, name))
-        other = unit_beside(sheet, at[1:], spoken.unit) if spoken is not None else None
+        other = own_words.unit_beside(sheet, at[1:], spoken.unit) if spoken is not None else None
         if other is not None:
             self._other_unit(table, name, sheet, *other)
         typed = self._read(table, table, name, cell, sheet.name, place, was)

@@ -60,8 +60,8 @@ LOADS = Sheet(
             ),
             spare=20,
             note=(
-                "Moisture left, below 0: fewer solids than product data expect, or a weighing is "
-                "off. At least, below 0: usual."
+                "Moisture left below 0: fewer solids than product data expect, or a weighing is "
+                "off. 'At least' is often below 0."
             ),
         ),
     ),

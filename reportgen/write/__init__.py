@@ -1,13 +1,13 @@
 """The writer: from a finished workbook as plain data to the bytes of an .xlsx file.
 
 Reading order: ``workbook.py`` (the whole of it, one function), ``styles.py`` (the look as styles of
-the file), ``shell.py`` (sheets, views, protection, print), ``notes.py`` (links, what may be typed),
-``comments.py``, ``charts.py``, ``escaping.py`` (texts as XML holds them), ``cells.py`` (the cells
-themselves, written by our own fast serialiser, each formula with its value), ``parts.py`` (the
-parts of the file, always in the same order and bytes), ``usual.py`` (names and prefixes as readers
-expect them), ``limits.py`` (what the format refuses), ``seal.py`` (how a file tells that nobody
-changed it), ``files.py`` (bytes to a file, whole or not at all); ``themes.py`` (colours by day and
-night), ``html.py`` (templates filled in).
+the file), ``shell.py`` (sheets, views, links, protection, print), ``validation.py`` (what may be
+typed), ``comments.py``, ``charts.py``, ``escaping.py`` (texts as XML holds them), ``cells.py`` (the
+cells themselves, written by our own fast serialiser, each formula with its value), ``parts.py``
+(the parts of the file, always in the same order and bytes), ``usual.py`` (names and prefixes as
+readers expect them), ``limits.py`` (what the format refuses), ``seal.py`` (how a file tells that
+nobody changed it), ``files.py`` (bytes to a file, whole or not at all); ``themes.py`` (colours by
+day and night), ``html.py`` (templates filled in).
 
 Part of the engine: it knows no food. May import of ``layout`` the finished pages and how they look
 (``page``, ``look``, ``heights``, ``paging``), and ``algebra.places.ROW``. Nothing else in the

@@ -45,10 +45,8 @@ def all_of(page: Page, listed: bytes, drawn: bytes) -> tuple[bytes, bytes]:
     for number, ((row, column), cell) in enumerate(cells, _FIRST):
         text = holdable(page.comments[cell])
         texts.append(said.format(cell=cell, text=escape(text)))
-        height = _height(text)
-        shapes.append(
-            shape.format(height=height, number=number, row=row - 1, column=column - 1)
-        )  # fmt: skip
+        place = {"row": row - 1, "column": column - 1}
+        shapes.append(shape.format(height=_height(text), number=number, **place))
     return "".join([*texts, after]).encode(), "".join([*shapes, below]).encode()
 
 

@@ -11,6 +11,7 @@ from openpyxl.utils import get_column_letter
 from openpyxl.workbook.defined_name import DefinedName
 from openpyxl.worksheet.cell_range import CellRange
 from openpyxl.worksheet.filters import FilterColumn
+from openpyxl.worksheet.hyperlink import Hyperlink
 from openpyxl.worksheet.pagebreak import Break
 from openpyxl.worksheet.print_settings import PrintArea
 from openpyxl.worksheet.worksheet import Worksheet
@@ -29,9 +30,9 @@ from reportgen.write.limits import (
     checked_sheet,
     holdable,
 )
-from reportgen.write.notes import add_notes
 from reportgen.write.parts import instant
 from reportgen.write.styles import plain_text, verdict
+from reportgen.write.validation import add_validations
 
 PAPERS = {"letter": 1, "a4": 9}
 """The format's numbers of paper sizes (ECMA-376, 18.3.1.63)."""
@@ -76,7 +77,9 @@ def _add_sheet(shell: Workbook, page: Page, book: Pages) -> None:
             formula=[checked_formula(condition.formula)], **verdict(look.VERDICTS[condition.look])
         )
         sheet.conditional_formatting.add(condition.cells, rule)
-    add_notes(sheet, page)
+    for ref, place in page.links.items():
+        sheet[ref].hyperlink = Hyperlink(ref=ref, location=place)
+    add_validations(sheet, page)
     comments.add_one(sheet, page)
     add_charts(sheet, page)
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import random
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import openpyxl
@@ -36,16 +35,6 @@ def told(at: Desk) -> Cells:
     assert {each["kind"] for each in found} <= {"overwritten"}
     assert len({(each["sheet"], each["cell"]) for each in found}) == len(found)
     return {(str(each["sheet"]), str(each["cell"])) for each in found}
-
-
-@pytest.fixture(scope="module")
-def plain(tmp_path_factory: pytest.TempPathFactory) -> Desk:
-    return desk(tmp_path_factory.mktemp("desk"))
-
-
-@pytest.fixture
-def at(plain: Desk) -> Desk:
-    return replace(plain)
 
 
 def test_every_formula_of_every_sheet(at: Desk) -> None:

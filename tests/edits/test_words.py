@@ -6,7 +6,6 @@ from __future__ import annotations
 import json
 import random
 from collections.abc import Callable
-from dataclasses import replace
 from pathlib import Path
 
 import openpyxl
@@ -15,22 +14,12 @@ from openpyxl.cell import Cell
 from openpyxl.utils import get_column_letter
 from openpyxl.workbook import Workbook
 
-from edits.desk import LIST_FILE, Desk, desk
+from edits.desk import LIST_FILE, Desk
 from edits.test_suites import renamed_sheets, sorted_rows
 
 pytestmark = pytest.mark.slow
 LEFT_OUT = {"Method", "Memory"}
 """Nobody decides by the words of the one; the other has a digest."""
-
-
-@pytest.fixture(scope="module")
-def plain(tmp_path_factory: pytest.TempPathFactory) -> Desk:
-    return desk(tmp_path_factory.mktemp("desk"))
-
-
-@pytest.fixture
-def at(plain: Desk) -> Desk:
-    return replace(plain)
 
 
 def locked_texts(at: Desk, book: Workbook, sheet: str) -> list[Cell]:

@@ -119,7 +119,7 @@ def test_what_is_typed_stands_beside_its_table() -> None:
                 if not block.table.inputs[name].fixed
             ]
             if start > end + 2 and typed:
-                apart.append((sheet.name, block.name, typed))
+                apart.append((sheet.name, block.table.name, typed))
     assert apart == []
 
 

@@ -1,11 +1,10 @@
-"""What leads from a cell to other sheets, and what may be typed in."""
+"""What may be typed into cells."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from openpyxl.worksheet.datavalidation import DataValidation
-from openpyxl.worksheet.hyperlink import Hyperlink
 from openpyxl.worksheet.worksheet import Worksheet
 
 from reportgen.layout.page import Page, Validation
@@ -16,10 +15,8 @@ _TITLE, _PROMPT, _ERROR, _CHOICES = 32, 255, 224, 255
 _ANY = "-1E+300"
 
 
-def add_notes(sheet: Worksheet, page: Page) -> None:
-    """Put the page's links and validations on the sheet."""
-    for ref, place in page.links.items():
-        sheet[ref].hyperlink = Hyperlink(ref=ref, location=place)
+def add_validations(sheet: Worksheet, page: Page) -> None:
+    """Put the page's validations on the sheet."""
     for validation in page.validations:
         sheet.add_data_validation(_validation(validation))
 
