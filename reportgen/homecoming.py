@@ -6,7 +6,6 @@ import shutil
 import tempfile
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from difflib import SequenceMatcher
 from pathlib import Path
 
 from reportgen import program
@@ -16,7 +15,7 @@ from reportgen.algebra.tables import Table
 from reportgen.costing_home import compared
 from reportgen.edits import memory as memories
 from reportgen.edits import recalled, sides
-from reportgen.edits.apply import Taken, apply
+from reportgen.edits.apply import KWH, Taken, apply
 from reportgen.edits.differences import Change, Difference
 from reportgen.edits.effects import Effect, effects
 from reportgen.edits.present import same
@@ -152,16 +151,22 @@ def edits(
 _LOST = "it could not be written into the files so that they say it; write it there by hand"
 
 
+_ELSEWHERE = (KWH, "as_of")
+
+
 def _arrived(change: Change, after: Season) -> bool:
-    """Whether a number that was taken is what the files say with it, read again. Rows that are
-    known by their place may stand elsewhere by then, and a log's energy becomes its run's."""
-    rows = after.tables.get(change.table)
+    """Whether what was taken is what the files say with it, read again. Rows that are known by
+    their place may stand elsewhere by then, a log's energy becomes its run's, and the day that
+    the season is judged on is the workbook's."""
+    rows = after.tables.get(memories.WRITTEN_AS.get(change.table, change.table))
     if change.kind not in ("change", "conflict") or rows is None or change.field not in rows.values:
         return True
-    known = rows.record.key == "id" and rows.keys.count(change.row) == 1
-    if not known or not isinstance(change.edited, float):
+    known = rows.record.key != "position" and rows.keys.count(change.row) == 1
+    if not known or change.edited is None or change.field in _ELSEWHERE:
         return True
-    return same(rows.values[change.field][rows.keys.index(change.row)], change.edited)
+    found, edited = rows.values[change.field][rows.keys.index(change.row)], change.edited
+    both = isinstance(found, str) and isinstance(edited, str)
+    return same(found, edited) or (both and str(found).casefold() == str(edited).casefold())
 
 
 def left_behind(workbook: Path, anew: bytes) -> list[tuple[str, str]]:
@@ -216,27 +221,14 @@ def read_with(place: Path, texts: Mapping[str, str], as_of: float | None) -> pro
         return program.read(copy / place.name if place.is_file() else copy, as_of=as_of)
 
 
-def _line_then(made: Edits, file: str, line: int) -> int:
-    """Where a line of a file's new text stood in the file as it is."""
-    texts = made.read.get(file, b"").decode("utf-8"), made.taken.texts.get(file, "")
-    old, new = (text.splitlines() for text in texts)
-    for _, first, end, at, beyond in SequenceMatcher(None, old, new, False).get_opcodes():
-        if at < line <= beyond:
-            return min(first + line - at, max(end, first))
-    return line
-
-
 def refusals(made: Edits) -> list[Change]:
     """What cannot be written, and what the season would be refused for, each with its cell: that
-    of the change that stands in the line that is refused, or next to it."""
+    of the change that stands where it is refused, or next to it."""
     found = [replace(each, kind="refused", why=why) for each, why in made.taken.refused]
     for problem in made.problems:
-        file, line = problem.place.file, problem.place.line
-        change = made.taken.lines.get((file, line))
-        near = [each for each in made.taken.done if each.file == file and each.line]
-        if change is None and near:
-            then = _line_then(made, file, line)
-            change = min(near, key=lambda each: abs(each.line - then))
+        place = problem.place
+        file, line = place.file, place.line
+        change = made.taken.at(file, line, place.column)
         if change is None:
             change = Change("refused", "", "", "", "", "", file, line)
         why = f"{problem.what}; expected {problem.expected}; {problem.do}"

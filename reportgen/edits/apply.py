@@ -12,9 +12,10 @@ from reportgen.edits.new_records import NewRecords
 from reportgen.edits.own_recipes import FOLDER, TABLES, OwnRecipes
 from reportgen.edits.restructure import Restructurer
 from reportgen.edits.short_rows import Change as Values
-from reportgen.edits.written import Twice
+from reportgen.edits.written import Unsaid
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Season, Value
+from reportgen.pen.pen import Pen
 
 METERED, KWH = "run_energy", "kwh"
 """The kWh of a logged run: typed over, they become the run's own energy."""
@@ -30,6 +31,23 @@ class Taken:
     done: list[Change] = field(default_factory=list)
     lines: dict[tuple[str, int], Change] = field(default_factory=dict)
     """The lines that new records stand in, each with the change that added it."""
+    spots: dict[str, list[tuple[int, int, Change]]] = field(default_factory=dict)
+    """From which character to which of a file's new text a change was written."""
+
+    def at(self, file: str, line: int, column: int) -> Change | None:
+        """The change that stands at a place in a file's new text, or next to it."""
+        if (file, line) in self.lines:
+            return self.lines[file, line]
+        before = self.texts.get(file, "").splitlines(keepends=True)[: line - 1]
+        at = sum(map(len, before)) + column - 1
+
+        def away(spot: tuple[int, int, Change]) -> int:
+            return max(spot[0] - at, at - spot[1], 0)
+
+        near = min(self.spots.get(file, ()), key=away, default=None)
+        if near is not None:
+            return near[2]
+        return next((each for each in self.done if each.file == file and each.line), None)
 
 
 def apply(
@@ -85,15 +103,16 @@ class _Application:
                     values[table, at][change.about] = True
                 self.taken.done.append(change)
         for (table, at), inputs in values.items():
-            why = self._values(table, at, inputs)
+            why, names = self._values(table, at, inputs)
             for change in self._of(table, at) if why else ():
-                self._refuse(change, why)
+                if not names or change.field in names:
+                    self._refuse(change, why)
         for change, new in fresh:
             weight = new.table == "nominal_weights"
             try:
                 why = self.recipes.add(new.values) if weight else self.new.add(new)
-            except Twice as twice:
-                why = str(twice)
+            except Unsaid as unsaid:
+                why = str(unsaid)
             if why:
                 self._refuse(change, why)
             else:
@@ -102,20 +121,32 @@ class _Application:
         self.taken.texts = {**self.rewriter.texts(), **self.recipes.texts(), **self.new.files}
         lines = self.new.lines(self.taken.texts)
         cells = {(new.sheet, new.cell): change for change, new in fresh}
+        self.taken.spots = {name: [*self._spots(pen)] for name, pen in self.rewriter.pens.items()}
         self.taken.lines = {at: cells[new.sheet, new.cell] for at, new in lines.items()}
         return self.taken
 
-    def _values(self, table: str, at: int, inputs: dict[str, Value]) -> str:
-        """Write a record's new values; what stands in the way, where that cannot be."""
+    def _values(self, table: str, at: int, inputs: dict[str, Value]) -> tuple[str, tuple[str, ...]]:
+        """Write a record's new values; what stands in the way, where that cannot be, and of which
+        of them: of all, where none is named."""
         if table in TABLES:
-            return self.recipes.change(table, at, inputs)
+            return self.recipes.change(table, at, inputs), ()
         try:
             self.rewriter.change(Values(table, at, inputs))
         except KeyError:
-            return "it stands in no file of the season"
-        except Twice as twice:
-            return str(twice)
-        return ""
+            return "it stands in no file of the season", ()
+        except Unsaid as unsaid:
+            return str(unsaid), unsaid.names
+        return "", ()
+
+    def _spots(self, pen: Pen) -> Iterator[tuple[int, int, Change]]:
+        for first, last, of in pen.written():
+            if isinstance(of, tuple):
+                table, row, key = of
+                written = next((f for f in RECORDS[table].fields if f.name == key), None)
+                names = [each.name for each in written.inputs] if written is not None else []
+                changes = self._of(table, row)
+                named = [each for each in changes if each.field in names]
+                yield from ((first, last, each) for each in (named or changes)[:1])
 
     def _of(self, table: str, at: int) -> list[Change]:
         return [

@@ -31,8 +31,6 @@ _TEXT = Style("text", "@", "left", spill=True)
 
 WRITTEN_AS = {"changes": "scenarios", "asking": "asked"}
 """Tables of the book whose records go by another name in a season's files."""
-UNWRITTEN = ("_weighings", "weighing_step")
-"""How inputs end that say how another was written; they have no key of their own."""
 TABLES = frozenset([*RECORDS, *WRITTEN_AS, notebook.NAME, "prices"])
 """Those whose records are remembered."""
 SINGLE = ("season", "rates", "pricing", "scale", "place", "maker")

@@ -13,7 +13,7 @@ from reportgen.edits.memory import WRITTEN_AS
 from reportgen.edits.notebook import file_of, text_of
 from reportgen.edits.records import is_short
 from reportgen.edits.restructure import Restructurer
-from reportgen.edits.written import Writer, day
+from reportgen.edits.written import UNWRITTEN, Writer, day, nothing
 from reportgen.model import notebook
 from reportgen.model.records import BATCH, OWNER_COLUMN, RECORDS
 from reportgen.model.season import Season, Value
@@ -61,8 +61,14 @@ class NewRecords:
             return self._days_work(new)
         if table in _NEVER:
             return "rows cannot be added to this table; write them in the season's files"
-        written = self._writer.record(RECORDS[table], new.values)
-        if RECORDS[table].key == "id" and not RECORDS[table].named:
+        record = RECORDS[table]
+        for field in record.fields:
+            # A row that was copied has what was hidden in the one it was copied from.
+            names = {each.name for each in field.inputs if each.type != "flag"}
+            typed = {each for each in names if not each.endswith(UNWRITTEN)}
+            self._writer.check(field, new.values, typed, nothing)
+        written = self._writer.record(record, new.values)
+        if record.key == "id" and not record.named:
             written = {"id": new.key, **written}
         self._texts.append((new, _anywhere(table, written)))
         if fields_of(table):

@@ -51,6 +51,8 @@ class Homes:
             return self._short(pen, pen.root, table, rows, row)
         if rows.record.named:
             return self._named(pen.root, place.file, rows.keys[row], table)
+        if table == "season":
+            return Home(place.file, pen.root)
         if not place.line:
             return Home(place.file, None, under=(pen.root, table))
         found = self._at(place, Mapping)

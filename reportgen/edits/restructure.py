@@ -5,13 +5,45 @@ from __future__ import annotations
 from reportgen.edits.entries import Entries, fields_of
 from reportgen.edits.records import Home, record_of
 from reportgen.edits.short_rows import Change
+from reportgen.edits.written import Unsaid, twice
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written
 from reportgen.read.spans import Listing, Mapping, Scalar
 
+_BY_ITSELF = "the short form says by itself which run a pack came from"
+
 
 class Restructurer(Entries):
     """Changes of records as wholes. Each says what stands in the way, where it cannot be done."""
+
+    def change(self, change: Change) -> None:
+        """Write new values of a record. Raises ``KeyError`` where its file is not the season's, and
+        :class:`Unsaid` where no file can say them."""
+        if change.table == "draws":
+            self._drawn(change)
+        else:
+            super().change(change)
+
+    def _drawn(self, change: Change) -> None:
+        """A run or a mix in the list that says what a pack came from."""
+        rows = self._season.tables["draws"]
+        now = {name: column[change.row] for name, column in rows.values.items()}
+        new = {**now, **change.values}
+        if new["run"] and new["mix"]:
+            other = "mix" if "run" in change.values else "run"
+            column = next(each for each in rows.record.inputs if each.name == other)
+            raise twice(new[other], column, *change.values)
+        origins = [str(each.get("run") or each.get("mix") or "") for each in (now, new)]
+        if new["pack"] == now["pack"] and all(origins):
+            why = self.rename_in_list("packs", "draws", change.row, *origins)
+        else:
+            why = self._out_of_pack(change.row)
+            if not why and origins[1]:
+                why = self.insert(
+                    "packs", self.row_of("packs", str(new["pack"])), "from", origins[1]
+                )
+        if why:
+            raise Unsaid(why)
 
     def remove(self, table: str, row: int) -> str:
         """Take a record away; what stands in the way, where that cannot be done."""
@@ -62,7 +94,7 @@ class Restructurer(Entries):
         pack = self.homes.of("packs", at)
         found = pack.holder.find("from") if pack is not None and pack.holder is not None else None
         if pack is None or found is None:
-            return "the short form says by itself which run a pack came from"
+            return _BY_ITSELF
         pen = self.pens[pack.file]
         origin = str(rows.values["run"][row] or rows.values["mix"][row])
         if isinstance(found[1], Listing):
@@ -136,15 +168,16 @@ class Restructurer(Entries):
         home = self.homes.of(table, row)
         return home is not None and home.holder is not None and home.holder.find("id") is not None
 
-    def rename_in_list(self, table: str, rows_of: str, row: int, old: str, new: str) -> None:
-        """An id in a list of ids: a pack's ``from``."""
+    def rename_in_list(self, table: str, rows_of: str, row: int, old: str, new: str) -> str:
+        """Put another id into a list of ids: a pack's ``from``; what stands in the way, if any."""
         owner = str(self._season.tables[rows_of].values["pack"][row])
         home = self.homes.of(table, self._season.tables[table].keys.index(owner))
         found = home.holder.find("from") if home is not None and home.holder is not None else None
         if home is None or found is None:
-            return
+            return _BY_ITSELF
         pen = self.pens[home.file]
         items = found[1].items if isinstance(found[1], Listing) else [found[1]]
         for item in items:
             if isinstance(item, Scalar) and item.text.casefold() == old.casefold():
                 pen.put(found[0] if item is found[1] else None, item, new)
+        return ""

@@ -7,8 +7,9 @@ from collections.abc import Sequence
 
 from reportgen.edits.records import Home, record_of
 from reportgen.edits.short_rows import Change, ShortLines, said_of_bought
-from reportgen.edits.written import Like, Twice, Values
+from reportgen.edits.written import Like, Unsaid, Values
 from reportgen.model.fields import Id
+from reportgen.model.records import SHORT
 from reportgen.model.season import Origin, Value
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written
@@ -49,12 +50,12 @@ class Rewriter(ShortLines):
             # Who bought by the container says the price by it: what is told in its words.
             was = self._writer.field(field, now, like)
             becomes = self._writer.field(field, new, like)
+            self._writer.check(field, new, names & set(change.values), like)
             if was != becomes:
                 touched[field.name] = was, becomes
-            elif beside := [n for n in names - set(change.values) if new.get(n) is not None]:
-                raise Twice(new[beside[0]], beside[0])
         if touched:
-            self._write(home, change, touched, new)
+            with self.pens[home.file].writing((change.table, change.row, "")):
+                self._write(home, change, touched, new)
 
     def like(self, table: str, row: int) -> Like:
         """How the inputs of a record are written now."""
@@ -97,6 +98,14 @@ class Rewriter(ShortLines):
         new: Values,
     ) -> None:
         pen = self.pens[home.file]
+        if home.short and change.table == "loads":
+            nowhere = [key for key in touched if key not in SHORT.load]
+            if nowhere:
+                raise Unsaid(
+                    f"{home.file} has the short form, in which a load has no {nowhere[0]}; "
+                    "write the day's work there as lists, or empty this cell",
+                    *nowhere,
+                )
         if home.line is not None:
             self.line_anew(home, change, touched, new)
             return
@@ -119,7 +128,8 @@ class Rewriter(ShortLines):
             pen.several(home.holder, {key: new for key, (_, new) in touched.items()})
             return
         for key, (was, becomes) in touched.items():
-            self._key(pen, home, home.holder, key, was, becomes)
+            with pen.writing((change.table, change.row, key)):
+                self._key(pen, home, home.holder, key, was, becomes)
 
     def _begin(
         self,
@@ -177,6 +187,10 @@ class Rewriter(ShortLines):
         if was == new:
             return
         if isinstance(span, Mapping) and isinstance(new, Keys) and isinstance(was, Keys):
+            if span.flow and not {*was} <= {*new}:
+                kept = {key: new[key] for key in new if was.get(key) != new[key]}
+                pen.several(span, {**kept, **{key: None for key in was if key not in new}})
+                return
             for name in [*was, *(each for each in new if each not in was)]:
                 inner = span.find(name)
                 if inner is None:

@@ -10,11 +10,11 @@ from reportgen.algebra.tables import Table
 from reportgen.edits import words as own_words
 from reportgen.edits.differences import KEY, Change, Difference, Kind
 from reportgen.edits.found import FoundRow, FoundTable, find, place_of, singles
-from reportgen.edits.memory import UNWRITTEN, Built, Memory
+from reportgen.edits.memory import Built, Memory
 from reportgen.edits.notebook import DaysWork
 from reportgen.edits.present import same, written
 from reportgen.edits.typed import Typed
-from reportgen.edits.written import day
+from reportgen.edits.written import UNWRITTEN, day
 from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read.problem import Refusal
@@ -164,7 +164,9 @@ class _Comparison(DaysWork):
         if rows.record.key == "id" and KEY in found.columns:
             self.renamed(found, row.row, rows, built, at)
         for name in rows.values:
-            if name in found.columns and not name.endswith(UNWRITTEN):
+            if name in found.columns and name.endswith(UNWRITTEN):
+                self._follows(found, row.row, built, name)
+            elif name in found.columns:
                 self._input(found, row.row, rows, built, name, at)
         if at is not None:
             self.known.add(at)
@@ -198,6 +200,17 @@ class _Comparison(DaysWork):
         if typed is None:
             return
         self._three(found.table, built, name, found.sheet.name, place, typed, was, rows, at)
+
+    def _follows(self, found: FoundTable, row: int, built: Built, name: str) -> None:
+        """Refuse what was typed over a figure that says how a weight was written."""
+        cell = found.sheet.cell(row, found.columns[name])
+        value, was = cell.value if cell is not None else None, built.values.get(name)
+        if not same(value, was):
+            place = found.place(row, name).rpartition("!")[2]
+            why = "it follows from how the weight is written in the files; " + (
+                f"type {was:g} there again" if isinstance(was, float) else "empty this cell"
+            )
+            self.refuse(found.table, built.key, name, found.sheet.name, place, why, value)
 
     def _read(
         self, table: str, row: str, name: str, cell: Cell | None, sheet: str, place: str, was: Value

@@ -7,10 +7,11 @@ from collections.abc import Mapping
 from reportgen.algebra.tables import Table
 from reportgen.edits.differences import KEY, Change, Difference, Kind, New
 from reportgen.edits.found import FoundRow, FoundTable
-from reportgen.edits.memory import UNWRITTEN, Built, Memory
+from reportgen.edits.memory import Built, Memory
 from reportgen.edits.present import Present, same, written
 from reportgen.edits.typed import Reader, Typed
 from reportgen.edits.typed_over import TypedOver
+from reportgen.edits.written import UNWRITTEN
 from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read import ids

@@ -8,11 +8,12 @@ else in the unit of the column; where that takes more, in another unit of its ki
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from datetime import datetime, time, timedelta
 from decimal import Decimal
 from fractions import Fraction
 
+from reportgen.algebra.inputs import Input
 from reportgen.model import fields as one
 from reportgen.model import kinds
 from reportgen.model.fields import Field, Record
@@ -30,6 +31,9 @@ Values = Mapping[str, Value]
 Like = Callable[[str], str]
 """What was written for an input before; empty where nothing was."""
 
+UNWRITTEN = ("_weighings", "weighing_step")
+"""How inputs end that say how another was written; they have no key of their own."""
+
 DIGITS = 12
 _AMOUNT = re.compile(rf"\s*(?:~|about\s)?\s*({NUMBER})(\s*\D.*|)")
 _ALIKE = (("h", "min"), ("lb", "oz", "kg", "g"))
@@ -37,14 +41,27 @@ _ALIKE = (("h", "min"), ("lb", "oz", "kg", "g"))
 _NOON = 0.5 / 86400
 
 
-class Twice(ValueError):
-    """Two cells say what one key holds; the text says which, and what to do."""
+class Unsaid(ValueError):
+    """What stands in a row is nothing that a file can say; the text says why, and what to do.
+    ``names``: the inputs that it is about; none: all of the row."""
 
-    def __init__(self, value: Value, name: str) -> None:
-        super().__init__(
-            f"'{value}' stands in {name.replace('_', ' ')} of the same row, and one key holds both;"
-            " clear one of the two cells"
-        )
+    def __init__(self, why: str, *names: str) -> None:
+        super().__init__(why)
+        self.names = names
+
+
+def twice(value: Value, column: Input, *names: str) -> Unsaid:
+    """Cells say what one key holds, ``names`` and a column in which ``value`` stands."""
+    shown = value
+    if column.type == "date" and isinstance(value, float):
+        shown = day(value, column.clock)
+    if isinstance(shown, float):
+        shown = decimal(shown)
+    return Unsaid(
+        f"'{shown}' stands in {column.head or column.name.replace('_', ' ')} of the same row, and "
+        "one key holds both; clear one of the two cells",
+        *names,
+    )
 
 
 def nothing(name: str) -> str:
@@ -77,7 +94,7 @@ class Writer:
             case kinds.Purpose():
                 named = values.get("channel") or values.get("purpose")
                 if values.get("channel") and values.get("purpose"):
-                    raise Twice(named, "channel")
+                    raise twice(named, field.inputs[1], "purpose", "channel")
                 return named if isinstance(named, str) else None
             case kinds.CostChange():
                 return self._cost_change(field, values, like)
@@ -94,6 +111,32 @@ class Writer:
             return REST
         return f"~{text}" if text and values.get(f"{field.name}_about") else text
 
+    def check(self, field: Field, values: Values, typed: Collection[str], like: Like) -> None:
+        """Raises :class:`Unsaid` where something in the inputs of a field is not in what is written
+        for all of them. (Energy takes the place of the readings that it was made of.)"""
+        given = [each for each in field.inputs if values.get(each.name) not in (None, False)]
+        written = self.field(field, values, like)
+        for column in given:
+            was_typed = column.name in typed
+            beside = column.type == "flag" or column.name.endswith(UNWRITTEN)
+            if not was_typed and (beside or isinstance(field, kinds.Energy)):
+                continue
+            try:
+                if self.field(field, {**values, column.name: None}, like) != written:
+                    continue
+            except Unsaid:
+                continue
+            others = [each for each in given if each is not column and each.type != "flag"]
+            if not others:
+                raise Unsaid(
+                    "no weight stands beside it that could be an estimate; type the weight, or "
+                    "empty this cell",
+                    column.name,
+                )
+            standing = others[0] if was_typed else column
+            names = [column.name] if was_typed else [each.name for each in field.inputs]
+            raise twice(values[standing.name], standing, *names)
+
     def _single(self, field: Field, values: Values, like: Like, prefix: str = "") -> str | None:
         (name, *_) = [prefix + each.name for each in field.inputs]
         value = values.get(name)
@@ -104,7 +147,8 @@ class Writer:
         if isinstance(value, str):
             return value
         if isinstance(field, one.Day):
-            return day(value, field.clock)
+            said = day(value, field.clock)
+            return f"{said} 00:00" if values.get(field.midnight) and " " not in said else said
         if isinstance(field, one.Share):
             return self.amount(value, like(name), parser(field, self._slots), "%", 100)
         if isinstance(field, one.Count):
@@ -178,6 +222,12 @@ class Writer:
             text = self._quantity(value, unit, like(name))
             return [_to_digit(text, digit) if isinstance(digit, float) else text]
 
+        if field.weighings and values.get("weighing_before") and not values.get("weighing_last"):
+            raise Unsaid(
+                "one weighing alone shows nothing; type the last one beside it, or empty this cell",
+                "weighing_before",
+                "weighing_last",
+            )
         found: dict[str, Written] = {}
         weights = [text for each in weighed[:2] for text in weight(each.name, each.unit)]
         if weights:

@@ -2,23 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from collections.abc import Mapping as Keys
+from contextlib import contextmanager
 
 from reportgen.pen.scalars import Written, flow, quoted, scalar
 from reportgen.read.spans import Listing, Mapping, Marked, Scalar, Span
+
+_DEEPEST = 1000
+"""More columns than any line begins behind."""
 
 
 class Pen:
     """Gathers changes of one file; :meth:`text` is the file with all of them.
 
     Places are those of the file as it was read, so the order of the calls does not matter, but that
-    what is added in one place stands in the order it was added. A change inside another raises
-    ``ValueError``.
+    what is added in one place stands in the order it was added, the keys of an inner record before
+    those of the one around it. A change inside another raises ``ValueError``.
     """
 
     def __init__(self, text: str) -> None:
         self.marked = Marked(text)
-        self._splices: list[tuple[int, int, str]] = []
+        self._splices: list[tuple[int, int, int, str, object]] = []
+        self._of: object = None
 
     @property
     def root(self) -> Span | None:
@@ -28,12 +34,29 @@ class Pen:
     def text(self) -> str:
         """The file with all changes; every other character is where it was."""
         pieces, at = [], 0
-        for start, end, new in sorted(self._splices, key=lambda each: each[:2]):
+        for start, end, _, new, _ in self._in_order():
             if start < at:
                 raise ValueError("a change stands inside another one")
             pieces += [self.marked.text[at:start], new]
             at = end
         return "".join([*pieces, self.marked.text[at:]])
+
+    @contextmanager
+    def writing(self, of: object) -> Iterator[None]:
+        """What the changes are of that are made within, for :meth:`written`."""
+        before, self._of = self._of, of
+        yield
+        self._of = before
+
+    def written(self) -> Iterator[tuple[int, int, object]]:
+        """Where each change stands in the new text, from which character to which, and of what."""
+        moved = 0
+        for start, end, _, new, of in self._in_order():
+            yield start + moved, start + moved + len(new), of
+            moved += len(new) - (end - start)
+
+    def _in_order(self) -> list[tuple[int, int, int, str, object]]:
+        return sorted(self._splices, key=lambda each: each[:3])
 
     # --- values -----------------------------------------------------------------------
 
@@ -147,8 +170,8 @@ class Pen:
     def begin(self, key: str, records: Written) -> None:
         """A key with its list at the end of the file, for a file that has no such list."""
         listed = records if not isinstance(records, str) else [records]
-        for line in (f"{scalar(key)}:", *(f"  - {flow(each)}" for each in listed)):
-            self._below(len(self.marked.text), line)
+        lines = (f"{scalar(key)}:", *(f"  - {flow(each)}" for each in listed))
+        self._below(len(self.marked.text), self._newline.join(lines))
 
     # --- how it is done -----------------------------------------------------------------
 
@@ -163,14 +186,16 @@ class Pen:
     def _newline(self) -> str:
         return self.marked.newline
 
-    def _splice(self, start: int, end: int, new: str) -> None:
-        self._splices.append((start, end, new))
+    def _splice(self, start: int, end: int, new: str, rank: int = 0) -> None:
+        self._splices.append((start, end, rank, new, self._of))
 
     def _below(self, at: int, lines: str) -> None:
         """Lines of their own, below the one that holds a character."""
         start, text = self.marked.next_line(at), self.marked.text
         ended = not text or text[start - 1] in "\r\n"
-        self._splice(start, start, lines + self._newline if ended else self._newline + lines)
+        outward = _DEEPEST - (len(lines) - len(lines.lstrip(" ")))
+        text = lines + self._newline if ended else self._newline + lines
+        self._splice(start, start, text, outward)
 
     def _into_flow(self, last: int, close: int, new: str) -> None:
         """One more item behind the last of a flow, which may have a comma behind it."""
@@ -180,7 +205,7 @@ class Pen:
     def _into_empty(self, holder: Listing | Mapping, new: str) -> None:
         """The first items of a flow that has none."""
         at = holder.start + 1
-        begun = any(start == at for start, _, _ in self._splices)
+        begun = any(start == at for start, *_ in self._splices)
         self._splice(at, at, f", {new}" if begun else new)
 
     def _note(self, at: int, notes: list[str]) -> None:

@@ -4,12 +4,15 @@ them says what the recalculated workbook does."""
 from __future__ import annotations
 
 import shutil
+from collections import Counter
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 
 import pytest
 from engines import gnumeric
-from engines.cells import Value
+from engines.cells import Place, Value
 from engines.compare import same
 from engines.edit import typed as typed_into
 from seasons import Edit, Season, edited_often
@@ -22,12 +25,15 @@ from workbook.typing_in import DAY, DEFAULT, ROWS, typed
 from reportgen import program
 from reportgen.algebra.numbers import Numbers
 from reportgen.edits.safely import write_all
-from reportgen.homecoming import Choice, edits, folder_of
+from reportgen.edits.written import UNWRITTEN
+from reportgen.homecoming import Choice, edits, folder_of, refusals
 from reportgen.layout.in_use import unused
 from reportgen.layout.placing import Layout
 from reportgen.model.season import Season as ReadSeason
 from reportgen.returned.reading import read as returned
 from reportgen.sheets.all import SHEETS, contents
+from reportgen.trade import BOOK
+from reportgen.trade.rows import follow
 
 SEASONS, EACH = some(of=20, at_every_change=5), 2
 BY_PLACE = ("uses", "draws", "counts", "mix_parts", "bought_parts")
@@ -45,6 +51,12 @@ class Journey:
     second: dict[str, str] = field(default_factory=dict)
     other_lines: list[str] = field(default_factory=list)
     skipped: str = ""
+    into: Counter[tuple[str, str]] = field(default_factory=Counter)
+    """How often each column was typed into."""
+    cells: list[tuple[str, str]] = field(default_factory=list)
+    """The cells that are refused."""
+    followed: list[str] = field(default_factory=list)
+    """Tables whose rows follow from others', and are others by now: no workbook makes them."""
 
 
 def journeys(job: tuple[Season, list[Edit], Path]) -> list[Journey]:
@@ -75,39 +87,71 @@ def journeys(job: tuple[Season, list[Edit], Path]) -> list[Journey]:
             continue
         if not built.exists():
             built.write_bytes(program.workbook(season, before))
-        changed = typed_into(built, entered.cells, beside / "edited.xlsx")
+        hidden = following(grids)
+        by_hand = {at: value for at, value in entered.cells.items() if column_of(at) not in hidden}
+        changed = typed_into(built, by_hand, beside / "edited.xlsx")
         place = shutil.copytree(folder / "built", beside / "season")
-        home(made, edit, place, (season, before), changed, grids)
+        new_in = edit.table if edit.kind == "added" else ""
+        meant = partial(_all_of, entered.cells)
+        home(made, place, (season, before), changed, built, grids, meant, new_in)
     return found
 
 
+def _all_of(cells: dict[Place, Value], after: Numbers) -> dict[Place, Value]:
+    return cells
+
+
+def column_of(place: Place) -> Place:
+    """The sheet and the letters of a cell's column."""
+    return place[0], place[1].rstrip("0123456789")
+
+
+def following(grids: Mapping[str, Grid]) -> set[Place]:
+    """The columns that say how weights were written: whoever types a weight types none of them, and
+    what they say follows from what is then written."""
+    return {
+        (column.sheet, column.letters)
+        for grid in grids.values()
+        for name, column in grid.columns.items()
+        if name.endswith(UNWRITTEN)
+    }
+
+
 def home(
-    made: Journey, edit: Edit, place: Path, read_before: tuple[ReadSeason, Numbers],
-    changed: Path, grids: dict[str, Grid],
+    made: Journey, place: Path, read_before: tuple[ReadSeason, Numbers],
+    changed: Path, built: Path, grids: dict[str, Grid],
+    meant: Callable[[Numbers], Mapping[Place, Value]], new_in: str = "",
 ) -> None:  # fmt: skip
-    """Take an edited workbook home, and hold what a build then says against it."""
+    """Take an edited workbook home, and hold what a build then says against it.
+
+    ``meant``: what to type into the workbook as ``built`` so that it says in plain numbers what
+    ``changed`` does, given what was read from the files then. ``new_in``: the table that has a row
+    more.
+    """
     season, before = read_before
     book = returned(changed)
     coming = edits(place, season, before, book, Choice(removals=True))
-    made.refused = [
-        *(each.why for each in coming.refused),
-        *(why for _, why in coming.taken.refused),
-        *(each.what for each in coming.problems),
-        *(f"{each.kind} {each.cell}" for each in coming.difference.of("conflict")),
-    ]
+    refused = [*coming.refused, *refusals(coming), *coming.difference.of("conflict")]
+    made.refused = [each.why or each.kind for each in refused]
+    made.cells = [(each.sheet, each.cell) for each in refused]
     if made.refused:
         return
     write_all(folder_of(place), coming.taken.texts, coming.read)
     done = program.read(place, as_of=coming.memory.as_of)
     assert done.season is not None and done.numbers is not None
-    values = gnumeric.recalculate([changed], changed.parent / "gnumeric")[changed]
+    told = typed_into(built, meant(done.numbers), changed.with_name("meant.xlsx"))
+    values = gnumeric.recalculate([told], changed.parent / "gnumeric")[told]
     found = places.read_back(values, grids)
     taken = places.figures(done.numbers, grids)
-    if edit.kind == "added" and edit.table in BY_PLACE:
-        in_order(edit.table, found[edit.table], taken[edit.table])
+    if new_in in BY_PLACE:
+        in_order(new_in, found[new_in], taken[new_in])
+    made.followed = [
+        name for name in follow(BOOK, before.cells)
+        if before.cells[name]["key"] != done.numbers.cells[name]["key"]
+    ]  # fmt: skip
     # A new row stands at the end of its table, and in the file where it belongs.
     products = [each.cells["products"]["key"] for each in (before, done.numbers)]
-    reordered = edit.kind == "added" or products[0] != products[1]
+    reordered = bool(new_in) or products[0] != products[1]
     made.wrong = [*places.differing(found, taken, reordered)]
     again = edits(place, done.season, done.numbers, book, Choice(removals=True))
     open_ = again.difference.of("change", "added", "removed", "renamed", "conflict", "refused")
