@@ -21,6 +21,7 @@ from reportgen.edits.effects import Effect, effects
 from reportgen.edits.present import same
 from reportgen.edits.remarks import remarks
 from reportgen.edits.typed_over import beside
+from reportgen.model.records import RECORDS
 from reportgen.model.season import Season
 from reportgen.read.folder import find, listed
 from reportgen.read.problem import Problem, Refusal
@@ -221,11 +222,24 @@ def read_with(place: Path, texts: Mapping[str, str], as_of: float | None) -> pro
         return program.read(copy / place.name if place.is_file() else copy, as_of=as_of)
 
 
+def _follows(problem: Problem, made: Edits) -> bool:
+    """Whether something is missed only because what it was typed in is refused: a new row, or a
+    whole table that cannot be found again."""
+    return any(
+        f"'{each.row}'" in problem.what
+        if each.row
+        else each.table in RECORDS and f"there is no {RECORDS[each.table].one} '" in problem.what
+        for each in made.refused
+    )
+
+
 def refusals(made: Edits) -> list[Change]:
     """What cannot be written, and what the season would be refused for, each with its cell: that
     of the change that stands where it is refused, or next to it."""
     found = [replace(each, kind="refused", why=why) for each, why in made.taken.refused]
     for problem in made.problems:
+        if _follows(problem, made):
+            continue
         place = problem.place
         file, line = place.file, place.line
         change = made.taken.at(file, line, place.column)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -33,8 +34,12 @@ def said_of(made: Edits, season: str, workbook: str) -> list[str]:
     from reportgen.homecoming import refusals
 
     said: list[str] = []
+    late = refusals(made)
+    told_there = {(each.sheet, each.cell) for each in late}
     for kind, heading in _HEADINGS.items():
-        found = made.difference.of(kind) + (refusals(made) if kind == "refused" else [])
+        found = [e for e in made.difference.of(kind) if (e.sheet, e.cell) not in told_there]
+        if kind == "refused":
+            found = _of_one_cause([*found, *late])
         words = [each for each in found if each.of_words]
         others = [each for each in found if not each.of_words]
         for group, title in ((others, heading), (words, _WORDS_OVER)):
@@ -59,7 +64,12 @@ def said_of(made: Edits, season: str, workbook: str) -> list[str]:
         said.append("Nothing is left to take.")
     elif open_ and made.memory.product is not None:
         said.append("A costing sheet is only compared: write what is to count into the files.")
-    elif open_ and not stops(made):
+    elif stops(made):
+        said.append(
+            "Correct what cannot be taken and run this again"
+            + ("." if made.problems else ", or take the other cells by --only.")
+        )
+    elif open_:
         both = made.difference.of("conflict")
         settled = any(not each.why for each in both)
         how = " --theirs, where the workbook is to count;" if settled else ""
@@ -71,11 +81,29 @@ def said_of(made: Edits, season: str, workbook: str) -> list[str]:
     return said
 
 
+def _of_one_cause(refused: list[Change]) -> list[Change]:
+    """Refused cells of one column, all for one cause, as one that names the others."""
+    groups: dict[tuple[str, str, str], list[Change]] = {}
+    for each in refused:
+        groups.setdefault((each.sheet, each.field or each.cell, each.why), []).append(each)
+    return [
+        replace(first, why=f"{first.why} (so, too, {_listed([each.cell for each in others])})")
+        if others
+        else first
+        for first, *others in groups.values()
+    ]
+
+
+def _listed(cells: list[str]) -> str:
+    return ", ".join(cells[:8]) + (f" and {len(cells) - 8} more" if len(cells) > 8 else "")
+
+
 def _line(made: Edits, change: Change) -> str:
     place = f"{change.sheet}!{change.cell}" if change.cell else change.sheet
     place = place or (f"{change.file}:{change.line}" if change.file else "")
     name = ": ".join(part for part in (_record(made, change), _field(made, change)) if part)
-    at = f" ({change.file}:{change.line})" if change.file else ""
+    line = f":{change.line}" if change.line else ""
+    at = f" ({change.file}{line})" if change.file else ""
     built, edited, now = (
         _shown(made, change, value) for value in (change.built, change.edited, change.now)
     )
@@ -129,7 +157,8 @@ def _field(made: Edits, change: Change) -> str:
 
 def _shown(made: Edits, change: Change, value: Value) -> str:
     """A value as people write it; a day as a day, not as the number that a cell holds."""
-    from reportgen.edits.written import day
+    from reportgen.edits.amounts import day
+    from reportgen.edits.written import Writer
 
     if value is None or value == "":
         return "nothing"
@@ -138,7 +167,10 @@ def _shown(made: Edits, change: Change, value: Value) -> str:
         return day(value, True)
     if isinstance(value, bool):
         return "yes" if value else "no"
-    return f"{value:.12g}" if isinstance(value, float) else str(value)
+    if isinstance(value, float):
+        column = table.inputs.get(change.field) if table is not None else None
+        return f"{value:.12g}" if column is None else Writer(made.season.slots).shown(value, column)
+    return str(value)
 
 
 def _is_day(table: Table, name: str) -> bool:

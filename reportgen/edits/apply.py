@@ -121,7 +121,12 @@ class _Application:
         self.taken.texts = {**self.rewriter.texts(), **self.recipes.texts(), **self.new.files}
         lines = self.new.lines(self.taken.texts)
         cells = {(new.sheet, new.cell): change for change, new in fresh}
-        self.taken.spots = {name: [*self._spots(pen)] for name, pen in self.rewriter.pens.items()}
+        done: dict[tuple[str, int], list[Change]] = defaultdict(list)
+        for each in self.taken.done:
+            row = self.difference.at.get((each.table, each.row), -1)
+            done[WRITTEN_AS.get(each.table, each.table), row].append(each)
+        pens = self.rewriter.pens
+        self.taken.spots = {name: [*self._spots(pen, done)] for name, pen in pens.items()}
         self.taken.lines = {at: cells[new.sheet, new.cell] for at, new in lines.items()}
         return self.taken
 
@@ -138,13 +143,15 @@ class _Application:
             return str(unsaid), unsaid.names
         return "", ()
 
-    def _spots(self, pen: Pen) -> Iterator[tuple[int, int, Change]]:
+    def _spots(
+        self, pen: Pen, done: Mapping[tuple[str, int], Sequence[Change]]
+    ) -> Iterator[tuple[int, int, Change]]:
         for first, last, of in pen.written():
             if isinstance(of, tuple):
                 table, row, key = of
                 written = next((f for f in RECORDS[table].fields if f.name == key), None)
                 names = [each.name for each in written.inputs] if written is not None else []
-                changes = self._of(table, row)
+                changes = done.get((table, row), ())
                 named = [each for each in changes if each.field in names]
                 yield from ((first, last, each) for each in (named or changes)[:1])
 

@@ -6,8 +6,11 @@ from collections import defaultdict
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
-from reportgen.edits.memory import Heading, Memory, Spoken
+from reportgen.edits.differences import KEY
+from reportgen.edits.memory import WRITTEN_AS, Heading, Memory, Spoken
 from reportgen.layout import row_marks
+from reportgen.model.records import RECORDS
+from reportgen.model.season import Value
 from reportgen.returned.cells import Sheet, Workbook, letters_of
 
 
@@ -96,6 +99,7 @@ def find(workbook: Workbook, memory: Memory) -> tuple[dict[str, FoundTable], lis
         columns = {each.name: at for each, at in zip(headings, shown, strict=True)}
         made = FoundTable(table, sheet, columns, head, end, shown)
         made.rows = _rows(sheet, head, end, numbered[sheet.name, table], columns)
+        _left_behind(made, memory)
         found[table] = made
     return found, lost
 
@@ -189,3 +193,46 @@ def _rows(
         if head + 1 < row < end and not cell.formula and column in columns.values()
     }
     return [FoundRow(row, numbers.get(row)) for row in sorted(used | set(numbers))]
+
+
+def _left_behind(found: FoundTable, memory: Memory) -> None:
+    """Give rows that were sorted without their marks their records again.
+
+    Where the ids of some rows are those of other rows' marks, all of them, the ids count. Records
+    without an id are told apart by all that they hold: a row that says what another's record did is
+    that one, and what is left goes with the marks that are left.
+    """
+    kind = RECORDS.get(WRITTEN_AS.get(found.table, found.table))
+    if kind is None:
+        return
+    by_id = kind.key == "id" and KEY in found.columns
+    names = [KEY] if by_id else [i.name for i in kind.inputs if i.name in found.columns]
+    odd: dict[int, int] = {}
+    said: dict[int, tuple[Value, ...]] = {}
+    built: dict[tuple[Value, ...], int] = {}
+    for at, row in enumerate(found.rows):
+        record = memory.records.get((found.table, row.number or 0))
+        if record is None:
+            continue
+        values = {KEY: record.key, **record.values}
+        then = tuple(_as_kept(values.get(name)) for name in names)
+        said[at] = tuple(_as_kept(found.sheet.value(row.row, found.columns[n])) for n in names)
+        if said[at] != then:
+            odd[at] = built[then] = record.number
+    known = {at: built[said[at]] for at in odd if said[at] in built}
+    renamed = [at for at in odd if at not in known and any(said[at])]
+    if len({*known.values()}) < len(known) or (by_id and renamed):
+        return
+    left = [number for number in odd.values() if number not in known.values()]
+    stays = {at: number for at, number in odd.items() if at not in known and number in left}
+    left = [number for number in left if number not in stays.values()]
+    for at in odd:
+        number = known[at] if at in known else stays[at] if at in stays else left.pop(0)
+        found.rows[at] = FoundRow(found.rows[at].row, number)
+
+
+def _as_kept(value: Value) -> Value:
+    """A value as each suite keeps it, for comparing; no and nothing are one."""
+    if isinstance(value, str):
+        return folded(value) or None
+    return float(f"{float(value):.12g}") if value else None

@@ -7,13 +7,14 @@ from collections import defaultdict
 from collections.abc import Mapping
 from pathlib import PurePosixPath
 
+from reportgen.edits.amounts import day
 from reportgen.edits.differences import New
 from reportgen.edits.entries import fields_of, label_of
 from reportgen.edits.memory import WRITTEN_AS
 from reportgen.edits.notebook import file_of, text_of
 from reportgen.edits.records import is_short
 from reportgen.edits.restructure import Restructurer
-from reportgen.edits.written import UNWRITTEN, Writer, day, nothing
+from reportgen.edits.written import UNWRITTEN, Writer, nothing
 from reportgen.model import notebook
 from reportgen.model.records import BATCH, OWNER_COLUMN, RECORDS
 from reportgen.model.season import Season, Value

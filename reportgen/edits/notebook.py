@@ -5,11 +5,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from reportgen.edits.amounts import day
 from reportgen.edits.differences import Change, Kind, New
 from reportgen.edits.found import FoundRow, FoundTable
 from reportgen.edits.present import same, written
 from reportgen.edits.whole_rows import WholeRows
-from reportgen.edits.written import Writer, day
+from reportgen.edits.written import Writer
 from reportgen.model import notebook
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Season, Value

@@ -55,7 +55,7 @@ class Rewriter(ShortLines):
                 touched[field.name] = was, becomes
         if touched:
             with self.pens[home.file].writing((change.table, change.row, "")):
-                self._write(home, change, touched, new)
+                self._write(home, change, touched, new, like)
 
     def like(self, table: str, row: int) -> Like:
         """How the inputs of a record are written now."""
@@ -96,6 +96,7 @@ class Rewriter(ShortLines):
         change: Change,
         touched: dict[str, tuple[Written | None, Written | None]],
         new: Values,
+        like: Like,
     ) -> None:
         pen = self.pens[home.file]
         if home.short and change.table == "loads":
@@ -115,14 +116,14 @@ class Rewriter(ShortLines):
             return
         bought = home.holder.find("bought") if home.short and change.table == "lots" else None
         if bought is not None:
-            touched |= self.beside_bought(bought, touched, new)
+            touched |= self.beside_bought(bought, touched, new, like)
             parts = [
                 key
                 for key in touched
                 if home.holder.find(key) is None and key in said_of_bought(new)
             ]
             if parts:
-                self._bought(pen, bought, {k: touched.pop(k) for k in parts}, new)
+                self._bought(pen, bought, {k: touched.pop(k) for k in parts}, new, like)
         gone = [key for key, (_, new) in touched.items() if new is None and home.holder.find(key)]
         if home.holder.flow and gone and len(touched) > 1:
             pen.several(home.holder, {key: new for key, (_, new) in touched.items()})

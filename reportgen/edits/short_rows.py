@@ -6,7 +6,7 @@ from collections.abc import Mapping as Keys
 from dataclasses import dataclass
 
 from reportgen.edits.records import Home, Homes, record_of
-from reportgen.edits.written import Values, Writer
+from reportgen.edits.written import Like, Values, Writer
 from reportgen.model.season import Season
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written
@@ -68,19 +68,19 @@ class ShortLines:
         pen.put(key, line, written)
 
     def beside_bought(
-        self, entry: tuple[Scalar, Span], touched: Keys[str, object], new: Values
+        self, entry: tuple[Scalar, Span], touched: Keys[str, object], new: Values, like: Like
     ) -> Touched:
         """What the line ``bought`` says until now and has no room for when it names a container: it
         gets a key of its own."""
         line = entry[1]
         assert isinstance(line, Scalar)
-        written = self._writer.record(record_of("lots"), new)
+        written = self._writer.record(record_of("lots"), new, like)
         left = {key for key, _ in short_lines.bought(_as_node(line))} - {*said_of_bought(new)}
         return {key: (None, written[key]) for key in left if key in written and key not in touched}
 
     def _bought(
         self, pen: Pen, entry: tuple[Scalar, Span],
-        touched: dict[str, tuple[Written | None, Written | None]], new: Values,
+        touched: dict[str, tuple[Written | None, Written | None]], new: Values, like: Like,
     ) -> None:  # fmt: skip
         """What the line ``bought`` says: its numbers in their places, else the line anew."""
         line = entry[1]
@@ -94,17 +94,17 @@ class ShortLines:
                 total = new.get("price_total") is not None
                 how = pen.marked.text[line.start : line.end]
                 if total != (" for " in how):
-                    self._anew(pen, entry, new)
+                    self._anew(pen, entry, new, like)
                     return
                 each = new.get("price_each") is not None
                 if slash and each and "/" not in _said(parts["price"]):
                     fits["price"] = amount
             self._pieces(pen, line, fits, parts)
             return
-        self._anew(pen, entry, new)
+        self._anew(pen, entry, new, like)
 
-    def _anew(self, pen: Pen, entry: tuple[Scalar, Span], new: Values) -> None:
-        written = self._writer.record(record_of("lots"), new)
+    def _anew(self, pen: Pen, entry: tuple[Scalar, Span], new: Values, like: Like) -> None:
+        written = self._writer.record(record_of("lots"), new, like)
         price = written.get("price")
         if new.get("container") is not None:
             text = f"{written.get('count', '1')} {written['container']}"

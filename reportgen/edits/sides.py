@@ -8,13 +8,14 @@ from dataclasses import replace
 from reportgen.algebra.inputs import Input
 from reportgen.algebra.tables import Table
 from reportgen.edits import words as own_words
+from reportgen.edits.amounts import day
 from reportgen.edits.differences import KEY, Change, Difference, Kind
 from reportgen.edits.found import FoundRow, FoundTable, find, place_of, singles
 from reportgen.edits.memory import Built, Memory
 from reportgen.edits.notebook import DaysWork
 from reportgen.edits.present import same, written
 from reportgen.edits.typed import Typed
-from reportgen.edits.written import UNWRITTEN, day
+from reportgen.edits.written import UNWRITTEN
 from reportgen.model import notebook
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read.problem import Refusal

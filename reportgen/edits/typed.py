@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from reportgen.algebra.inputs import Input
-from reportgen.edits.written import decimal
+from reportgen.edits.amounts import decimal
 from reportgen.model.readers import flag, within
 from reportgen.model.season import Value
 from reportgen.read.dates import day

@@ -9,11 +9,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Collection, Mapping
-from datetime import datetime, time, timedelta
-from decimal import Decimal
 from fractions import Fraction
 
 from reportgen.algebra.inputs import Input
+from reportgen.edits.amounts import DIGITS, as_it_stands, day, decimal, in_unit, to_digit
 from reportgen.model import fields as one
 from reportgen.model import kinds
 from reportgen.model.fields import Field, Record
@@ -23,9 +22,7 @@ from reportgen.model.weights import REST
 from reportgen.pen.scalars import Written
 from reportgen.read.grammar import Measure
 from reportgen.read.numbers import NUMBER
-from reportgen.read.problem import Refusal
-from reportgen.units import ENERGY, FRESH, MONEY, Unit
-from reportgen.units.days import date_of
+from reportgen.units import ENERGY, FRESH, MONEY, ONE, Unit
 
 Values = Mapping[str, Value]
 Like = Callable[[str], str]
@@ -34,11 +31,9 @@ Like = Callable[[str], str]
 UNWRITTEN = ("_weighings", "weighing_step")
 """How inputs end that say how another was written; they have no key of their own."""
 
-DIGITS = 12
 _AMOUNT = re.compile(rf"\s*(?:~|about\s)?\s*({NUMBER})(\s*\D.*|)")
 _ALIKE = (("h", "min"), ("lb", "oz", "kg", "g"))
 """Units in place of one another."""
-_NOON = 0.5 / 86400
 
 
 class Unsaid(ValueError):
@@ -137,6 +132,15 @@ class Writer:
             names = [column.name] if was_typed else [each.name for each in field.inputs]
             raise twice(values[standing.name], standing, *names)
 
+    def shown(self, value: float, column: Input) -> str:
+        """A number of an input as somebody would write it: with its unit, a share in per cent."""
+        if column.share:
+            return f"{decimal(value * 100)} %"
+        if column.whole or column.type != "number" or column.unit == ONE:
+            return decimal(value)
+        numbers = value, float(decimal(value))
+        return min((self._quantity(each, column.unit, "") for each in numbers), key=len)
+
     def _single(self, field: Field, values: Values, like: Like, prefix: str = "") -> str | None:
         (name, *_) = [prefix + each.name for each in field.inputs]
         value = values.get(name)
@@ -166,12 +170,12 @@ class Writer:
         """A number with its unit: the one it was written in, else ``unit``."""
         found = _AMOUNT.fullmatch(was)
         if found is not None:
-            text = _in_unit(value, found[2].rstrip(), read)
+            text = as_it_stands(value, found, read) or in_unit(value, found[2].rstrip(), read)
             if text:
                 return text
         text = decimal(float(Fraction(repr(value)) * times), exact=True)
         short = [] if sum(map(str.isdigit, text.strip("0."))) <= DIGITS else self._others(unit)
-        shown = (_in_unit(value, f" {other}", read) for other in short)
+        shown = (in_unit(value, f" {other}", read) for other in short)
         return min((each for each in shown if each), key=len, default=f"{text} {unit}".rstrip())
 
     @staticmethod
@@ -220,7 +224,7 @@ class Writer:
             if not isinstance(value, float):
                 return []
             text = self._quantity(value, unit, like(name))
-            return [_to_digit(text, digit) if isinstance(digit, float) else text]
+            return [to_digit(text, digit) if isinstance(digit, float) else text]
 
         if field.weighings and values.get("weighing_before") and not values.get("weighing_last"):
             raise Unsaid(
@@ -249,40 +253,3 @@ class Writer:
         if not isinstance(factor, float):
             return None
         return f"{decimal(float(Fraction(repr(factor)) * 100), exact=True)} %"
-
-
-def _in_unit(value: float, unit: str, read: Callable[[str], Value]) -> str:
-    """A value in a unit, where twelve digits of it read back as the same number; else nothing."""
-    try:
-        scale = read(f"1{unit}")
-        if isinstance(scale, float) and scale:
-            text = f"{decimal(float(Fraction(value) / Fraction(scale)))}{unit}"
-            return text if read(text) == value else ""
-    except Refusal:
-        pass
-    return ""
-
-
-def _to_digit(text: str, digit: float) -> str:
-    """A weight with the decimals that the scale showed: ``52.0 oz``, not ``52 oz``."""
-    number, _, unit = text.partition(" ")
-    places = -int(Decimal(repr(digit)).normalize().as_tuple().exponent)
-    shown = -int(Decimal(number).as_tuple().exponent)
-    return f"{Decimal(number):.{places}f} {unit}" if 0 < places <= 6 and shown < places else text
-
-
-def decimal(value: float, exact: bool = False) -> str:
-    """A number in plain digits, at most twelve that count; ``exact``: all that it has."""
-    text = repr(value) if exact else f"{value:.{DIGITS}g}"
-    plain = f"{Decimal(text).normalize():f}"
-    return "0" if plain == "-0" else plain
-
-
-def day(value: float, clock: bool) -> str:
-    """``2026-09-05``, and with a time of day that is not midnight ``2026-09-05 18:30``."""
-    whole = int(value + _NOON)
-    seconds = round((value - whole) * 86400)
-    found = datetime.combine(date_of(whole), time()) + timedelta(seconds=seconds)
-    if not clock or seconds <= 0:
-        return found.strftime("%Y-%m-%d")
-    return found.strftime("%Y-%m-%d %H:%M:%S" if seconds % 60 else "%Y-%m-%d %H:%M")

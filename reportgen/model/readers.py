@@ -102,6 +102,9 @@ def within(value: Value, column: Input, text: str) -> None:
         raise Refusal(
             f"'{shown}' is zero", "more than 0", "correct it, or leave it out if it is not known"
         )
+    if column.share and "%" not in text and 1 < value <= 100:
+        do = f"write {value:g} %, or {value / 100:g}"
+        raise Refusal(f"'{shown}' without a % is {value:.0f} times the whole", _bounds(column), do)
     if most is not None and value > most:
         raise Refusal(f"'{shown}' is too much", _bounds(column), "check the number")
     if column.below and value == most:

@@ -74,7 +74,15 @@ def _refusal(text: str, expected: str, clock: bool) -> Refusal:
             expected,
             f"write {year}-{month:0>2}-{number:0>2}",
         )
-    if re.fullmatch(r"\d{1,2}[-/. ]\d{1,2}[-/. ]\d{2,4}", text):
+    if match := re.fullmatch(r"(\d{1,2})[-/. ](\d{1,2})[-/. ](\d{2,4})", text):
+        first, second, year = match.groups()
+        number, month = (first, second) if int(first) > 12 else (second, first)
+        if len(year) == 4 and int(month) <= 12 < int(number) <= 31:
+            return Refusal(
+                f"'{shown}' is not written as days are here",
+                expected,
+                f"write {year}-{month:0>2}-{number:0>2}",
+            )
         return Refusal(
             f"'{shown}' may be read as two different days",
             expected,

@@ -145,10 +145,8 @@ def home(
     taken = places.figures(done.numbers, grids)
     if new_in in BY_PLACE:
         in_order(new_in, found[new_in], taken[new_in])
-    made.followed = [
-        name for name in follow(BOOK, before.cells)
-        if before.cells[name]["key"] != done.numbers.cells[name]["key"]
-    ]  # fmt: skip
+    then, now = (follow(BOOK, each.cells) for each in (before, done.numbers))
+    made.followed = [name for name in then if then[name] != now[name]]
     # A new row stands at the end of its table, and in the file where it belongs.
     products = [each.cells["products"]["key"] for each in (before, done.numbers)]
     reordered = bool(new_in) or products[0] != products[1]
