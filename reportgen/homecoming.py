@@ -140,7 +140,9 @@ def edits(
     taken = apply(season, texts, found, chosen, choice.into, memory.as_of, choice.removals)
     made = Edits(season, found, memory, taken, read)
     if taken.texts:
-        after = read_with(place, taken.texts, memory.as_of)
+        typed = [each.edited for each in taken.done if each.field == AS_OF]
+        day = typed[0] if typed and isinstance(typed[0], float) else memory.as_of
+        after = read_with(place, taken.texts, day)
         made.problems = [each for each in after.problems if each.severity == "error"]
         if after.season is not None and after.numbers is not None:
             made.effects = effects(numbers, after.numbers)
@@ -149,21 +151,19 @@ def edits(
     return made
 
 
+AS_OF = "as_of"
+"""The day that a season is judged on: the workbook's own, until another is typed."""
 _LOST = "it could not be written into the files so that they say it; write it there by hand"
-
-
-_ELSEWHERE = (KWH, "as_of")
 
 
 def _arrived(change: Change, after: Season) -> bool:
     """Whether what was taken is what the files say with it, read again. Rows that are known by
-    their place may stand elsewhere by then, a log's energy becomes its run's, and the day that
-    the season is judged on is the workbook's."""
+    their place may stand elsewhere by then, and a log's energy becomes its run's."""
     rows = after.tables.get(memories.WRITTEN_AS.get(change.table, change.table))
     if change.kind not in ("change", "conflict") or rows is None or change.field not in rows.values:
         return True
     known = rows.record.key != "position" and rows.keys.count(change.row) == 1
-    if not known or change.edited is None or change.field in _ELSEWHERE:
+    if not known or change.edited is None or change.field == KWH:
         return True
     found, edited = rows.values[change.field][rows.keys.index(change.row)], change.edited
     both = isinstance(found, str) and isinstance(edited, str)

@@ -26,7 +26,7 @@ from reportgen import program
 from reportgen.algebra.numbers import Numbers
 from reportgen.edits.safely import write_all
 from reportgen.edits.written import UNWRITTEN
-from reportgen.homecoming import Choice, edits, folder_of, refusals
+from reportgen.homecoming import AS_OF, Choice, edits, folder_of, refusals
 from reportgen.layout.in_use import unused
 from reportgen.layout.placing import Layout
 from reportgen.model.season import Season as ReadSeason
@@ -137,7 +137,8 @@ def home(
     if made.refused:
         return
     write_all(folder_of(place), coming.taken.texts, coming.read)
-    done = program.read(place, as_of=coming.memory.as_of)
+    typed = [each.edited for each in coming.taken.done if each.field == AS_OF]
+    done = program.read(place, as_of=typed[0] if typed else coming.memory.as_of)
     assert done.season is not None and done.numbers is not None
     told = typed_into(built, meant(done.numbers), changed.with_name("meant.xlsx"))
     values = gnumeric.recalculate([told], changed.parent / "gnumeric")[told]
