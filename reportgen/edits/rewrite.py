@@ -53,6 +53,8 @@ class Rewriter(ShortLines):
             self._writer.check(field, new, names & set(change.values), like)
             if was != becomes:
                 touched[field.name] = was, becomes
+        if change.table == "lots" and "finished" in change.values:
+            self._finished.add(change.row)
         if touched:
             with self.pens[home.file].writing((change.table, change.row, "")):
                 self._write(home, change, touched, new, like)
@@ -107,6 +109,7 @@ class Rewriter(ShortLines):
                     "write the day's work there as lists, or empty this cell",
                     *nowhere,
                 )
+            self._as_before(pen, home, touched)
         if home.line is not None:
             self.line_anew(home, change, touched, new)
             return
@@ -131,6 +134,25 @@ class Rewriter(ShortLines):
         for key, (was, becomes) in touched.items():
             with pen.writing((change.table, change.row, key)):
                 self._key(pen, home, home.holder, key, was, becomes)
+
+    def _as_before(
+        self, pen: Pen, home: Home, touched: Keys[str, tuple[Written | None, ...]]
+    ) -> None:
+        """Say of a day's work in the short form what the keys of its load said by being there: that
+        it was a run, and that it held all of the lot."""
+        assert home.holder is not None
+        there = {key.text for key, _ in home.holder.entries}
+        left = there - {key for key, (_, new) in touched.items() if new is None} | {
+            key for key, (_, new) in touched.items() if new is not None
+        }
+        if not left & {"run", *SHORT.load}:
+            raise Unsaid("nothing else in the file says that there is a load; leave one of them")
+        lots = self._season.tables["lots"]
+        lot = next(at for at, place in enumerate(lots.places) if place.file == home.file)
+        told = "finished" in there or lot in self._finished
+        if not told and ("wet" in there) != ("wet" in left):
+            finished = bool(lots.values["finished"][lot])
+            pen.add(home.holder, "finished", "true" if finished else "false")
 
     def _begin(
         self,

@@ -37,6 +37,8 @@ class ShortLines:
         self._before = dict(texts)
         self.homes = Homes(season, self.pens)
         self._writer = Writer(season.slots)
+        self._finished: set[int] = set()
+        """Lots of which it was typed whether they are finished."""
 
     def line_anew(
         self, home: Home, change: Change,

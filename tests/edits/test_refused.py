@@ -141,6 +141,14 @@ def test_weighings_take_the_place_of_a_reading(at: Desk) -> None:
     assert "dryness: {weights: [40.2 oz, 40 oz]}" in at.texts()[SHORT_FILE]
 
 
+def test_a_weight_that_is_cleared_leaves_the_lot_finished(at: Desk) -> None:
+    """In the short form a weight that went in says that all of the lot did."""
+    typed(at, {("loads", LOAD, "wet"): None})
+    assert at.run("take").exit_code == 0
+    text = at.texts()[SHORT_FILE]
+    assert "wet:" not in text and "finished: true\n" in text
+
+
 def test_midnight_comes_home(at: Desk) -> None:
     typed(
         at,
