@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import partial
+from io import BytesIO
 from pathlib import Path
+from typing import BinaryIO
 
 from reportgen.algebra.numbers import Cells, Numbers
 from reportgen.algebra.phrases import Phrase
@@ -80,7 +82,17 @@ def build(path: Path, progress: Progress = quiet) -> tuple[bytes | None, list[Pr
 
 def workbook(season: Season, numbers: Numbers, progress: Progress = quiet) -> bytes:
     """The workbook of a season that has been read, sealed so that later changes to it show."""
-    return written(numbers, SHEETS, season, season.name, progress, of_season(season, MARKED))
+    out = BytesIO()
+    write_workbook(season, numbers, out, progress)
+    return out.getvalue()
+
+
+def write_workbook(
+    season: Season, numbers: Numbers, out: BinaryIO, progress: Progress = quiet
+) -> None:
+    """The same, into an empty file: it may be larger than memory."""
+    remembered = of_season(season, MARKED)
+    write(numbers, SHEETS, season, season.name, out, progress, remembered)
 
 
 def texts(locale: str) -> Texts:
@@ -88,18 +100,19 @@ def texts(locale: str) -> Texts:
     return Texts(data("templates") / "texts", locale)
 
 
-def written(
+def write(
     numbers: Numbers,
     sheets: Sequence[Sheet],
     season: Season,
     title: str,
+    out: BinaryIO,
     progress: Progress = quiet,
     remembered: Remembered | None = None,
-) -> bytes:
-    """A workbook of these sheets, in the season's language and on its paper, sealed; what it is to
-    remember, so that edits can be told from it."""
+) -> None:
+    """A workbook of these sheets, in the season's language and on its paper, sealed, into an empty
+    file; what it is to remember, so that edits can be told from it."""
     from reportgen.write import seal
-    from reportgen.write.workbook import render
+    from reportgen.write.workbook import write as write_book
 
     progress("composing")
     paper = "letter" if season.slots["distance"] == "mile" else "a4"
@@ -113,14 +126,16 @@ def written(
         book = compose(shown, numbers, title, language, paper, said.say)
         book.properties[seal.PROPERTY] = seal.BLANK
         progress("writing")
-        return render(book)
+        write_book(book, out)
 
 
-def comparison(numbers: Numbers, first: Season, progress: Progress = quiet) -> bytes:
+def write_comparison(
+    numbers: Numbers, first: Season, out: BinaryIO, progress: Progress = quiet
+) -> None:
     """The workbook that sets several seasons side by side, ``first`` named first."""
     from reportgen.past.sheets import SHEETS as ITS_SHEETS
 
-    return written(numbers, ITS_SHEETS, first, Phrase("Seasons compared"), progress)
+    write(numbers, ITS_SHEETS, first, Phrase("Seasons compared"), out, progress)
 
 
 def inputs(season: Season) -> dict[str, Cells]:

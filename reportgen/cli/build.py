@@ -54,7 +54,7 @@ def build(seasons: tuple[str, ...], output: str | None, force: bool, as_of: floa
         found, numbers = season_of(seasons[0], progress, _NOTHING, as_of=as_of)
         from reportgen import program
 
-        put(into, lambda: program.workbook(found, numbers, progress))
+        put(into, lambda out: program.write_workbook(found, numbers, out, progress))
     runs = len(found.tables["runs"].keys)
     if runs > MANY_RUNS:
         click.echo(
@@ -77,8 +77,9 @@ def _only_saved_again(path: Path, season: str, as_of: float | None) -> bool:
 
     if path.suffix.lower() != ".xlsx" or not (path.is_file() and zipfile.is_zipfile(path)):
         return False
-    if seal.untouched(path.read_bytes()):
-        return False
+    with path.open("rb") as file:
+        if seal.untouched(file):
+            return False
     from pathlib import Path as At
 
     from reportgen import program
@@ -133,7 +134,7 @@ def _build_comparison(seasons: tuple[str, ...], into: Target, as_of: float | Non
         if problems:
             give_up(problems, _NOTHING)
         numbers = compared(past)
-        put(into, lambda: program.comparison(numbers, past[0].season, progress))
+        put(into, lambda out: program.write_comparison(numbers, past[0].season, out, progress))
     _say(into, numbers)
 
 

@@ -109,20 +109,18 @@ def labels(
         raise label_sizes.too_small(look, sheet, least)
     if start > sheet.count:
         raise click.BadParameter(f"the sheet has {sheet.count} labels", param_hint="--start")
-    put(
-        into,
-        lambda: html_file.render(
-            data("templates") / "labels",
-            found.name,
-            printed,
-            sheet,
-            look,
-            speech,
-            start,
-            outline,
-            gathered(found, numbers).doubt,
-        ),
+    page = html_file.render(
+        data("templates") / "labels",
+        found.name,
+        printed,
+        sheet,
+        look,
+        speech,
+        start,
+        outline,
+        gathered(found, numbers).doubt,
     )
+    put(into, lambda out: out.write(page))
     pages = html_file.pages(len(printed), sheet, start)
     click.echo(
         f"{into.path}: {counted(len(printed), 'label')} of {size_text(sheet)} mm on "

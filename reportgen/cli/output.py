@@ -9,6 +9,7 @@ import click
 
 if TYPE_CHECKING:
     from pathlib import Path
+    from typing import BinaryIO
 
     from reportgen.write.files import Target
 
@@ -36,13 +37,13 @@ def page_target(path: Path, force: bool) -> Target:
     return target(path, (".html", ".htm"), "page", force)
 
 
-def put(target: Target, made: Callable[[], bytes]) -> None:
-    """Make a file and put it in its place."""
+def put(target: Target, write: Callable[[BinaryIO], object]) -> None:
+    """Write a file and put it in its place."""
     from reportgen.write.files import Unwelcome
     from reportgen.write.limits import Unwritable
 
     try:
-        target.save(made())
+        target.fill(write)
     except Unwritable as wrong:
         click.echo(f"{target.path}: {wrong}", err=True)
         raise click.exceptions.Exit(1) from None

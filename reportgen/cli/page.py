@@ -67,7 +67,8 @@ def write(into: Target, template: str, content: object) -> None:
     from reportgen import program
     from reportgen.write.html import render
 
-    put(into, lambda: render(program.data("templates") / "handout", template, content))
+    data = render(program.data("templates") / "handout", template, content)
+    put(into, lambda out: out.write(data))
 
 
 def usual_name(season: Path) -> str:

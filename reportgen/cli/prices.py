@@ -86,19 +86,17 @@ def prices(
     tax = numbers.value("channels", "tax", row)
     day = numbers.value("season", "as_of")
     assert isinstance(day, float | int)
-    put(
-        into,
-        lambda: tickets.render(
-            data("templates") / "labels",
-            found,
-            printed,
-            speech,
-            made.texts.say(channel),
-            made.place.day(day),
-            f"{made.place.number(Decimal(f'{tax * 100:.6g}'))} %" if tax else "",
-            made.doubt,
-        ),
+    page = tickets.render(
+        data("templates") / "labels",
+        found,
+        printed,
+        speech,
+        made.texts.say(channel),
+        made.place.day(day),
+        f"{made.place.number(Decimal(f'{tax * 100:.6g}'))} %" if tax else "",
+        made.doubt,
     )
+    put(into, lambda out: out.write(page))
     click.echo(
         f"{into.path}: {counted(len(printed), 'size')}, unit prices by the "
         f"{'100 g' if unit == '100g' else unit}.\n"

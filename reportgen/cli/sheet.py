@@ -11,6 +11,8 @@ from reportgen.cli.page import gathered, write
 from reportgen.cli.reading import as_of_option, season_argument, season_of, warn_of_errors
 
 if TYPE_CHECKING:
+    from typing import BinaryIO
+
     from reportgen.handout.gather import Gather
 
 _NOTHING = "no sheet was written"
@@ -49,7 +51,7 @@ def sheet(
     from reportgen.handout.product_sheet import product_sheet
 
     write(page, "sheet.html.j2", product_sheet(gather, id, everything))
-    put(workbook, lambda: _workbook(gather, id, everything))
+    put(workbook, lambda out: _write(gather, id, everything, out))
     click.echo(f"{page.path}\n{workbook.path}")
     if not everything:
         click.echo("Left out: sources, wages and hours, the electricity price (--all shows them).")
@@ -73,7 +75,7 @@ def _product(keys: object, product: str) -> str:
     )
 
 
-def _workbook(gather: Gather, product: str, everything: bool) -> bytes:
+def _write(gather: Gather, product: str, everything: bool, out: BinaryIO) -> None:
     from reportgen import program
     from reportgen.costing_home import remembered
     from reportgen.handout.partner import partner_numbers
@@ -84,4 +86,4 @@ def _workbook(gather: Gather, product: str, everything: bool) -> bytes:
     sheets = partner_sheets(own.book, product_sheet(gather, product, everything))
     title = f"{own.value('products', 'name') or product}, {gather.season.name}"
     memory = remembered(own, product, everything)
-    return program.written(own, sheets, gather.season, title, remembered=memory)
+    program.write(own, sheets, gather.season, title, out, remembered=memory)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping as Keys
 from collections.abc import Sequence
 
+from reportgen.edits.amounts import day
 from reportgen.edits.records import Home, record_of
 from reportgen.edits.short_rows import Change, ShortLines, said_of_bought
 from reportgen.edits.written import Like, Unsaid, Values
@@ -23,6 +24,9 @@ class Rewriter(ShortLines):
 
     def texts(self) -> dict[str, str]:
         """The files that are not as they were, by name."""
+        for file in self._moved:
+            self._keep_moments(file)
+        self._moved = set()
         after = {name: pen.text() for name, pen in self.pens.items()}
         return {name: text for name, text in after.items() if text != self._before[name]}
 
@@ -55,6 +59,8 @@ class Rewriter(ShortLines):
                 touched[field.name] = was, becomes
         if change.table == "lots" and "finished" in change.values:
             self._finished.add(change.row)
+        if change.table == "lots" and home.short and "date" in change.values:
+            self._moved.add(home.file)
         if touched:
             with self.pens[home.file].writing((change.table, change.row, "")):
                 self._write(home, change, touched, new, like)
@@ -190,15 +196,30 @@ class Rewriter(ShortLines):
                 becomes = self._moment(home, key, found[1], becomes)
             self._differ(pen, found[0], found[1], was, becomes)
 
+    def _keep_moments(self, file: str) -> None:
+        """Clock times on the day of a file that gets another one, with the day they were on."""
+        pen, runs = self.pens[file], self._season.tables["runs"]
+        root = pen.root
+        run = root.find("run") if isinstance(root, Mapping) else None
+        row = next((at for at, place in enumerate(runs.places) if place.file == file), None)
+        if row is None or run is None or not isinstance(run[1], Mapping):
+            return
+        for key, value in run[1].entries:
+            moment = runs.values[key.text][row] if key.text in ("started", "ended") else None
+            clock = isinstance(value, Scalar) and short_lines.is_clock(value.text)
+            if clock and isinstance(moment, float) and not pen.changes(value):
+                pen.put(key, value, day(moment, True))
+
     def _moment(self, home: Home, key: str, old: Scalar, new: str) -> str:
         """A clock time on the file's day stays one."""
-        if key in ("started", "ended") and short_lines.is_clock(old.text):
-            day, _, clock = new.partition(" ")
+        moved = home.file in self._moved
+        if key in ("started", "ended") and not moved and short_lines.is_clock(old.text):
+            on, _, clock = new.partition(" ")
             root = self.pens[home.file].root
             assert isinstance(root, Mapping)
             given = root.find("date")
             date = given[1].text if given and isinstance(given[1], Scalar) else date_of(home.file)
-            if day == date and clock:
+            if on == date and clock:
                 return clock
         return new
 

@@ -39,6 +39,8 @@ class ShortLines:
         self._writer = Writer(season.slots)
         self._finished: set[int] = set()
         """Lots of which it was typed whether they are finished."""
+        self._moved: set[str] = set()
+        """Files in the short form that get another day."""
 
     def line_anew(
         self, home: Home, change: Change,

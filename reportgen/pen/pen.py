@@ -58,6 +58,10 @@ class Pen:
     def _in_order(self) -> list[tuple[int, int, int, str, object]]:
         return sorted(self._splices, key=lambda each: each[:3])
 
+    def changes(self, span: Span) -> bool:
+        """Whether a change begins where a value does."""
+        return any(start == span.start for start, *_ in self._splices)
+
     # --- values -----------------------------------------------------------------------
 
     def put(self, key: Scalar | None, old: Span, new: Written, note: str = "") -> None:

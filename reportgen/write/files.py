@@ -7,8 +7,8 @@ import errno
 import os
 import secrets
 import stat
-from collections.abc import Iterator
-from hashlib import sha256
+from collections.abc import Callable, Iterator
+from hashlib import file_digest, sha256
 from pathlib import Path
 from typing import BinaryIO, NamedTuple
 
@@ -59,9 +59,13 @@ class Target:
             )
 
     def save(self, data: bytes) -> None:
+        """Put a file that is there already, as :meth:`fill` does."""
+        self.fill(lambda out: out.write(data))
+
+    def fill(self, write: Callable[[BinaryIO], object]) -> None:
         """Write the file beside its place, then move it there; a crash leaves the old one whole."""
         with self._named(), _beside(self._real.parent) as (beside, stream):
-            stream.write(data)
+            write(stream)
             stream.flush()
             os.fsync(stream.fileno())
             if fcntl is None:
@@ -112,8 +116,9 @@ class Target:
             )
         if found.st_size > _LARGEST:
             return _Seen(_identity(found), b"", False)
-        data = self.path.read_bytes()
-        return _Seen(_identity(found), sha256(data).digest(), not data or seal.untouched(data))
+        with self.path.open("rb") as file:
+            digest = file_digest(file, sha256).digest()
+            return _Seen(_identity(found), digest, not found.st_size or seal.untouched(file))
 
     @contextlib.contextmanager
     def _named(self) -> Iterator[None]:
@@ -148,7 +153,7 @@ def _beside(folder: Path) -> Iterator[tuple[Path, BinaryIO]]:
 def _held(beside: Path) -> BinaryIO:
     """A new file that is locked, where the system has locks, to say that it is being written."""
     while True:
-        stream = beside.open("xb")
+        stream = beside.open("x+b")
         if fcntl is not None:
             with contextlib.suppress(OSError):
                 fcntl.flock(stream, fcntl.LOCK_EX)

@@ -7,6 +7,7 @@ import zipfile
 from collections.abc import Callable, Container, Iterable, Mapping
 from datetime import UTC, datetime
 from io import BytesIO
+from typing import BinaryIO
 
 from reportgen.clock import epoch
 from reportgen.write import seal
@@ -37,10 +38,9 @@ def read(data: bytes) -> dict[str, bytes]:
         return {name: archive.read(name) for name in archive.namelist()}
 
 
-def written(parts: Mapping[str, Part], last: str, huge: Container[str] = ()) -> bytes:
+def write(parts: Mapping[str, Part], out: BinaryIO, last: str, huge: Container[str] = ()) -> None:
     """The parts as one file, in a fixed order; ``last`` is made when all others are, and the seal
     is put on the whole. Those that are ``huge`` may be longer than a zip file of old can hold."""
-    out = BytesIO()
     names = sorted(parts, key=lambda name: (name != _FIRST, name == seal.PART, name == last, name))
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=_LEVEL) as archive:
         for name in names:
@@ -53,7 +53,7 @@ def written(parts: Mapping[str, Part], last: str, huge: Container[str] = ()) -> 
                     stream.write(piece)
         for info in archive.infolist():
             info.create_system = 0  # else it tells the operating system
-    return seal.sealed(out.getvalue())
+    seal.seal(out)
 
 
 def signed(app: bytes) -> bytes:

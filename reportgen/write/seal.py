@@ -8,9 +8,11 @@ was not written by us.
 
 from __future__ import annotations
 
+import os
 import re
 import zlib
 from hashlib import sha256
+from typing import BinaryIO
 
 PROPERTY = "reportgen digest"
 PART = "docProps/custom.xml"
@@ -20,37 +22,67 @@ BLANK = "0" * 64
 
 _COMMENT = f"\n<!-- {PROPERTY} {BLANK} -->\n"
 _MARK = re.compile(PROPERTY.encode() + rb"[^\n]{1,200}?([0-9a-f]{64})")
+_TAIL = 1 << 20
+"""Bytes at a file's end in which its mark is looked for: more than a directory of parts takes."""
+_PIECE = 1 << 20
+"""Bytes that are read at once."""
 _LOCAL, _ENTRY = b"PK\x03\x04", b"PK\x01\x02"
 """What a part of an archive begins with, and its entry in the directory."""
 
 
 def page(data: bytes) -> bytes:
     """A page with its mark."""
-    return sealed(data + _COMMENT.encode())
+    blank = data + _COMMENT.encode()
+    return _marked(blank, sha256(blank).hexdigest(), archive=False)
 
 
-def sealed(data: bytes) -> bytes:
-    """The file, which holds the mark with ``BLANK``, with its digest."""
-    return _marked(data, sha256(data).hexdigest())
+def seal(file: BinaryIO) -> None:
+    """Put its digest into an archive that holds the mark with ``BLANK``. It may be larger than
+    memory: only its end is held."""
+    start, end = _end_of(file)
+    sealed = _marked(end, _digest(file, start, end), archive=True)
+    file.seek(start)
+    file.write(sealed)
 
 
-def untouched(data: bytes) -> bool:
+def untouched(file: BinaryIO) -> bool:
     """Whether a file was written by us and is as it was written."""
-    blank = _marked(data, BLANK)
-    return blank != data and sealed(blank) == data
+    start, end = _end_of(file)
+    file.seek(0)
+    archive = file.read(len(_LOCAL)) == _LOCAL
+    blank = _marked(end, BLANK, archive)
+    return blank != end and _marked(end, _digest(file, start, blank), archive) == end
 
 
-def _marked(data: bytes, digest: str) -> bytes:
-    """The file with this digest in the last mark, as it is where it has none."""
-    found = _MARK.match(data, max(0, data.rfind(PROPERTY.encode())))
+def _end_of(file: BinaryIO) -> tuple[int, bytes]:
+    """Where a file's last bytes begin, and these."""
+    start = max(0, file.seek(0, os.SEEK_END) - _TAIL)
+    file.seek(start)
+    return start, file.read()
+
+
+def _digest(file: BinaryIO, start: int, end: bytes) -> str:
+    """The digest of a file up to ``start`` and of what is taken for its end."""
+    found = sha256()
+    file.seek(0)
+    while start > 0 and (piece := file.read(min(start, _PIECE))):
+        found.update(piece)
+        start -= len(piece)
+    found.update(end)
+    return found.hexdigest()
+
+
+def _marked(end: bytes, digest: str, archive: bool) -> bytes:
+    """The end of a file with this digest in the last mark; as it is where it has none."""
+    found = _MARK.match(end, max(0, end.rfind(PROPERTY.encode())))
     if found is None:
-        return data
-    made = bytearray(data)
+        return end
+    made = bytearray(end)
     made[found.start(1) : found.end(1)] = digest.encode()
-    if data.startswith(_LOCAL):
-        head, entry = data.rfind(_LOCAL, 0, found.start()), data.rfind(_ENTRY)
+    if archive:
+        head, entry = end.rfind(_LOCAL, 0, found.start()), end.rfind(_ENTRY)
         size, name, extra = (
-            int.from_bytes(data[head + at : head + at + width], "little")
+            int.from_bytes(end[head + at : head + at + width], "little")
             for at, width in ((18, 4), (26, 2), (28, 2))
         )
         begin = head + 30 + name + extra

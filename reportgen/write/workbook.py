@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable
 from functools import partial
 from io import BytesIO
+from typing import BinaryIO
 from zipfile import ZipFile
 
 from openpyxl.drawing.spreadsheet_drawing import SpreadsheetDrawing
@@ -26,8 +27,8 @@ from reportgen.write.parts import (
     signed,
     with_near_targets,
     with_strings,
-    written,
 )
+from reportgen.write.parts import write as write_parts
 from reportgen.write.shell import shell_of
 from reportgen.write.styles import style_ids
 from reportgen.write.usual import with_usual_names
@@ -40,7 +41,15 @@ _MANY = 4_000_000
 
 
 def render(book: Workbook) -> bytes:
-    """The bytes of the .xlsx file; :class:`Unwritable` where the format cannot hold something."""
+    """The bytes of the .xlsx file. Raises as :func:`write` does."""
+    out = BytesIO()
+    write(book, out)
+    return out.getvalue()
+
+
+def write(book: Workbook, out: BinaryIO) -> None:
+    """Write the .xlsx file into an empty one. Raises :class:`Unwritable` where the format cannot
+    hold something."""
     if not book.pages:
         raise Unwritable("a workbook needs a sheet")
     shell = shell_of(book)
@@ -70,7 +79,7 @@ def render(book: Workbook) -> bytes:
     parts["docProps/app.xml"] = signed(_bytes(parts["docProps/app.xml"]))
     parts["docProps/core.xml"] = dated(_bytes(parts["docProps/core.xml"]), instant())
     parts[_STRINGS] = lambda: [strings.xml()]
-    return written(parts, last=_STRINGS, huge=huge)
+    write_parts(parts, out, last=_STRINGS, huge=huge)
 
 
 class _InMemory(ExcelWriter):  # type: ignore[misc]

@@ -149,6 +149,26 @@ def test_a_weight_that_is_cleared_leaves_the_lot_finished(at: Desk) -> None:
     assert "wet:" not in text and "finished: true\n" in text
 
 
+def test_another_day_leaves_the_run_when_it_was(at: Desk) -> None:
+    """A time alone is on the file's day, which is the lot's."""
+    typed(at, {("lots", "apples-2025-09-12", "date"): 45910.0})
+    assert at.run("take").exit_code == 0
+    text = at.texts()[SHORT_FILE]
+    assert "date: 2025-09-10\n" in text and 'started: "2025-09-12 19:15"' in text
+    assert at.run("compare").stdout.splitlines()[-1] == "Nothing is left to take."
+
+
+def test_another_day_and_another_start(at: Desk) -> None:
+    cells: Cells = {
+        ("lots", "apples-2025-09-12", "date"): 45910.0,
+        ("runs", "apples-2025-09-12-run", "started"): 45912.75,
+    }
+    typed(at, cells)
+    assert at.run("take").exit_code == 0
+    assert 'started: "2025-09-12 18:00"' in at.texts()[SHORT_FILE]
+    assert at.run("compare").stdout.splitlines()[-1] == "Nothing is left to take."
+
+
 def test_midnight_comes_home(at: Desk) -> None:
     typed(
         at,

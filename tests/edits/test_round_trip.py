@@ -148,6 +148,8 @@ def home(
         in_order(new_in, found[new_in], taken[new_in])
     then, now = (follow(BOOK, each.cells) for each in (before, done.numbers))
     made.followed = [name for name in then if then[name] != now[name]]
+    if _packing_days(done.season) != _packing_days(season):
+        made.followed.append("packs")
     # A new row stands at the end of its table, and in the file where it belongs.
     products = [each.cells["products"]["key"] for each in (before, done.numbers)]
     reordered = bool(new_in) or products[0] != products[1]
@@ -155,6 +157,13 @@ def home(
     again = edits(place, done.season, done.numbers, book, Choice(removals=True))
     open_ = again.difference.of("change", "added", "removed", "renamed", "conflict", "refused")
     made.left, made.second = len(open_), again.taken.texts
+
+
+def _packing_days(season: ReadSeason) -> list[Value]:
+    """The days of packs for which none is written: that of their run's end, found in reading."""
+    rows = season.tables["packs"]
+    days = zip(rows.values["date"], rows.origins["date"], strict=True)
+    return [day for day, origin in days if origin is None or origin.kind != "given"]
 
 
 def in_order(

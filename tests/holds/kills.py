@@ -16,6 +16,7 @@ import subprocess
 import sys
 import tempfile
 import time
+from io import BytesIO
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
@@ -146,7 +147,7 @@ class Killing:
 
 def seal_of(path: Path) -> bytes:
     data = path.read_bytes()
-    return data if seal.untouched(data) else b""
+    return data if seal.untouched(BytesIO(data)) else b""
 
 
 def main(kills: int = 500, races: int = 200) -> int:

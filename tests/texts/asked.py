@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from functools import cache
+from io import BytesIO
 from itertools import product
 from typing import NamedTuple
 
@@ -121,6 +122,8 @@ def made(kind: Kind, locale: str) -> bytes:
     """The bytes of a workbook in a language."""
     before, kind.season.locale = kind.season.locale, locale
     try:
-        return program.written(kind.numbers, kind.sheets, kind.season, kind.title)
+        out = BytesIO()
+        program.write(kind.numbers, kind.sheets, kind.season, kind.title, out)
+        return out.getvalue()
     finally:
         kind.season.locale = before
