@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import fsum
 
 from reportgen.layout.page import Page, Strip, Style, Value
-from reportgen.layout.text_width import digits, lines
+from reportgen.layout.text_width import broken, digits, lines
 
 _LEAST, _MOST = 6.0, 46.0
 _BESIDE = 1.8
@@ -15,6 +15,9 @@ _UNBROKEN = 110.0
 _APART = 1.0
 """Digits more beside a header, so that two of them do not read as one."""
 _INDENT = 1.7
+_PADDING = 0.9
+"""Digits of a column's width that a program leaves free beside a text."""
+_STEP = 0.25
 _SMALL = 0.9
 """How much smaller the type of units and groups is."""
 _LINES = 3
@@ -53,6 +56,7 @@ def widths(page: Page) -> dict[int, float]:
         short = digits(text, 9, bold=True) + 2 - fsum(found.get(c, _LEAST) for c in columns)
         for column in columns:
             found[column] = found.get(column, _LEAST) + max(short, 0) / len(columns)
+    _keep_apart(page, found)
     return {column: round(width, 2) for column, width in sorted(found.items())}
 
 
@@ -76,6 +80,19 @@ def _fit_labels(page: Page, found: dict[int, float]) -> None:
     short = longest - found.get(1, _LEAST) - found.get(2, _LEAST)
     if short > 0:
         found[1] = found.get(1, _LEAST) + short
+
+
+def _keep_apart(page: Page, found: dict[int, float]) -> None:
+    """Room beside each header as its lines are broken: a line takes what a column has to spare."""
+    for strip in (strip for band in page.bands for strip in band.strips):
+        if strip.style.role != "header" or strip.column in page.widths:
+            continue
+        beside = _BESIDE + _APART
+        for header in (value for value in strip.values if isinstance(value, str)):
+            room = found[strip.column] - (_INDENT if strip.style.align == "left" else 0)
+            while max(broken(header, room - _PADDING, bold=True)) > room - beside:
+                room += _STEP
+                found[strip.column] += _STEP
 
 
 def _needed(strip: Strip) -> float:
