@@ -15,8 +15,6 @@ _UNBROKEN = 110.0
 _APART = 1.0
 """Digits more beside a header, so that two of them do not read as one."""
 _INDENT = 1.7
-_PADDING = 0.9
-"""Digits of a column's width that a program leaves free beside a text."""
 _STEP = 0.25
 _SMALL = 0.9
 """How much smaller the type of units and groups is."""
@@ -83,16 +81,22 @@ def _fit_labels(page: Page, found: dict[int, float]) -> None:
 
 
 def _keep_apart(page: Page, found: dict[int, float]) -> None:
-    """Room beside each header as its lines are broken: a line takes what a column has to spare."""
+    """Room beside each header however its lines are broken: some programs put a word more on a line
+    and let it take what the column has to spare."""
+    heads: dict[int, list[tuple[str, float]]] = {}
     for strip in (strip for band in page.bands for strip in band.strips):
-        if strip.style.role != "header" or strip.column in page.widths:
-            continue
-        beside = _BESIDE + _APART
-        for header in (value for value in strip.values if isinstance(value, str)):
-            room = found[strip.column] - (_INDENT if strip.style.align == "left" else 0)
-            while max(broken(header, room - _PADDING, bold=True)) > room - beside:
-                room += _STEP
-                found[strip.column] += _STEP
+        if strip.style.role == "header" and strip.column not in page.widths:
+            indent = _INDENT if strip.style.align == "left" else 0.0
+            heads.setdefault(strip.column, []).extend(
+                (value, indent) for value in strip.values if isinstance(value, str)
+            )
+    for column, texts in heads.items():
+        while any(_touches(text, found[column] - indent) for text, indent in texts):
+            found[column] += _STEP
+
+
+def _touches(header: str, room: float) -> bool:
+    return max(broken(header, room, bold=True)) > room - _APART
 
 
 def _needed(strip: Strip) -> float:
