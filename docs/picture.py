@@ -14,7 +14,7 @@ import zlib
 from pathlib import Path
 
 ROOT = Path(__file__).parent.parent
-STRIPS = ((1, 0.03, 0.79), (2, 0.11, 0.75))
+STRIPS = ((1, 0.03, 0.92), (2, 0.11, 0.7))
 """Page, top and bottom of what is shown of it."""
 DPI = 96
 

@@ -83,7 +83,7 @@ def in_words(unit: Unit, slots: Mapping[str, str]) -> str:
         name: slots.get(name, name) if name == "money" else Phrase(slots.get(name, name))
         for name in names
     }
-    return Phrase(unit.text({name: f"{{{name}}}" for name in names}), parts)
+    return Phrase(unit.text({name: f"{{{name}}}" for name in names}, raised=True), parts)
 
 
 def spoken(text: str, say: Say) -> str:

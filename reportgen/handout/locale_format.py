@@ -45,7 +45,7 @@ class LocaleFormat:
         """The unit at the head of a column."""
         if kind.type != "number":
             return ""
-        return "%" if kind.show == "share" else kind.unit.text(self._slots)
+        return "%" if kind.show == "share" else kind.unit.text(self._slots, raised=True)
 
     def bare(self, value: Value, kind: Kind) -> str:
         """A number without its unit, with the decimals that the workbook shows."""
@@ -69,7 +69,7 @@ class LocaleFormat:
         if kind.show == "share":
             return self._share(value, decimals)
         shown = _rounded(value, decimals)
-        unit = kind.unit.text(self._slots)
+        unit = kind.unit.text(self._slots, raised=True)
         money = self._slots["money"]
         if kind.unit == MONEY or unit.startswith(f"{money}/"):
             return self._money(shown, decimals) + unit.removeprefix(money)

@@ -45,7 +45,8 @@ class TableBlock:
     keys: bool = True
     """The ids are typed here; else they are repeated from where they are."""
     ids: bool = True
-    """There is a column of ids; else the first group stands in its place."""
+    """There is a column of ids; else the first group stands in its place, and ids that are typed or
+    made here stand behind the figures: of places in a list, which nobody names by them."""
     note: str = ""
     """A line below the table, as of what fills it."""
 
@@ -57,7 +58,9 @@ class TableBlock:
     @property
     def name(self) -> str:
         """What people see above it: its heading, else that of its first columns."""
-        return self.heading or next((group.heading for group in self.groups), self.table.title)
+        return self.heading or next(
+            (group.heading for group in self.groups if group.heading), self.table.title
+        )
 
     def over(self, group: Group) -> str:
         """What stands over a group; whose it is, where it may be far from its table."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import fsum
 
 from reportgen.layout.page import Page, Strip, Style, Value
-from reportgen.layout.text_width import digits, lines
+from reportgen.layout.text_width import broken, digits, lines
 
 _LEAST, _MOST = 6.0, 46.0
 _BESIDE = 1.8
@@ -15,6 +15,7 @@ _UNBROKEN = 110.0
 _APART = 1.0
 """Digits more beside a header, so that two of them do not read as one."""
 _INDENT = 1.7
+_STEP = 0.25
 _SMALL = 0.9
 """How much smaller the type of units and groups is."""
 _LINES = 3
@@ -53,6 +54,7 @@ def widths(page: Page) -> dict[int, float]:
         short = digits(text, 9, bold=True) + 2 - fsum(found.get(c, _LEAST) for c in columns)
         for column in columns:
             found[column] = found.get(column, _LEAST) + max(short, 0) / len(columns)
+    _keep_apart(page, found)
     return {column: round(width, 2) for column, width in sorted(found.items())}
 
 
@@ -76,6 +78,25 @@ def _fit_labels(page: Page, found: dict[int, float]) -> None:
     short = longest - found.get(1, _LEAST) - found.get(2, _LEAST)
     if short > 0:
         found[1] = found.get(1, _LEAST) + short
+
+
+def _keep_apart(page: Page, found: dict[int, float]) -> None:
+    """Room beside each header however its lines are broken: some programs put a word more on a line
+    and let it take what the column has to spare."""
+    heads: dict[int, list[tuple[str, float]]] = {}
+    for strip in (strip for band in page.bands for strip in band.strips):
+        if strip.style.role == "header" and strip.column not in page.widths:
+            indent = _INDENT if strip.style.align == "left" else 0.0
+            heads.setdefault(strip.column, []).extend(
+                (value, indent) for value in strip.values if isinstance(value, str)
+            )
+    for column, texts in heads.items():
+        while any(_touches(text, found[column] - indent) for text, indent in texts):
+            found[column] += _STEP
+
+
+def _touches(header: str, room: float) -> bool:
+    return max(broken(header, room, bold=True)) > room - _APART
 
 
 def _needed(strip: Strip) -> float:

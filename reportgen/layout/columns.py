@@ -97,6 +97,7 @@ def _groups(
 ) -> tuple[Group, ...]:
     """The block's columns: the key, what the sheet names, and the rest with what they need."""
     ids = [Group("", ("key",), echo=not block.keys)] if block.ids else []
+    unseen = [] if block.ids else ["key"]
     # What is printed stands together, so that it is one range of columns.
     groups = [*ids, *sorted(block.groups, key=lambda group: not group.printed)]
     if not block.rest:
@@ -115,7 +116,7 @@ def _groups(
         locators += running.of(table.name)
     for heading, names in (
         (FURTHER, rest),
-        (BEHIND, [*ours, *(d.name for d in others if d.role != "check"), *locators]),
+        (BEHIND, [*unseen, *ours, *(d.name for d in others if d.role != "check"), *locators]),
         (CHECKS, [d.name for d in others if d.role == "check"]),
     ):
         if names:

@@ -55,22 +55,30 @@ def _width(character: str) -> int:
     return _width(plain) if plain != character else _UNUSUAL
 
 
-@lru_cache(1 << 14)  # asked by who pages a sheet and by who writes it
 def lines(text: str, room: float, points: float = 10.0, bold: bool = False) -> int:
-    """How many lines a text takes in a column of ``room`` digits.
+    """How many lines a text takes in a column of ``room`` digits."""
+    return len(broken(text, room, points, bold))
+
+
+@lru_cache(1 << 14)  # asked by who pages a sheet and by who writes it
+def broken(text: str, room: float, points: float = 10.0, bold: bool = False) -> tuple[float, ...]:
+    """The lines that a text takes in a column of ``room`` digits: how far each is filled.
 
     Breaks where there is a space or after a hyphen, and inside a word only where it is longer
     than a line.
     """
-    count = 0
+    found: list[float] = []
     for paragraph in text.split("\n"):
-        count += 1
-        used = 0.0
+        used = filled = 0.0
         for word in paragraph.replace("-", "-\0").replace(" ", " \0").split("\0"):
             needs = digits(word.rstrip(), points, bold)
             if used and used + needs > room:
-                count, used = count + 1, 0.0
+                found.append(filled)
+                used = 0.0
             while used + needs > room and needs > room:
-                count, needs = count + 1, needs - room
-            used += needs + digits(word, points, bold) - digits(word.rstrip(), points, bold)
-    return count
+                found.append(room)
+                needs -= room
+            filled = used + needs
+            used = filled + digits(word, points, bold) - digits(word.rstrip(), points, bold)
+        found.append(filled)
+    return tuple(found)

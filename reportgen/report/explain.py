@@ -154,7 +154,8 @@ class Explainer:
             case Constant():
                 if read.name not in self._seen:
                     self._seen.add(read.name)
-                    number = f"{read.value:g} {read.unit.text(self._season.slots)}".rstrip()
+                    unit = read.unit.text(self._season.slots, raised=True)
+                    number = f"{read.value:g} {unit}".rstrip()
                     yield f"{indent}- {read.label} = {number}"
                     yield f"{indent}{_STEP}  constant; source: {read.source}"
 

@@ -35,7 +35,7 @@ def unit(kind: Kind, slots: Slots) -> str:
     """The unit beside the numbers; a share is shown in percent."""
     if kind.type != "number":
         return ""
-    return "%" if kind.show == "share" else kind.unit.text(slots)
+    return "%" if kind.show == "share" else kind.unit.text(slots, raised=True)
 
 
 def cell(value: Value, kind: Kind, slots: Slots) -> str:

@@ -71,16 +71,18 @@ def eat_first(numbers: Numbers) -> list[str]:
     names = ("on_hand", "what", "container", "pack", "best_by", "pack_dryness")
     found = []
     for row in range(numbers.rows(table)):
-        if numbers.value("eat_first", "best_by", row) is None:
+        if numbers.value("eat_first", "pack", row) is None:
             continue
         number, what, container, pack, day, dryness = (
             shown(numbers.value("eat_first", name, row), table.kind_of(name), numbers.slots)
             for name in names
         )
         left = numbers.value("eat_first", "days_left", row)
+        known = numbers.value("eat_first", "best_by", row) is not None
+        until = f"best by {day[:_DAY]}" if known else "no best-by day"
         past = ", past its day" if isinstance(left, float) and left < 0 else ""
         moist = f", dryness: {dryness}" if dryness != "dry" else ""
-        found.append(f"{pack}: {number} × {what} ({container}), best by {day[:_DAY]}{past}{moist}")
+        found.append(f"{pack}: {number} × {what} ({container}), {until}{past}{moist}")
     season = numbers.book.tables["season"]
     for name, said in (
         ("shelf_not_listed", "more on the shelf"),

@@ -42,6 +42,10 @@ EQUIPMENT = Sheet(
                 Group("Notes", ("note",), printed=False),
             ),
             spare=2,
+            note=(
+                "How far power may be off is common practice, no published source, where nothing "
+                "else was written."
+            ),
         ),
         TableBlock(
             upkeep,

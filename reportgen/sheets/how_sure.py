@@ -17,7 +17,7 @@ HOW_SURE = Sheet(
             (
                 Group("Product", ("name",), echo=True),
                 Group("Cost by weight, packed", ("running_per_packed",), echo=True),
-                Group("Within (k = 2)", ("running_per_packed_u",)),
+                Group("Within", ("running_per_packed_u",)),
                 Group(
                     "Standard uncertainty from",
                     ("u_produce", "u_energy", "u_dried", "u_net", "u_beside", "u_recipe"),
@@ -27,14 +27,19 @@ HOW_SURE = Sheet(
             ),
             rest=False,
             keys=False,
+            note=(
+                "Plus or minus: about 95 of 100 such figures are no further off (coverage factor "
+                "k = 2; JCGM 100:2008, GUM, 6.3.3)."
+            ),
         ),
         TableBlock(
             ranking,
             (
-                Group("Driver", ("what", "change")),
+                Group("Driver", ("place", "what", "change")),
                 Group("On the season's running cost", ("effect", "effect_back", "effect_share")),
             ),
             heading="What weighs most: each driver changed by a share, the weightiest first",
+            ids=False,
         ),
         TableBlock(
             drivers,
@@ -44,6 +49,7 @@ HOW_SURE = Sheet(
                 Group("Worked out", ("weighs",)),
             ),
             heading="By how much each driver is changed: type here, the order above follows",
+            ids=False,
         ),
         ChartBlock(
             (

@@ -25,7 +25,13 @@ LOTS = Sheet(
                     ),
                 ),
                 Group("Distance and time", ("travel", "labor")),
-                Group("Worked out: weight", ("as_purchased", "prepped", "waiting")),
+                Group(
+                    "Worked out: weight",
+                    (
+                        "as_purchased", "as_purchased_basis", "prepped", "prepped_basis",
+                        "waiting",
+                    ),
+                ),
                 Group("Worked out: cost", ("purchase_cost", "cost_per_prepped")),
                 Group("Seldom needed", ("weighed_count", "trip")),
                 Group("Left from last season", ("carried_running", "carried_full", "carried_from")),

@@ -71,10 +71,11 @@ EAT_FIRST = Sheet(
         TableBlock(
             eat_first,
             (
-                Group("Place", ("place",)),
+                Group("", ("place",)),
                 Group("On the shelf", ("what", "pack", "container", "net", "on_hand")),
                 Group("Best-by day", ("best_by", "days_left", "best_by_basis", "pack_dryness")),
             ),
+            ids=False,
         ),
         ListBlock(
             "The whole shelf",

@@ -59,6 +59,19 @@ SHEET = Sheet(
             keys=False,
             ids=False,
         ),
+        ListBlock(
+            "What to do next",
+            (
+                (
+                    season,
+                    (
+                        "look_at", "look_first", "look_do", "look_besides", "plan_next",
+                        "waiting", "runs_open", "unpacked",
+                    ),
+                ),
+            ),
+        ),
+        TextBlock("Before you eat, give or sell it", CAUTIONS, caution=True),
         TableBlock(
             eat_first,
             (
@@ -71,19 +84,9 @@ SHEET = Sheet(
             keys=False,
             ids=False,
         ),
-        TextBlock("Before you eat, give or sell it", CAUTIONS, caution=True),
-        NewPage(),
         ListBlock(
-            "What to do next",
-            (
-                (
-                    season,
-                    (
-                        "look_at", "look_first", "look_do", "look_besides", "plan_next",
-                        "waiting", "runs_open", "unpacked",
-                    ),
-                ),
-            ),
+            "Can it be relied on?",
+            ((season, ("verdict_of_all", "errors", "failing", "lots_open", "plan_open")),),
         ),
         ChartBlock((
             ChartSpec(
@@ -141,10 +144,6 @@ SHEET = Sheet(
             ),
         ),
         NewPage(),
-        ListBlock(
-            "Can it be relied on?",
-            ((season, ("verdict_of_all", "errors", "failing", "lots_open", "plan_open")),),
-        ),
         LegendBlock("How to read this workbook"),
     ),
 )  # fmt: skip

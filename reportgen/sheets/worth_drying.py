@@ -14,12 +14,14 @@ SHEET = Sheet(
         TableBlock(
             worth_drying,
             (
-                Group("Place", ("place", "called")),
+                Group("", ("place",)),
+                Group("Product", ("called",)),
                 Group("Earned above its running cost", ("earned", "machine_hours")),
                 Group("Earned by", (
                     "earned_per_machine_hour", "earned_per_run", "earned_per_hour", "hours_said",
                 )),
             ),
+            ids=False,
             note="Of what was sold or kept. What is in bulk took its hours and earned nothing yet.",
         ),
         ChartBlock(
@@ -43,10 +45,12 @@ MIXES = Sheet(
         TableBlock(
             worth_mixing,
             (
-                Group("Place", ("place", "called", "mix")),
+                Group("", ("place",)),
+                Group("Mix", ("called", "mix")),
                 Group("Brought above its parts", ("brought", "parts_cost", "earned")),
                 Group("For the work", ("hours", "earned_per_hour")),
             ),
+            ids=False,
             note="Parts stand in it at what they cost. Packaging of its packs is not taken off.",
         ),
         ChartBlock(

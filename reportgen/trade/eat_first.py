@@ -80,20 +80,21 @@ def on_hand(pack: Link) -> Expr:
 
 @eat_first.derived(DATE, label="best-by day")
 def best_by(pack: Link) -> Expr:
-    """Its best-by day; it presumes that the food is dry and stays sealed."""
-    return pack.best_by
+    """Its best-by day; it presumes that the food is dry and stays sealed, so that food which may
+    not be dry has none."""
+    return where(pack.doubtful, unknown(), pack.best_by)
 
 
 @eat_first.derived(DAY)
 def days_left(pack: Link) -> Expr:
     """Days until then; below 0: past it."""
-    return pack.days_left
+    return where(pack.doubtful, unknown(), pack.days_left)
 
 
 @eat_first.derived(TEXT, label="best-by day, whose figure")
 def best_by_basis(pack: Link) -> Expr:
     """Whose figure the best-by day is."""
-    return pack.best_by_basis
+    return where(pack.doubtful, unknown(), pack.best_by_basis)
 
 
 @season.derived(COUNT, label="packs on the shelf")

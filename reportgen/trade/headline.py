@@ -21,14 +21,20 @@ def _told(pattern: str, cost: Expr, season: SingleRow) -> Expr:
 
 @products.derived(TEXT)
 def said_of_cost(running_per_packed: Expr, season: SingleRow) -> Expr:
-    """What it cost, in words."""
-    return _told("{cost} {unit} packed", running_per_packed, season)
+    """What it cost, in words: which of the two costs is meant, too."""
+    return _told("running cost {cost} {unit} packed", running_per_packed, season)
 
 
 @products.derived(TEXT)
-def said_of_mixing(running_mixed: Expr, season: SingleRow) -> Expr:
+def mixed_told(running_mixed: Expr, season: SingleRow) -> Expr:
+    """What its mixes cost, with its unit."""
+    return _told("{cost} {unit}", running_mixed, season)
+
+
+@products.derived(TEXT)
+def said_of_mixing(mixed_told: Expr) -> Expr:
     """What its mixes cost, in words."""
-    return _told("{cost} {unit} mixed, packaging apart", running_mixed, season)
+    return sentence("running cost {cost} mixed, packaging apart", cost=mixed_told)
 
 
 @products.derived(TEXT)

@@ -9,6 +9,7 @@ from reportgen.algebra.functions import (
     greatest,
     join,
     known,
+    on_estimates,
     total,
     unknown,
     where,
@@ -32,6 +33,11 @@ def bought_in(product: Link, container: Expr) -> Expr:
     return join(product, "/", container)
 
 
+def _basis(weight: Expr) -> Expr:
+    """Weighed or estimated, in a word."""
+    return where(on_estimates(weight), "estimated", "weighed")
+
+
 @lots.derived(FRESH)
 def weighed_all(weighed: Expr, count: Expr, weighed_count: Expr) -> Expr:
     """Weight by the scale, taken from the containers weighed to all of them."""
@@ -48,6 +54,12 @@ def nominal_all(count: Expr, bought_in: Link) -> Expr:
 def as_purchased(weighed_all: Expr, nominal_all: Expr) -> Expr:
     """Weight as purchased: weighed, else by the containers' nominal weight."""
     return first_known(weighed_all, nominal_all)
+
+
+@lots.derived(TEXT, label="weighed or estimated")
+def as_purchased_basis(as_purchased: Expr) -> Expr:
+    """Whether the weight as purchased rests on an estimate, as a container's nominal weight is."""
+    return where(known(as_purchased), _basis(as_purchased), unknown())
 
 
 @lots.derived(FRESH)
@@ -72,6 +84,12 @@ def prepped_by_recipe(as_purchased: Expr, product: Link, used_up: Expr) -> Expr:
 def prepped(prepped_weighed: Expr, finished: Expr, used_up: Expr, prepped_by_recipe: Expr) -> Expr:
     """Prepped weight: weighed; else, of a finished lot, what is accounted for; else estimated."""
     return first_known(prepped_weighed, where(finished, used_up, prepped_by_recipe))
+
+
+@lots.derived(TEXT, label="weighed or estimated")
+def prepped_basis(prepped: Expr) -> Expr:
+    """Whether the prepped weight rests on an estimate: the prep yield, or a weight as about."""
+    return where(known(prepped), _basis(prepped), unknown())
 
 
 @lots.derived(FRESH)

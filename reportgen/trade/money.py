@@ -110,7 +110,7 @@ def money_labor(
     mix_labor_cost: Expr,
     market_labor: Expr,
 ) -> Expr:
-    """Time of lots, runs, mixes, packing and market days at the rate, where labor_paid says so:
+    """Time of lots, runs, mixes, packing and market days at the rate, where time is paid in money:
     reckoned."""
     making = labor_cost + run_labor_all + cost_pack_labor + mix_labor_cost
     return where(rates.labor_paid, making + market_labor, 0)

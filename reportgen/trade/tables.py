@@ -258,28 +258,28 @@ drivers = Table.of(
 )
 ranking = Table.of(
     "ranking",
-    "place",
+    "place in the list",
     [Input("place", "number", "The place: 1 for what weighs most.", whole=True, fixed=True)],
     title="drivers by what they weigh",
 )
 
 worth_drying = Table.of(
     "worth_drying",
-    "place",
+    "place in the list",
     [Input("place", "number", "The place: 1 for what earns most.", whole=True, fixed=True)],
     title="what is worth drying",
 )
 
 worth_mixing = Table.of(
     "worth_mixing",
-    "place",
+    "place in the list",
     [Input("place", "number", "The place: 1 for what brings most.", whole=True, fixed=True)],
     title="what mixes bring",
 )
 
 eat_first = Table.of(
     "eat_first",
-    "place",
+    "place in the list",
     [Input("place", "number", "The place: 1 for what to eat first.", whole=True, fixed=True)],
     title="eat first",
 )

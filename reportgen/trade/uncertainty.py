@@ -20,7 +20,7 @@ from reportgen.algebra.functions import (
     where,
 )
 from reportgen.algebra.tables import COUNT, FLAG, SHARE, TEXT, Kind
-from reportgen.algebra.views import Children
+from reportgen.algebra.views import Children, SingleRow
 from reportgen.trade.constants import COVERAGE
 from reportgen.trade.tables import products
 from reportgen.trade.weighings import SQUARE_MONEY
@@ -175,9 +175,10 @@ def u_share(u_of_bulk: Expr, u_net: Expr, running_per_packed: Expr) -> Expr:
     return square_root(u_of_bulk + u_net * u_net / (running_per_packed * running_per_packed))
 
 
-@products.derived(FINE, source=_GUM, label="plus or minus (k is 2)")
+@products.derived(FINE, source=_GUM, label="plus or minus")
 def running_per_packed_u(u_share: Expr, running_per_packed: Expr) -> Expr:
-    """Expanded uncertainty of the running cost by packed weight, k = 2."""
+    """How far the running cost by packed weight may be off: about 95 of 100 such figures are no
+    further off (expanded uncertainty, coverage factor k = 2)."""
     return COVERAGE * u_share * running_per_packed
 
 
@@ -217,12 +218,23 @@ def worth_weighing(
 
 
 @products.derived(TEXT)
+def uncertainty_lacks(running_per_packed: Expr, scale: SingleRow) -> Expr:
+    """What is missing to say how far the figure may be off; nothing where there is no figure."""
+    step = where(known(scale.resolution), unknown(), "the scale's resolution, not written down")
+    return where(known(running_per_packed), step, unknown())
+
+
+@products.derived(TEXT)
 def worth_measuring(
-    running_per_packed: Expr, energy_weighs_most: Expr, worth_weighing: Expr
+    running_per_packed_u: Expr,
+    energy_weighs_most: Expr,
+    worth_weighing: Expr,
+    uncertainty_lacks: Expr,
 ) -> Expr:
-    """What would make the figure surer first; nothing where there is no figure."""
+    """What would make the figure surer first; what is missing where it is not known how far it may
+    be off."""
     first = where(energy_weighs_most, "a power meter", worth_weighing)
-    return where(known(running_per_packed), first, unknown())
+    return where(known(running_per_packed_u), first, uncertainty_lacks)
 
 
 @products.derived(FINE, source=_GUM, label="largest uncertainty from weighing")

@@ -67,6 +67,9 @@ for _line in _DEFINITIONS.strip().splitlines():
     _registry.define(_line)
 
 
+_RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
+
+
 class UnitError(ValueError):
     """Two units that do not measure the same thing were put together."""
 
@@ -118,13 +121,14 @@ class Unit:
         """Base dimensions with their exponents; equal for units that convert into each other."""
         return _dimension(self)
 
-    def text(self, slots: Mapping[str, str] | None = None) -> str:
-        """As people write it: ``USD/oz``, ``kg/m2``; empty for a plain number."""
+    def text(self, slots: Mapping[str, str] | None = None, raised: bool = False) -> str:
+        """As people type it, ``USD/oz``, ``kg/m2``, or with powers ``raised`` as they read it,
+        ``kg/m²``; empty for a plain number."""
         names = slots or {}
 
         def part(name: str, power: int) -> str:
-            shown = names.get(name, name)
-            return shown if power == 1 else f"{shown}{power}"
+            exponent = "" if power == 1 else str(power)
+            return names.get(name, name) + (exponent.translate(_RAISED) if raised else exponent)
 
         above = "·".join(part(n, p) for n, p in self.powers if p > 0)
         below = "".join("/" + part(n, -p) for n, p in self.powers if p < 0)

@@ -147,6 +147,14 @@ def test_nothing_is_cut(books: list[Printed]) -> None:
     assert cells > 20_000
 
 
+def test_what_to_do_and_what_may_harm_are_on_the_first_page(books: list[Printed]) -> None:
+    """Of a season with seven products, on both papers."""
+    for book in (books[0], books[2]):
+        words = " ".join(word.text for word in paper.pages(book.pdf)[0])
+        assert "What to do next" in words
+        assert "The figures here judge plausibility, not safety." in words
+
+
 def test_ids_and_headings_stand_on_every_page_of_a_record_sheet(books: list[Printed]) -> None:
     parted = 0
     for book in books[:4]:

@@ -7,6 +7,8 @@ from typing import Any
 import pytest
 from published.figures import Figures
 
+from reportgen.report.verdicts import eat_first
+
 DAY = 46_000.0
 # A year of 365 days: the beans of day 0 keep to day 365, the peas to day 182.5.
 FOODS = [
@@ -65,6 +67,25 @@ def test_what_the_list_has_no_place_for_is_counted() -> None:
     found = figures(packs=packs, uses=[])
     assert [found("eat_first", "pack", f"eat-{n}") for n in (1, 10)] == ["P0", "P9"]
     assert found("season", "shelf_not_listed") == 4
+
+
+def test_what_may_be_moist_keeps_its_place_and_has_no_day() -> None:
+    """The day presumes dry food. The beans' scale shows that they still lose water: 10 and 8."""
+    found = figures(
+        lots=[{"key": "l", "product": "beans", "prepped_weighed": 90.0}],
+        runs=[{"key": "r"}],
+        loads=[{"run": "r", "lot": "l", "wet": 90.0, "dry": 8.0, "weighing_before": 10.0,
+                "weighing_last": 8.0}],
+        draws=[{"pack": "B", "run": "r"}],
+    )  # fmt: skip
+    assert found("packs", "dryness", "B") == "doubtful"
+    assert column(found, "pack")[:3] == ["P", "Q", "B"]
+    assert column(found, "pack_dryness")[2] == "doubtful"
+    for name in ("best_by", "days_left", "best_by_basis"):
+        known = [value is not None for value in column(found, name)[:3]]
+        assert known == [True, True, False], name
+    assert found("season", "shelf_without_day") == 2  # as before: those without any figure
+    assert eat_first(found.numbers)[2] == "B: 2 × Beans (tin), no best-by day, dryness: doubtful"
 
 
 def test_the_makers_own_figure_counts_for_what_is_dry_and_well_sealed() -> None:

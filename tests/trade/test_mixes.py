@@ -147,7 +147,7 @@ def test_of_what_is_only_mixed_the_season_says_what_its_mixes_cost(tmp_path: Pat
     found = made(tmp_path)
     # 16.70 on 15 oz.
     said = found("products", "headline", "trail")
-    assert said == "trail: 1.11 USD/oz mixed, packaging apart"
+    assert said == "trail: running cost 1.11 USD/oz mixed, packaging apart"
     assert found("products", "running_per_packed", "trail") is None
     # There is no figure that a weighing could make surer; of what was dried there is.
     assert found("products", "worth_measuring", "trail") is None

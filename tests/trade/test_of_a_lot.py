@@ -36,6 +36,13 @@ OF_ONE: list[tuple[dict[str, Any], str, object]] = [
     # A lot without a count is one container.
     ({"lots": {"weighed": 9.0, "weighed_count": 1}}, "weighed_all", 9),
     (BOX, "as_purchased", 25),
+    # By the box it is an estimate, and so is what is prepped of it by the yield of 0.8: 20.
+    ({}, "as_purchased_basis", "weighed"),
+    (BOX, "as_purchased_basis", "estimated"),
+    ({"lots": {"weighed": None}}, "as_purchased_basis", None),
+    (BOX, "prepped_basis", "weighed"),
+    (boxed(prepped_weighed=None), "prepped_basis", "estimated"),
+    ({"lots": {"weighed": None, "prepped_weighed": None}}, "prepped_basis", None),
     ({"lots": EACH}, "price_asked", 6),
     ({"lots": {"container": "box"}}, "containers_weighed", 1),
     ({"lots": {"container": "box"}}, "container_held", 10),

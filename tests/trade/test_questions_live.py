@@ -45,9 +45,10 @@ def of(done: Read) -> Numbers:
 WHERE_SOMETHING_IS_MISSING = [
     "dryers.lacking_first", "dryers.unpacked_first", "dryers.said_of_nothing",
     "dryers.said_of_lacking", "dryers.payback_without", "loads.lacking_place",
-    "loads.unpacked_place", "mix_parts.carried_from",
+    "loads.unpacked_place", "mix_parts.carried_from", "products.uncertainty_lacks",
 ]  # fmt: skip
-"""What has a value only there; ``test_payback.py`` and ``test_mixes.py`` ask for each."""
+"""What has a value only there; ``test_payback.py``, ``test_mixes.py`` and ``test_uncertainty.py``
+ask for each."""
 
 
 def test_the_seasons_ask_every_question(full: Read, tmp_path: Path) -> None:

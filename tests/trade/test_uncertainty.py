@@ -364,6 +364,20 @@ def test_what_would_make_it_surer_first() -> None:
     assert helps(CASES["a yield with low and high"] | {"runs": NO_METER, "rates": CHEAP}) == told
 
 
+def test_without_a_scale_that_is_what_is_missing() -> None:
+    """Unknown is not zero: of weighings whose step nobody wrote down, none is worth the most."""
+    for name in ("weighed throughout", "two dryers without a meter"):
+        found = Figures("lb", "oz", **CASES[name] | {"scale": [{}]})
+        assert found("products", "running_per_packed_u") is None
+        assert found("products", "worth_measuring") == "the scale's resolution, not written down"
+        assert found("products", "worth_share") is None
+    # With the step, nothing is missing.
+    assert Figures("lb", "oz", **season())("products", "uncertainty_lacks") is None
+    # Where there is no figure, there is nothing to be sure of.
+    unpacked = Figures("lb", "oz", **season(scale=[{}], packs=[]))
+    assert unpacked("products", "worth_measuring") is None
+
+
 @pytest.mark.parametrize(
     ("name", "parts"),
     [

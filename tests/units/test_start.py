@@ -27,6 +27,14 @@ def test_a_spelling_of_no_unit_or_of_two_is_refused() -> None:
         spellings({"lb": "lb t", "kg": "kg t"})
 
 
+def test_powers_are_typed_plain_and_read_raised() -> None:
+    load = Unit.of("kg", m=-2)
+    assert (load.text(), load.text(raised=True)) == ("kg/m2", "kg/m²")
+    money = {"money": "USD", "dried": "oz"}
+    square = Unit.of("money", dried=-1) ** 2
+    assert (square.text(money), square.text(money, raised=True)) == ("USD2/oz2", "USD²/oz²")
+
+
 def test_every_spelling_has_a_dimension() -> None:
     assert len(SPELLINGS) > 80
     assert [word for word, unit in SPELLINGS.items() if word != "%" and not unit.dimension] == []
