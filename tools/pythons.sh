@@ -44,11 +44,12 @@ END
 }
 
 pyodide() {
-    version=$1 release=$2
+    version=$1 release=$2 digest=$3
     command -v npm >/dev/null && command -v node >/dev/null || return 1
     mkdir -p "$to/$version"
     (
         cd "$to/$version" && npm pack --silent "pyodide@$release" >/dev/null &&
+            echo "$digest  pyodide-$release.tgz" | sha512sum --check --quiet &&
             tar -xzf pyodide-*.tgz && rm pyodide-*.tgz
     ) || return 1
     cat >"$to/python$version.new" <<END
@@ -71,5 +72,6 @@ fetch() {
 
 fetch 3.13 debian 3.13 trixie
 fetch 3.14 debian 3.14 sid
-fetch 3.12 pyodide 3.12 0.27.7
+fetch 3.12 pyodide 3.12 0.27.7 \
+    45449526585075f59f80ef615470a25e81be9d5650452e43f45ce0a4b27f55c80604b4802a83cbf244e23a29316c7426d6444849e59405dba51203b6eaaa5244
 rm -rf "$to/apt"

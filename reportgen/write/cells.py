@@ -8,7 +8,7 @@ strip, and joined row by row in blocks, so a sheet never stands in memory whole.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import chain, pairwise, repeat
+from itertools import chain, islice, pairwise, repeat
 from math import isfinite
 from typing import NamedTuple
 
@@ -36,19 +36,22 @@ class SharedStrings:
         self.uses += 1
         return self._numbers.setdefault(text, len(self._numbers))
 
-    def xml(self) -> bytes:
-        """The part that holds them."""
-        items = "".join(
-            f'<si><t xml:space="preserve">{_escaped(text)}</t></si>'
-            if text != text.strip() or "\n" in text
-            else f"<si><t>{_escaped(text)}</t></si>"
-            for text in self._numbers
-        )
-        return (
+    def xml(self) -> Iterator[bytes]:
+        """The part that holds them, piece by piece."""
+        yield (
             '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
             '<sst xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main" '
-            f'count="{self.uses}" uniqueCount="{len(self._numbers)}">{items}</sst>'
+            f'count="{self.uses}" uniqueCount="{len(self._numbers)}">'
         ).encode()
+        texts = iter(self._numbers)
+        while some := [*islice(texts, _BLOCK)]:
+            yield "".join(
+                f'<si><t xml:space="preserve">{_escaped(text)}</t></si>'
+                if text != text.strip() or "\n" in text
+                else f"<si><t>{_escaped(text)}</t></si>"
+                for text in some
+            ).encode()
+        yield b"</sst>"
 
 
 class _Piece(NamedTuple):

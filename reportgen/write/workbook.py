@@ -78,7 +78,7 @@ def write(book: Workbook, out: BinaryIO) -> None:
             parts[drawing] = with_alt(_bytes(parts[drawing]), page.charts)
     parts["docProps/app.xml"] = signed(_bytes(parts["docProps/app.xml"]))
     parts["docProps/core.xml"] = dated(_bytes(parts["docProps/core.xml"]), instant())
-    parts[_STRINGS] = lambda: [strings.xml()]
+    parts[_STRINGS] = strings.xml
     write_parts(parts, out, last=_STRINGS, huge=huge)
 
 
