@@ -148,6 +148,8 @@ def edits(
             made.effects = effects(numbers, after.numbers)
             lost = [each for each in taken.done if not _arrived(each, after.season)]
             taken.refused += [(each, _LOST) for each in lost]
+    else:
+        taken.refused += [(each, _LOST) for each in taken.done]
     return made
 
 

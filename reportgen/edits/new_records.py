@@ -12,7 +12,7 @@ from reportgen.edits.differences import New
 from reportgen.edits.entries import fields_of, label_of
 from reportgen.edits.memory import WRITTEN_AS
 from reportgen.edits.notebook import file_of, text_of
-from reportgen.edits.records import is_short
+from reportgen.edits.records import OWNED, is_short
 from reportgen.edits.restructure import Restructurer
 from reportgen.edits.written import UNWRITTEN, Writer, nothing
 from reportgen.model import notebook
@@ -28,13 +28,6 @@ _DAYS = {
     "lots": "date", "runs": "started", "mixes": "date", "packs": "date", "uses": "date",
     "counts": "date", "offers": "date", "asked": "since", "markets": "date",
 }  # fmt: skip
-_OWNED = {
-    "loads": ("runs", "run", "loads"),
-    "draws": ("packs", "pack", "from"),
-    "mix_parts": ("mixes", "into", "from"),
-    "bought_parts": ("mixes", "into", "bought"),
-    "upkeep": ("dryers", "dryer", "upkeep"),
-}
 _NEVER = ("products", "nominal_weights", "run_energy")
 
 
@@ -74,7 +67,7 @@ class NewRecords:
         self._texts.append((new, _anywhere(table, written)))
         if fields_of(table):
             return self._entries(table, new)
-        if table in _OWNED:
+        if table in OWNED:
             return self._owned(table, new, written)
         self._records[table, new.key.casefold()] = written
         self._order.append((table, new.key, written, new.values))
@@ -96,7 +89,7 @@ class NewRecords:
 
     def _owned(self, table: str, new: New, written: dict[str, Written]) -> str:
         """A record that stands inside another: a load in its run."""
-        owners, column, key = _OWNED[table]
+        owners, column, key = OWNED[table]
         owner = new.values.get(column)
         if not isinstance(owner, str):
             return f"it names no {RECORDS[owners].one}"
@@ -229,7 +222,7 @@ class NewRecords:
 
 def _anywhere(table: str, record: Mapping[str, Written]) -> str:
     """A pattern of a record's text, on one line or a line a key."""
-    inside = _OWNED[table][1] if table in _OWNED else ""
+    inside = OWNED[table][1] if table in OWNED else ""
     left = {key: value for key, value in record.items() if key != inside}
     keys = (re.escape(f"{scalar(key)}: {flow(value)}") for key, value in left.items())
     on_lines = r"\s+".join(keys)

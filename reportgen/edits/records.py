@@ -12,6 +12,15 @@ from reportgen.pen.pen import Pen
 from reportgen.read.problem import Place
 from reportgen.read.spans import Listing, Mapping, Scalar, Span
 
+OWNED = {
+    "loads": ("runs", "run", "loads"),
+    "draws": ("packs", "pack", "from"),
+    "mix_parts": ("mixes", "into", "from"),
+    "bought_parts": ("mixes", "into", "bought"),
+    "upkeep": ("dryers", "dryer", "upkeep"),
+}
+"""Records that stand in a list of another: whose, by which column, under which key."""
+
 _LISTS = {"lots": "lots", "runs": "runs", "loads": "runs", "packs": "packs"}
 
 

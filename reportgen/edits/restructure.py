@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from reportgen.edits.entries import Entries, fields_of
-from reportgen.edits.records import Home, record_of
+from reportgen.edits.records import OWNED, Home, record_of
 from reportgen.edits.short_rows import Change
 from reportgen.edits.written import Unsaid, twice
 from reportgen.pen.pen import Pen
@@ -19,10 +19,26 @@ class Restructurer(Entries):
     def change(self, change: Change) -> None:
         """Write new values of a record. Raises ``KeyError`` where its file is not the season's, and
         :class:`Unsaid` where no file can say them."""
+        owner = OWNED.get(change.table, ("", "", ""))[1]
         if change.table == "draws":
             self._drawn(change)
+        elif isinstance(moved := change.values.get(owner), str):
+            self._into_another(change, moved)
         else:
             super().change(change)
+
+    def _into_another(self, change: Change, owner: str) -> None:
+        """A record out of the list of one owner into that of another."""
+        owners, column, key = OWNED[change.table]
+        new = {**self.all_of(change.table, change.row), **change.values, column: None}
+        item = self._writer.record(
+            record_of(change.table), new, self.like(change.table, change.row)
+        )
+        why = self.remove(change.table, change.row)
+        if not why:
+            why = self.insert(owners, self.row_of(owners, owner), key, item)
+        if why:
+            raise Unsaid(why, column)
 
     def _drawn(self, change: Change) -> None:
         """A run or a mix in the list that says what a pack came from."""

@@ -188,8 +188,15 @@ class Writer:
             values.get(name) for name in ("price_each", "price_by_weight", "price_total")
         )
         if isinstance(each, float):
+            container = values.get("container")
+            if container is None:
+                raise Unsaid(
+                    "the price is of one container, and none is named; type which, or the price of "
+                    "the whole",
+                    "price_each",
+                )
             was = like("price_each").rpartition("/")[0] or like("price_each")
-            return f"{self._quantity(each, MONEY, was)}/{values.get('container') or 'container'}"
+            return f"{self._quantity(each, MONEY, was)}/{container}"
         if isinstance(by_weight, float):
             return self._quantity(by_weight, MONEY / FRESH, like("price_by_weight"))
         if isinstance(total, float):

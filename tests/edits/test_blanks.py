@@ -21,6 +21,7 @@ from workbook.making import in_processes, read
 from edits.blanks import said, typed_at_random
 from edits.test_round_trip import Journey, home
 from reportgen import program
+from reportgen.edits.records import OWNED
 from reportgen.layout.in_use import unused
 from reportgen.layout.placing import Layout
 from reportgen.sheets.all import SHEETS, contents
@@ -68,7 +69,12 @@ def journeys(job: Job) -> list[Journey]:
             changed = typed_into(built, values, beside / "edited.xlsx")
             place = shutil.copytree(folder / "built", beside / "season")
             meant = partial(said, [*wanted.values()], grids)
-            home(made, place, (season, before), changed, built, grids, meant)
+            moved = [
+                each.table
+                for each, _ in wanted.values()
+                if each.column.name == OWNED.get(each.table, ("", "", ""))[1]
+            ]
+            home(made, place, (season, before), changed, built, grids, meant, moved)
             found.append(made)
             left = {cell: each for cell, each in wanted.items() if cell not in made.cells}
             if not made.refused or not left or len(left) == len(wanted):

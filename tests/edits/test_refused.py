@@ -74,6 +74,11 @@ def test_two_new_prices_are_one_too_many(at: Desk) -> None:
     assert "one key holds both" in at.run("take").output
 
 
+def test_a_price_of_one_of_nothing(at: Desk) -> None:
+    typed(at, {("lots", "pears-1", "price_total"): None, ("lots", "pears-1", "price_each"): 3})
+    assert "the price is of one container, and none is named" in at.run("take").output
+
+
 def test_a_refusal_of_the_season_names_its_cell_among_others(at: Desk) -> None:
     """Four cells of one file and row are typed; one of them is refused when it is read."""
     cells: Cells = {
@@ -195,6 +200,16 @@ def test_another_run_of_a_pack_comes_home(at: Desk) -> None:
     done = at.run("take")
     assert done.exit_code == 0, done.output
     assert "from: [run-2]" in at.texts()[LIST_FILE]
+    assert at.run("compare").stdout.splitlines()[-1] == "Nothing is left to take."
+
+
+def test_a_load_of_another_run_comes_home(at: Desk) -> None:
+    at.write(LIST_FILE, "packs:", "  - {id: run-2, started: 2025-09-06 18:00, loads: []}\npacks:")
+    at = desk(at.folder.parent / "again", at.folder)
+    typed(at, {("loads", "run-1/pears-1", "run"): "run-2"})
+    done = at.run("take")
+    assert done.exit_code == 0, done.output
+    assert "loads: [{lot: pears-1, wet: 10 lb, dry: 26 oz}]}" in at.texts()[LIST_FILE]
     assert at.run("compare").stdout.splitlines()[-1] == "Nothing is left to take."
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import shutil
 from collections import Counter
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass, field
 from functools import partial
 from pathlib import Path
@@ -36,7 +36,7 @@ from reportgen.trade import BOOK
 from reportgen.trade.rows import follow
 
 SEASONS, EACH = some(of=20, at_every_change=5), 2
-BY_PLACE = ("uses", "draws", "counts", "mix_parts", "bought_parts")
+BY_PLACE = ("uses", "draws", "counts", "mix_parts", "bought_parts", "upkeep")
 
 
 @dataclass
@@ -91,7 +91,7 @@ def journeys(job: tuple[Season, list[Edit], Path]) -> list[Journey]:
         by_hand = {at: value for at, value in entered.cells.items() if column_of(at) not in hidden}
         changed = typed_into(built, by_hand, beside / "edited.xlsx")
         place = shutil.copytree(folder / "built", beside / "season")
-        new_in = edit.table if edit.kind == "added" else ""
+        new_in = [edit.table] if edit.kind == "added" else []
         meant = partial(_all_of, entered.cells)
         home(made, place, (season, before), changed, built, grids, meant, new_in)
     return found
@@ -120,13 +120,13 @@ def following(grids: Mapping[str, Grid]) -> set[Place]:
 def home(
     made: Journey, place: Path, read_before: tuple[ReadSeason, Numbers],
     changed: Path, built: Path, grids: dict[str, Grid],
-    meant: Callable[[Numbers], Mapping[Place, Value]], new_in: str = "",
+    meant: Callable[[Numbers], Mapping[Place, Value]], new_in: Collection[str] = (),
 ) -> None:  # fmt: skip
     """Take an edited workbook home, and hold what a build then says against it.
 
     ``meant``: what to type into the workbook as ``built`` so that it says in plain numbers what
-    ``changed`` does, given what was read from the files then. ``new_in``: the table that has a row
-    more.
+    ``changed`` does, given what was read from the files then. ``new_in``: tables that have a row
+    more, or one of another owner.
     """
     season, before = read_before
     book = returned(changed)
@@ -144,8 +144,8 @@ def home(
     values = gnumeric.recalculate([told], changed.parent / "gnumeric")[told]
     found = places.read_back(values, grids)
     taken = places.figures(done.numbers, grids)
-    if new_in in BY_PLACE:
-        in_order(new_in, found[new_in], taken[new_in])
+    for table in {*new_in} & {*BY_PLACE}:
+        in_order(table, found[table], taken[table])
     then, now = (follow(BOOK, each.cells) for each in (before, done.numbers))
     made.followed = [name for name in then if then[name] != now[name]]
     if _packing_days(done.season) != _packing_days(season):
