@@ -11,7 +11,8 @@ languages). Then the three renderers: ``numbers.py`` with ``operations.py`` (wha
 does to values) and ``language.py`` (numbers whose texts are in another language); ``places.py``
 (where names live), ``formulas.py`` with ``presence.py`` (what is asked before), ``totals.py``
 (formulas over other rows), ``blocks.py``, ``running.py`` and ``running_formulas.py`` (totals that
-cost their own length), ``order.py`` (ranks that do); ``words.py``. The first half of the engine.
+cost their own length), ``standing.py`` and ``stood.py`` (rows that need not be looked for),
+``order.py`` (ranks that cost their own length); ``words.py``. The first half of the engine.
 
 May import ``units`` only. It knows nothing of food, of YAML or of
 cells.

@@ -11,8 +11,9 @@ from reportgen.algebra.places import locator
 from reportgen.algebra.tables import Table
 
 Kind = Literal[
-    "rows", "sum", "missing", "count", "own", "apart", "first", "from", "was", "before", "moved"
-]
+    "rows", "sum", "missing", "count", "own", "apart", "stood", "strange", "first", "from",
+    "named", "was", "before", "moved",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, eq=False)
@@ -23,8 +24,10 @@ class Helper:
     the sum of a column as far as known, how many lack it, how many pass the filters. ``own``: the
     place of the first row of the same group. ``apart``: whether a block begins though its group has
     another. Of who totals: ``first``: the place of the first of its rows; ``from``: the place from
-    which the total is read, 0 where there are no rows, -1 where they stand apart. Of a rank
-    (``ranks``): ``was``, ``before``, ``moved`` (``order.py``).
+    which the total is read, 0 where there are no rows, -1 where they stand apart; ``stood``, and of
+    the rows ``strange``: what saves looking for them (``stood.py``). Of a link, ``named``: the
+    place of the row that it named. Of a rank (``ranks``): ``was``, ``before``, ``moved``
+    (``order.py``).
     """
 
     name: str
@@ -40,6 +43,11 @@ class Helper:
     def runs(self) -> bool:
         """Whether it adds each row to the one below."""
         return self.kind in ("rows", "sum", "missing", "count")
+
+    @property
+    def typed(self) -> bool:
+        """Whether it keeps what was when the workbook was made, and is no formula."""
+        return self.kind in ("was", "before", "stood", "named")
 
 
 @dataclass(frozen=True, eq=False)
@@ -58,12 +66,12 @@ class Group:
     @property
     def own(self) -> str:
         """The column with the place of the first row of the group."""
-        found = _first_alike(self.child, self.link)
+        found = first_alike(self.child, self.link)
         return f"{self.link}_own" if found is None else self.link
 
     def names_place(self, owner: Table, column: str) -> bool:
         """Whether a column of who totals is itself the place of the first row of the group."""
-        sought = _first_alike(self.child, self.link)
+        sought = first_alike(self.child, self.link)
         there = _place(owner, column)
         return (
             sought is not None
@@ -87,7 +95,7 @@ def _place(table: Table, name: str) -> Find | None:
     return tree if isinstance(tree, Find) and tree.type == "number" else None
 
 
-def _first_alike(table: Table, name: str) -> Find | None:
+def first_alike(table: Table, name: str) -> Find | None:
     """How a column finds the first row of its own table that is like the row itself."""
     found = _place(table, name)
     return found if found is not None and found.itself else None

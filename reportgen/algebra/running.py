@@ -14,12 +14,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 
-from reportgen.algebra import order
+from reportgen.algebra import order, standing, stood
 from reportgen.algebra.blocks import Group, Helper, Kind
 from reportgen.algebra.nodes import Aggregate, Rank, walk
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.operations import Value, folded, num
-from reportgen.algebra.places import OWN_ROW
+from reportgen.algebra.places import OWN_ROW, locator
+from reportgen.algebra.tables import Table
 
 MANY = 50
 """Blocks of a group, or rows that are ranked, from which on their columns are worth their room."""
@@ -34,6 +35,7 @@ class Running:
         self._numbers = numbers
         self._groups: dict[tuple[str, str, bool], Group | None] = {}
         self.helpers: dict[tuple[str, str], Helper] = {}
+        self._links: set[tuple[str, str]] = set()
         self._many = many
         for definition in numbers.book.order:
             assert definition.tree is not None
@@ -43,6 +45,22 @@ class Running:
                 if isinstance(node, Rank) and numbers.rows(node.table) >= many:
                     for helper in order.helpers(node):
                         self._add(helper)
+                for read in (read for read in node.reads() if read.located):
+                    self._name(read.table, read.name)
+
+    def _name(self, table: Table, link: str) -> None:
+        """The place that a link names is kept where many rows would look for it."""
+        if (table.name, link) not in self._links:
+            places = self._numbers.found(table, link)
+            ids = self._numbers.cells[table.name][link]
+            self._links.add((table.name, link))
+            if standing.searches(ids, places) >= self._many:
+                group = Group(table, link, linked=True)
+                self._add(Helper(stood.named(link), table, "named", group))
+
+    def names(self, table: Table, link: str) -> bool:
+        """Whether each row keeps the place of the row that its link named."""
+        return (table.name, stood.named(link)) in self.helpers
 
     def group(self, expr: Aggregate) -> Group | None:
         """The group of a total, where it has running columns."""
@@ -90,8 +108,24 @@ class Running:
             self._add(Helper(group.own, child, "own", group))
         self._add(Helper(f"{group.link}_apart", child, "apart", group, owner))
         if not self._itself(group, expr) and not group.names_place(owner, own.name):
-            self._add(Helper(group.of(owner, "first"), owner, "first", group, owner, own.name))
+            first = Helper(group.of(owner, "first"), owner, "first", group, owner, own.name)
+            if (owner.name, first.name) not in self.helpers and self._searches(first):
+                for helper in stood.helpers(group, owner, own.name):
+                    self._add(helper)
+            self._add(first)
         self._add(Helper(group.of(owner, "from"), owner, "from", group, owner, own.name))
+
+    def _searches(self, first: Helper) -> bool:
+        """Whether many rows would look for theirs among all, and what is kept saves that."""
+        owner, column = first.owner, first.column
+        if owner is None or column is None or not stood.may(first.group, owner, column):
+            return False
+        found = standing.found(self._owns(first), self._keys(first.group), guessing=True)
+        return sum(1 for each in found if each.searched) >= self._many
+
+    def keeps(self, group: Group, owner: Table) -> bool:
+        """Whether each row of who totals keeps where its rows stood."""
+        return (owner.name, group.of(owner, "stood")) in self.helpers
 
     @staticmethod
     def _itself(group: Group, expr: Aggregate) -> bool:
@@ -112,6 +146,9 @@ class Running:
         if (table, name) in self.helpers:
             yield from self._read_by(self.helpers[table, name])
             return
+        for link in self._numbers.book.tables[table].links:
+            if locator(link) == name and self.names(self._numbers.book.tables[table], link):
+                yield table, stood.named(link)
         definition = self._numbers.book.tables[table].definitions.get(name)
         for node in () if definition is None or definition.tree is None else walk(definition.tree):
             if isinstance(node, Rank) and self.ranked(node):
@@ -134,6 +171,9 @@ class Running:
             read = order.reads(helper.ranks, helper.kind)
             yield from ((helper.table.name, each) for each in read)
             return
+        if helper.kind in stood.KINDS:
+            yield from stood.reads(helper)
+            return
         group, owner, child = helper.group, helper.owner, helper.group.child.name
         yield child, group.key
         if helper.kind == "apart" and not group.linked:
@@ -147,6 +187,9 @@ class Running:
             yield owner.name, "key"
             yield owner.name, OWN_ROW if group.linked else str(helper.column)
             yield child, f"{group.link}_rows"
+        if helper.kind == "first" and self.keeps(group, owner):
+            yield owner.name, group.of(owner, "stood")
+            yield child, stood.told(group, owner)
         if helper.kind != "first" and (owner.name, group.of(owner, "first")) in self.helpers:
             yield owner.name, group.of(owner, "first")
         elif helper.kind == "from":
@@ -169,11 +212,18 @@ class Running:
             return order.values(helper.ranks, helper.kind, self._numbers)
         keys = self._keys(helper.group)
         match helper.kind:
+            case "named":
+                return keys
             case "own":
                 first = {key: row for row, key in reversed(list(enumerate(keys, 1)))}
                 return [None if key is None else first[key] for key in keys]
             case "apart":
                 return self._apart(helper.group, keys)
+            case "stood":
+                places = standing.found(self._owns(helper), keys, guessing=False)
+                return [each.first or 0 for each in places]
+            case "strange":
+                return [None if key is None else 0 for key in keys]
             case "first" | "from":
                 return self._of_owner(helper, keys)
         cells = self._numbers.cells[helper.table.name]
@@ -197,7 +247,7 @@ class Running:
 
     def closing(self, helper: Helper) -> Value:
         """What stands below the last row: how many blocks stand apart; that the column is whole."""
-        if helper.kind != "apart":
+        if helper.kind not in ("apart", "strange"):
             return 0
         return sum(num(value) for value in self.values(helper) if value is not None)
 
@@ -224,31 +274,18 @@ class Running:
 
     def _of_owner(self, helper: Helper, keys: Sequence[Value]) -> list[Value]:
         group, owner = helper.group, helper.owner
-        assert owner is not None and helper.column is not None
-        owns: Sequence[Value] = (
-            range(1, self._numbers.rows(owner) + 1)
-            if group.linked
-            else [folded(each) for each in self._numbers.cells[owner.name][helper.column]]
-        )
-        found: dict[Value, dict[int, None]] = {}
-        for row, key in enumerate(keys, 1):
-            if key is not None:
-                found.setdefault(key, {})[row] = None
-        firsts: list[Value] = []
-        froms: list[Value] = []
-        guess = 1
-        for own in owns:
-            rows = found.get(own, {}) if own is not None else {}
-            first = next(iter(rows), None)
-            if guess in rows and (owner.name, group.of(owner, "first")) in self.helpers:
-                first = guess
-            length = 0
-            while first is not None and first + length in rows:
-                length += 1
-            guess = 1 if first is None else first + length
-            firsts.append(first)
-            froms.append(0 if first is None else first if length == len(rows) else -1)
-        return firsts if helper.kind == "first" else froms
+        assert owner is not None
+        guessing = (owner.name, group.of(owner, "first")) in self.helpers
+        guessing = guessing and not self.keeps(group, owner)
+        found = standing.found(self._owns(helper), keys, guessing)
+        return [each.first if helper.kind == "first" else each.read_from for each in found]
+
+    def _owns(self, helper: Helper) -> Sequence[Value]:
+        """By what the rows know each row of who totals."""
+        assert helper.owner is not None and helper.column is not None
+        if helper.group.linked:
+            return range(1, self._numbers.rows(helper.owner) + 1)
+        return [folded(each) for each in self._numbers.cells[helper.owner.name][helper.column]]
 
 
 _KINDS: Mapping[str, Sequence[Kind]] = {
@@ -256,6 +293,7 @@ _KINDS: Mapping[str, Sequence[Kind]] = {
 }  # fmt: skip
 """The running columns that a total needs."""
 _ORDER: Sequence[Kind] = (
-    "rows", "sum", "missing", "count", "own", "first", "apart", "from", *order.KINDS,
+    "rows", "sum", "missing", "count", "own", *stood.KINDS, "first", "apart", "from",
+    *order.KINDS,
 )  # fmt: skip
 """Left to right: what a column needs on its own sheet stands before it."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from reportgen.algebra import order, totals
+from reportgen.algebra import order, stood, totals
 from reportgen.algebra.blocks import Helper, Kind
 from reportgen.algebra.nodes import Aggregate, Ahead, Rank
 from reportgen.algebra.places import ABOVE, BELOW, OWN_ROW, ROW, Places
@@ -23,6 +23,12 @@ def total(running: Running | None, expr: Aggregate, places: Places) -> str:
 def missing(running: Running | None, expr: Aggregate, places: Places) -> str:
     """How many of the rows of a total lack the column."""
     return _read(running, expr, "missing", totals.missing(expr, places), places)
+
+
+def row_number(running: Running, table: Table, link: str, places: Places) -> str:
+    """The place of the row that a link names."""
+    name = stood.named(link) if running.names(table, link) else None
+    return totals.row_number(table, link, places, name)
 
 
 def among(running: Running | None, expr: Ahead | Rank, places: Places) -> str:
@@ -46,8 +52,12 @@ def _read(running: Running | None, expr: Aggregate, kind: Kind, long: str, place
 
 def formula(running: Running, helper: Helper, places: Places) -> str | None:
     """The formula of a helper's column, where it has one."""
+    if helper.typed:
+        return None
     if helper.ranks is not None:
-        return None if helper.kind in order.TYPED else order.formula(helper.ranks, places)
+        return order.formula(helper.ranks, places)
+    if helper.kind == "strange":
+        return stood.formula(helper, places)
     group, table = helper.group, helper.table.name
     child = group.child.name
     keys = places.span(child, group.key)
@@ -107,6 +117,9 @@ def _of_owner(running: Running, helper: Helper, keys: str, places: Places) -> st
         # Often the rows begin where those of the row above end; only else they are looked for.
         guess = f"IF(COUNT({before}),{before}+INDEX({rows},{before}),1)"
         search = f'IF(COUNT({match}),{match},"")'
+        if running.keeps(group, owner):
+            guess = stood.place(group, owner, own, places)
+            search = f'IF({_end(places, child, stood.told(group, owner))}=0,"",{search})'
         return f'IF({own}="","",IF(INDEX({keys},{guess})={own},{guess},{search}))'
     length, some = f"INDEX({rows},{first})", _end(places, child, f"{group.link}_apart")
     # The row that closes the table has the count of all blocks that stand apart.
@@ -119,7 +132,7 @@ def closing(helper: Helper, places: Places) -> str | None:
     """What stands below a helper's last row: of blocks apart, how many; of a running column,
     whether the blocks' first rows hold something else than the column itself; of an order, how
     many rows no longer stand in it."""
-    if helper.kind in ("apart", "moved"):
+    if helper.kind in ("apart", "moved", "strange"):
         return f"SUM({_rows(places, helper.table, helper.name)})"
     if not helper.runs:
         return None

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import Literal
 
 from reportgen.algebra.blocks import Helper
-from reportgen.algebra.order import TYPED
 from reportgen.algebra.phrases import Phrase, joined, phrase
 from reportgen.algebra.places import OWN_ROW
 from reportgen.algebra.tables import COUNT, Kind, Table
@@ -78,6 +77,9 @@ _HELPERS: Mapping[str, str] = {
     "missing": "{column} by {group}: missing from here", "count": "{group}: counted from here",
     "own": "{group}: place of its first row", "apart": "{group}: stands apart",
     "first": "{rows} by {group}: first place", "from": "{rows} by {group}: read from",
+    "stood": "{rows} by {group}: first place when built",
+    "strange": "{rows} by {group}: not where it was",
+    "named": "{group}: row when built",
     "was": "{column} by {group}: rank when built", "before": "{column} by {group}: row before",
     "moved": "{column} by {group}: out of that order",
 }  # fmt: skip
@@ -92,14 +94,22 @@ def _running(context: Context, helper: Helper) -> Head:
     label = phrase(pattern, **_named(pattern, group=group, rows=rows, column=column))
     if marks:
         label = phrase("{what} ({marks})", what=label, marks=joined("{a} and {b}", marks))
-    doc = phrase(
-        "Serves totals of {rows} by {group}: rows that stand together are added up from below.",
-        rows=rows, group=group,
-    ) if helper.ranks is None else phrase(
-        "Serves a rank by {group}: while rows stand in the order of the last build, nobody counts.",
-        group=group,
-    )  # fmt: skip
-    role: Role = "given" if helper.kind in TYPED else "formula"
+    if helper.ranks is not None:
+        doc = phrase(
+            "Serves a rank by {group}: while rows stand in the order of the last build, nobody "
+            "counts.", group=group,
+        )  # fmt: skip
+    elif helper.kind in ("stood", "strange", "named"):
+        doc = phrase(
+            "Serves finding rows by {group}: they are looked for only where they no longer stand "
+            "as in the last build.", group=group,
+        )  # fmt: skip
+    else:
+        doc = phrase(
+            "Serves totals of {rows} by {group}: rows that stand together are added up from below.",
+            rows=rows, group=group,
+        )  # fmt: skip
+    role: Role = "given" if helper.typed else "formula"
     kind = Kind("number") if helper.kind == "sum" else COUNT
     return Head(label, "", doc, kind, "right", role, ANY if helper.kind == "sum" else "0")
 

@@ -131,7 +131,12 @@ def _strip(
     found = context.numbers.found(table, link)
     rows: list[Value] = [None if n is None else n + 1 for n in found]
     assert name == locator(link)
-    return Strip(column, style, _filled(rows, placed), totals.row_number(table, link, seen))
+    return Strip(
+        column,
+        style,
+        _filled(rows, placed),
+        running_formulas.row_number(context.running, table, link, seen),
+    )
 
 
 def _closing(context: Context, seen: Seen, placed: Placed) -> Band:

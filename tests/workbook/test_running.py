@@ -88,7 +88,7 @@ def test_every_engine_agrees_with_python(tmp_path: Path, engine: str, batch: str
     path, _, running = workbook(batch)
     assert {helper.kind for helper in running.helpers.values()} == {
         "rows", "sum", "missing", "count", "own", "apart", "first", "from",
-        "was", "before", "moved",
+        "named", "stood", "strange", "was", "before", "moved",
     }  # fmt: skip
     assert list(map(str, differences(path, ENGINES[engine](path, tmp_path / "out")))) == []
 
@@ -155,7 +155,7 @@ def test_a_workbook_that_is_whole_has_the_verdict_of_its_records(tmp_path: Path)
     assert told[0] == told[1] == "The figures can be used; some cautions are open"
 
 
-def column(path: Path, sheet: str, heading: str) -> list[str]:
+def column(path: Path, sheet: str, heading: str, rows: int = RUNS) -> list[str]:
     """The cells below a heading of a sheet, record by record."""
     found = cells(path)
     (head,) = [
@@ -163,7 +163,7 @@ def column(path: Path, sheet: str, heading: str) -> list[str]:
     ]
     letters = head.rstrip("0123456789")
     first = int(head[len(letters) :]) + 2  # below the heading stands the unit
-    return [f"{letters}{first + row}" for row in range(RUNS)]
+    return [f"{letters}{first + row}" for row in range(rows)]
 
 
 @pytest.mark.parametrize(
@@ -190,3 +190,71 @@ def test_ranks_follow_a_start_that_is_typed_anew(
     by_hand = edit.typed(path, contents, tmp_path / "edited.xlsx")
     for found in (opened.values(), gnumeric.recalculate([by_hand], tmp_path / "out")[by_hand]):
         assert [found.get(("Runs", each)) or None for each in turns] == expected
+
+
+RETYPED: list[dict[int, str | None]] = [
+    {},  # as built
+    {0: "run-1"},  # to one of which nothing was packed
+    {0: "run-4", 2: "run-0"},  # each where the other's stood
+    {7: "run-0"},  # apart from the others of its run
+    {3: None, 4: "run-23"},
+    {n: f"run-{22 - 2 * n}" for n in range(12)},  # turned round
+]
+
+
+@pytest.mark.parametrize("typed", every(2, RETYPED), ids=every(2, list("abcdef")))
+def test_packs_that_are_typed_to_another_run_are_found_there(
+    tmp_path: Path, typed: dict[int, str | None]
+) -> None:
+    path, season, running = workbook()
+    assert running.keeps(running.helpers["draws", "run_rows"].group, BOOK.tables["runs"])
+    given = program.inputs(season)
+    for row, run in typed.items():
+        given["draws"]["run"][row] = run
+    again_found(path, season, given, ("draws", "run", "Packed from", "Run", typed),
+                ("runs", "drawn", "Runs", "Drawn"), tmp_path)  # fmt: skip
+
+
+@pytest.mark.parametrize("rows", [{}, {9: 0}, {9: 0, 30: 4, 31: 0}, {1: 47, 46: 47, 47: None}])
+def test_loads_that_are_typed_as_dried_again_are_found(
+    tmp_path: Path, rows: dict[int, int | None]
+) -> None:
+    """Nothing was when the workbook was made: nobody looked."""
+    path, season, _ = workbook()
+    given = program.inputs(season)
+    keys = Numbers(BOOK, given, season.slots).cells["loads"]["key"]
+    typed = {row: None if first is None else str(keys[first]) for row, first in rows.items()}
+    for row, first in typed.items():
+        given["loads"]["again"][row] = first
+    again_found(path, season, given, ("loads", "again", "Loads", "First dried as", typed),
+                ("loads", "times_again", "Loads", "Times again"), tmp_path)  # fmt: skip
+
+
+def again_found(
+    path: Path,
+    season: ReadSeason,
+    given: dict[str, Any],
+    change: tuple[str, str, str, str, dict[int, str | None]],
+    seen: tuple[str, str, str, str],
+    folder: Path,
+) -> None:
+    """What was typed is in the totals of every engine as it is in Python's."""
+    _, _, sheet, heading, typed = change
+    table, name, there, total = seen
+    expected = Numbers(BOOK, given, season.slots).cells[table][name]
+    if typed:
+        assert expected != Numbers(BOOK, program.inputs(season), season.slots).cells[table][name]
+    asked, told = column(path, sheet, heading, 60), column(path, there, total, len(expected))
+    contents = {(sheet, asked[row]): value for row, value in typed.items()}
+    opened = iron.Opened(path)
+    opened.enter(contents)
+    by_hand = edit.typed(path, contents, folder / "edited.xlsx")
+    for found in (
+        opened.values(),
+        gnumeric.recalculate([by_hand], folder / "gnumeric")[by_hand],
+        libreoffice.recalculate([by_hand], folder / "libreoffice")[by_hand],
+    ):
+        shown = [found.get((there, each)) for each in told]
+        assert [None if each == "" else each for each in shown] == [
+            None if each is None else pytest.approx(each) for each in expected
+        ]
