@@ -27,8 +27,12 @@ def missing(running: Running | None, expr: Aggregate, places: Places) -> str:
 
 def row_number(running: Running, table: Table, link: str, places: Places) -> str:
     """The place of the row that a link names."""
-    name = stood.named(link) if running.names(table, link) else None
-    return totals.row_number(table, link, places, name)
+    if not running.names(table, link):
+        return totals.row_number(table, link, places)
+    keys, own = places.span(table.links[link], "key"), places.cell(table.name, link)
+    kept = f"MAX(1,{places.cell(table.name, stood.named(link))})"
+    there = stood.stands(f"INDEX({keys},{kept})", own)
+    return totals.row_number(table, link, places, (there, kept))
 
 
 def among(running: Running | None, expr: Ahead | Rank, places: Places) -> str:
@@ -117,10 +121,12 @@ def _of_owner(running: Running, helper: Helper, keys: str, places: Places) -> st
         # Often the rows begin where those of the row above end; only else they are looked for.
         guess = f"IF(COUNT({before}),{before}+INDEX({rows},{before}),1)"
         search = f'IF(COUNT({match}),{match},"")'
+        hit = f"INDEX({keys},{guess})={own}"
         if running.keeps(group, owner):
             guess = stood.place(group, owner, own, places)
             search = f'IF({_end(places, child, stood.told(group, owner))}=0,"",{search})'
-        return f'IF({own}="","",IF(INDEX({keys},{guess})={own},{guess},{search}))'
+            hit = stood.stands(f"INDEX({keys},{guess})", own)
+        return f'IF({own}="","",IF({hit},{guess},{search}))'
     length, some = f"INDEX({rows},{first})", _end(places, child, f"{group.link}_apart")
     # The row that closes the table has the count of all blocks that stand apart.
     together = f"IF({some}=0,{first},IF(COUNTIF({keys},{own})={length},{first},-1))"

@@ -60,6 +60,12 @@ def told(group: Group, owner: Table) -> str:
     return f"{owner.name}_{group.link}_strange"
 
 
+def stands(there: str, own: str) -> str:
+    """Whether what is sought stands in its place: where rows were removed, that may lie below all
+    rows, which is an error by itself."""
+    return f"COUNT(1/({there}={own}))"
+
+
 def place(group: Group, owner: Table, own: str, places: Places) -> str:
     """Where the first row stood; the first of all where none did."""
     name = group.of(owner, "stood")
@@ -75,5 +81,5 @@ def formula(helper: Helper, places: Places) -> str:
     key = places.cell(helper.table.name, group.key)
     keys = places.span(helper.table.name, group.key)
     kept = places.span(owner.name, group.of(owner, "stood"))
-    there = f"INDEX({keys},MAX(1,INDEX({kept},{key})))"
-    return f'IF({key}="","",IF({there}={key},0,1))'
+    there = stands(f"INDEX({keys},MAX(1,INDEX({kept},{key})))", key)
+    return f'IF({key}="","",IF({there},0,1))'

@@ -16,18 +16,18 @@ def own_row(table: Table, places: Places) -> str:
     return f'IF({key}<>"",ROW({key})-ROW({first})+1,"")'
 
 
-def row_number(table: Table, link: str, places: Places, kept: str | None = None) -> str:
-    """The parent's row by its id, empty where there is none; ``kept``: the column that keeps where
-    it stood as the workbook was made."""
+def row_number(table: Table, link: str, places: Places, kept: tuple[str, str] | None = None) -> str:
+    """The parent's row by its id, empty where there is none; ``kept``: where it stood as the
+    workbook was made, behind the condition that it still does."""
     keys = places.span(table.links[link], "key")
     own = places.cell(table.name, link)
     match = f"MATCH({own},{keys},0)"
     here = places.cell(table.name, locator(link)).replace(ROW, ABOVE)
     # Often the row names the same as the one above, or the next, or what it named; only else it is
     # looked for. An empty cell must not find the key of a row that is not in use.
-    guess = f"MAX(0,{here})+1" if kept is None else f"MAX(1,{places.cell(table.name, kept)})"
-    search = f'IF(COUNT({match}),{match},"")'
-    found = f"IF(INDEX({keys},{guess})={own},{guess},{search})"
+    guess = f"MAX(0,{here})+1"
+    there, guess = kept or (f"INDEX({keys},{guess})={own}", guess)
+    found = f'IF({there},{guess},IF(COUNT({match}),{match},""))'
     return f'IF({own}="","",IF({own}={own.replace(ROW, ABOVE)},{here},{found}))'
 
 

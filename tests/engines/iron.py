@@ -60,6 +60,10 @@ class Opened:
             else:
                 self._model.update_cell_with_number(*at, float(value))
 
+    def remove(self, sheet: str, first: int, rows: int) -> None:
+        """Take rows out of a sheet."""
+        self._model.delete_rows(self._names.index(sheet), first, rows)
+
     def values(self) -> dict[Place, Value]:
         """Every cell's value after the engine has worked out all formulas from nothing."""
         model = self._model

@@ -37,6 +37,17 @@ FAULTS = (
         "tests/algebra tests/trade",
     ),
     Fault(
+        "rows that came to an owner without any are not noticed",
+        "reportgen/algebra/stood.py", "IF({there},0,1)", "IF({there},0,0)",
+        "tests/workbook/test_running.py",
+    ),
+    Fault(
+        "the place that a link named is taken whatever stands there",
+        "reportgen/algebra/running_formulas.py",
+        'there = stood.stands(f"INDEX({keys},{kept})", own)', 'there = f"COUNT({kept})"',
+        "tests/workbook/test_running.py",
+    ),
+    Fault(
         "a unit factor turned over in the formulas",
         "reportgen/algebra/formulas.py", "'/' if factor.divide else '*'",
         "'*' if factor.divide else '/'", "tests/algebra tests/trade/test_workbooks.py",

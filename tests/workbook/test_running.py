@@ -258,3 +258,20 @@ def again_found(
         assert [None if each == "" else each for each in shown] == [
             None if each is None else pytest.approx(each) for each in expected
         ]
+
+
+def test_rows_that_move_up_as_many_are_removed_are_found() -> None:
+    """The place that a link kept then lies below all rows."""
+    path, season, running = workbook()
+    assert running.names(BOOK.tables["draws"], "run")
+    gone, opened = 20, iron.Opened(path)
+    # The first stays: some engines lose a range whose end is removed.
+    opened.remove("Runs", int(column(path, "Runs", "Run")[1].removeprefix("A")), gone)
+    found = opened.values()
+    runs = Numbers(BOOK, program.inputs(season), season.slots).cells["draws"]["run"]
+    left = ["run-0", *(f"run-{n}" for n in range(gone + 1, RUNS))]
+    shown = [
+        found.get(("Packed from", each)) for each in column(path, "Packed from", "Run: row", 12)
+    ]
+    assert shown == [left.index(str(run)) + 1 if run in left else "" for run in runs]
+    assert shown[-1] == 3
