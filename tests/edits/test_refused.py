@@ -203,6 +203,16 @@ def test_another_run_of_a_pack_comes_home(at: Desk) -> None:
     assert at.run("compare").stdout.splitlines()[-1] == "Nothing is left to take."
 
 
+def test_a_load_that_gets_an_id_comes_home(at: Desk) -> None:
+    """Its weights had been told tray by tray, which one number then takes the place of."""
+    at.write(LIST_FILE, "wet: 10 lb", "wet: [5 lb, 5.5 lb]")
+    at = desk(at.folder.parent / "again", at.folder)
+    load = "run-1/pears-1"
+    typed(at, {("loads", load, "id"): "l-1", ("loads", load, "wet"): 11})
+    assert at.run("take").exit_code == 0
+    assert at.run("compare").stdout.splitlines()[-1] == "Nothing is left to take."
+
+
 def test_a_load_of_another_run_comes_home(at: Desk) -> None:
     at.write(LIST_FILE, "packs:", "  - {id: run-2, started: 2025-09-06 18:00, loads: []}\npacks:")
     at = desk(at.folder.parent / "again", at.folder)
