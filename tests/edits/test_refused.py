@@ -34,7 +34,7 @@ def typed(at: Desk, cells: Cells) -> list[str]:
 @pytest.mark.parametrize(
     ("cells", "why"),
     [
-        ({("runs", "run-1", "dry_about"): 1}, "no weight stands beside it"),
+        ({("runs", "run-1", "dry_about"): 1}, "no weight stands beside it that it could be of"),
         ({("loads", LOAD, "weighing_before"): 27.0}, "one weighing alone shows nothing"),
         ({("loads", LOAD, "wet_weighings"): 3}, "type 2 there again"),
         ({("loads", "run-1/pears-1", "wet_weighings"): 3}, "empty this cell"),
