@@ -29,7 +29,7 @@ from reportgen.sheets.all import SHEETS, contents
 Job = tuple[int, int, int, Path]
 """Seed, number of the season, how often it is typed into, a folder."""
 TRIES = 4
-SEASONS, EACH = some(of=20, at_every_change=5), 4
+SEASONS, EACH = some(of=20, at_every_change=2), 4
 
 
 def season_of(seed: int, number: int) -> Season:

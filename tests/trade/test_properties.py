@@ -17,6 +17,7 @@ from typing import Any
 import pytest
 from seasons import Season, sample_seasons
 from seasons.as_written import as_people_write
+from thorough import some
 
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.model.season import slots_of
@@ -26,7 +27,7 @@ from reportgen.units import ONE, factor
 
 pytestmark = pytest.mark.slow
 
-SEASONS = 60
+SEASONS = some(of=60, at_every_change=30)
 ROW_KEYS = {"lots", "runs", "packs", "offers", "dryers", "containers", "products", "loads"}
 """Tables whose rows go by an id, so that they can be found again in another order."""
 
