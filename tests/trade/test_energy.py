@@ -195,5 +195,5 @@ def test_made_up_seasons_with_logs_through_both_engines(tmp_path: Path) -> None:
             logged += cells["runs"]["log_energy"][row] is not None
         books.append(tmp_path / f"{n}.xlsx")
         books[-1].write_bytes(workbook(done.season, done.numbers))
-    assert logged > 2
+    assert logged > 1
     assert faults(books, tmp_path / "out") == {}

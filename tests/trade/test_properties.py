@@ -467,7 +467,15 @@ def in_units(season: Season, fresh: str, dried: str) -> Season:
 
 
 KEYS_WITH_NET = {("prices", "key"), ("price_list", "size"), ("price_list", "priced")}
-NET_IN_WORDS = {"priced_as", "place", "asked_place", "said_of_cost", "said_of_mixing", "headline"}
+NET_IN_WORDS = {
+    "priced_as",
+    "place",
+    "asked_place",
+    "said_of_cost",
+    "said_of_mixing",
+    "mixed_told",
+    "headline",
+}
 """Texts that name a net weight or a cost by weight, and so its unit."""
 
 
