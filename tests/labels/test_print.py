@@ -80,7 +80,7 @@ SAMPLES = [
 ]
 
 
-@pytest.mark.parametrize(("name", "sheet", "short", "locale"), SAMPLES)
+@pytest.mark.parametrize(("name", "sheet", "short", "locale"), every(2, SAMPLES))
 def test_the_samples_on_paper(
     name: str, sheet: str, short: bool, locale: str, tmp_path: Path
 ) -> None:
