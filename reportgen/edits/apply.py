@@ -104,9 +104,9 @@ class _Application:
                 self.taken.done.append(change)
         for (table, at), inputs in values.items():
             why, names = self._values(table, at, inputs)
-            for change in self._of(table, at) if why else ():
-                if not names or change.field in names:
-                    self._refuse(change, why)
+            changes = self._of(table, at) if why else []
+            for change in [each for each in changes if each.field in names] or changes:
+                self._refuse(change, why)
         for change, new in fresh:
             weight = new.table == "nominal_weights"
             try:

@@ -181,7 +181,7 @@ class _Comparison(DaysWork):
             return self.present.by_key(found.table).get(str(key).casefold())
         edited: dict[str, Value] = {}
         for name in rows.values:
-            if name in found.columns:
+            if name in found.columns and not name.endswith(UNWRITTEN):
                 cell = found.sheet.cell(row, found.columns[name])
                 column = self.tables[found.table].inputs[name]
                 try:

@@ -123,9 +123,10 @@ class Writer:
                 continue
             others = [each for each in given if each is not column and each.type != "flag"]
             if not others:
+                lacks = "weight" if column.name.endswith("_about") else "day"
                 raise Unsaid(
-                    "no weight stands beside it that could be an estimate; type the weight, or "
-                    "empty this cell",
+                    f"no {lacks} stands beside it that it could be of; type the {lacks}, or empty "
+                    "this cell",
                     column.name,
                 )
             standing = others[0] if was_typed else column

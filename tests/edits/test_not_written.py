@@ -138,7 +138,7 @@ def test_a_number_that_counts_as_one_where_it_is_left_out_is_home_once_it_is_emp
     at.type({at.at.cell("parts", 2, "uses"): None})
     assert at.kinds() == ["change"]
     assert at.run("take").exit_code == 0
-    assert "jar: 1.8 USD}}  # was {cost: 1.80 USD, uses: 20}" in at.texts()["season.yaml"]
+    assert "jar: 1.80 USD}}  # was {cost: 1.80 USD, uses: 20}" in at.texts()["season.yaml"]
     assert at.kinds() == ["home"]
     after = at.texts()
     assert at.run("take").exit_code == 0 and at.texts() == after

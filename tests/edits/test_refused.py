@@ -34,7 +34,7 @@ def typed(at: Desk, cells: Cells) -> list[str]:
 @pytest.mark.parametrize(
     ("cells", "why"),
     [
-        ({("runs", "run-1", "dry_about"): 1}, "no weight stands beside it"),
+        ({("runs", "run-1", "dry_about"): 1}, "no weight stands beside it that it could be of"),
         ({("loads", LOAD, "weighing_before"): 27.0}, "one weighing alone shows nothing"),
         ({("loads", LOAD, "wet_weighings"): 3}, "type 2 there again"),
         ({("loads", "run-1/pears-1", "wet_weighings"): 3}, "empty this cell"),
@@ -200,6 +200,16 @@ def test_another_run_of_a_pack_comes_home(at: Desk) -> None:
     done = at.run("take")
     assert done.exit_code == 0, done.output
     assert "from: [run-2]" in at.texts()[LIST_FILE]
+    assert at.run("compare").stdout.splitlines()[-1] == "Nothing is left to take."
+
+
+def test_a_load_that_gets_an_id_comes_home(at: Desk) -> None:
+    """Its weights had been told tray by tray, which one number then takes the place of."""
+    at.write(LIST_FILE, "wet: 10 lb", "wet: [5 lb, 5.5 lb]")
+    at = desk(at.folder.parent / "again", at.folder)
+    load = "run-1/pears-1"
+    typed(at, {("loads", load, "id"): "l-1", ("loads", load, "wet"): 11})
+    assert at.run("take").exit_code == 0
     assert at.run("compare").stdout.splitlines()[-1] == "Nothing is left to take."
 
 

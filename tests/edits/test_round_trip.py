@@ -35,7 +35,7 @@ from reportgen.sheets.all import SHEETS, contents
 from reportgen.trade import BOOK
 from reportgen.trade.rows import follow
 
-SEASONS, EACH = some(of=20, at_every_change=5), 2
+SEASONS, EACH = some(of=20, at_every_change=3), 2
 BY_PLACE = ("uses", "draws", "counts", "mix_parts", "bought_parts", "upkeep")
 
 

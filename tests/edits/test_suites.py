@@ -107,7 +107,7 @@ def as_it_was(at: Desk, book: Workbook, rng: random.Random) -> None:
 LAID_OUT: list[Callable[[Desk, Workbook, random.Random], None]] = [
     as_it_was, sorted_rows, moved_columns, renamed_sheets,
 ]  # fmt: skip
-SETS = some(of=4, at_every_change=2)
+SETS = some(of=4, at_every_change=1)
 AT_ONCE = 6
 """Workbooks that a suite saves in one call: more may take longer than a call is given."""
 

@@ -10,6 +10,7 @@ from random import Random
 
 import pytest
 from memory import forget, peak
+from thorough import some
 
 from fuzz.corpus import corpus
 from fuzz.judge import Fault, commands, judge
@@ -18,7 +19,7 @@ from fuzz.mutate import mutated
 BEGIN = corpus()
 FOUND = sorted((Path(__file__).parent / "found").glob("*.txt"))
 """Inputs that once brought it down."""
-ROUNDS, EACH = 12, 25
+ROUNDS, EACH = some(of=12, at_every_change=6), 25
 
 pytestmark = pytest.mark.slow
 

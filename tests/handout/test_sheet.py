@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from cli.seasons import run
 from lxml import html
+from thorough import every
 
 from handout.browser import PAPERS, WIDTHS, Browser, browser
 from handout.seasons import HOSTILE, gathered, of
@@ -18,9 +19,11 @@ from reportgen.handout.season_page import cautions
 
 pytestmark = pytest.mark.slow
 
-EACH = [(*each, "") for each in ALL] + [
-    (name, product, LOCALES[name]) for name, product in ALL if name in LOCALES
-]
+EACH = every(
+    3,
+    [(*each, "") for each in ALL]
+    + [(name, product, LOCALES[name]) for name, product in ALL if name in LOCALES],
+)
 
 
 @pytest.fixture(scope="module")

@@ -17,6 +17,7 @@ from engines.edit import typed
 from handout.seasons import TEXTS
 from openpyxl import load_workbook
 from samples.season import ROOT
+from thorough import every
 from workbook import places
 
 from reportgen import program
@@ -142,7 +143,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 def test_the_engines_confirm_every_cell(folder: Path) -> None:
-    paths = [pair(name, folder)[1] for name in KINDS]
+    paths = [pair(name, folder)[1] for name in every(2, list(KINDS))]
     assert faults(paths, folder / "out") == {}
 
 

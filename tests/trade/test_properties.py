@@ -17,6 +17,7 @@ from typing import Any
 import pytest
 from seasons import Season, sample_seasons
 from seasons.as_written import as_people_write
+from thorough import some
 
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.model.season import slots_of
@@ -26,7 +27,7 @@ from reportgen.units import ONE, factor
 
 pytestmark = pytest.mark.slow
 
-SEASONS = 60
+SEASONS = some(of=60, at_every_change=30)
 ROW_KEYS = {"lots", "runs", "packs", "offers", "dryers", "containers", "products", "loads"}
 """Tables whose rows go by an id, so that they can be found again in another order."""
 
@@ -466,7 +467,15 @@ def in_units(season: Season, fresh: str, dried: str) -> Season:
 
 
 KEYS_WITH_NET = {("prices", "key"), ("price_list", "size"), ("price_list", "priced")}
-NET_IN_WORDS = {"priced_as", "place", "asked_place", "said_of_cost", "said_of_mixing", "headline"}
+NET_IN_WORDS = {
+    "priced_as",
+    "place",
+    "asked_place",
+    "said_of_cost",
+    "said_of_mixing",
+    "mixed_told",
+    "headline",
+}
 """Texts that name a net weight or a cost by weight, and so its unit."""
 
 

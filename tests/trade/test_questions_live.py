@@ -189,7 +189,7 @@ def test_an_edited_cell_is_a_fresh_calculation_in_both_engines(tmp_path: Path, f
         wrong += [f"ironcalc, {edit}: {each}" for each in places.differing(found, expected[-1])]
         opened.enter({cell: before.cells[table][column][row]})
     edited: dict[Path, int] = {}
-    for number in every(2, range(len(EDITS))):
+    for number in every(5, range(len(EDITS))):
         table, column, row, value = EDITS[number]
         cell = grids[table].columns[column].cell(row)
         edited[typed(path, {cell: value}, tmp_path / f"{number}.xlsx")] = number

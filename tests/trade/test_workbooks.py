@@ -32,7 +32,7 @@ def test_both_engines_agree_with_the_caches(tmp_path: Path) -> None:
 
 
 def test_the_faster_engine_agrees_on_more(tmp_path: Path) -> None:
-    plain = sample_seasons(some(of=4, at_every_change=2), 6)
+    plain = sample_seasons(some(of=4, at_every_change=1), 6)
     others = sample_seasons(some(of=3, at_every_change=1), 13, "medium")
     told = [as_people_write(Random(n), each, about=True) for n, each in enumerate(others)]
     for n, season in enumerate([*plain, *told]):

@@ -30,7 +30,7 @@ CORE = (
     ("packs", "net"), ("offers", "price"),
 )  # fmt: skip
 RANDOM = 100
-STEP = 1 if BEFORE_A_RELEASE else 6
+STEP = 1 if BEFORE_A_RELEASE else 12
 EIGHTH = 8
 _TOGETHER = 40
 
