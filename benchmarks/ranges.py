@@ -37,7 +37,7 @@ _TOKEN = re.compile(
 )
 _LOOKED_UP, _WHOLE = ("MATCH", "COUNTIF"), "SUMPRODUCT and its like"
 _UNKNOWN, _NOWHERE = object(), object()
-"""What only an engine could tell; what a look-up found no row for."""
+"""What only an engine could tell; what is an error, as a look-up that found no row."""
 
 
 class Sheets:
@@ -220,8 +220,10 @@ def _sum(sign: str, left: Any, right: Any) -> Any:
 def _product(sign: str, left: Any, right: Any) -> Any:
     if sign == "*" and 0.0 in [each for each in (left, right) if isinstance(each, float)]:
         return 0.0
-    if not (isinstance(left, float) and isinstance(right, float)) or sign == "/":
+    if not (isinstance(left, float) and isinstance(right, float)):
         return _UNKNOWN
+    if sign == "/":
+        return left / right if right else _NOWHERE
     return left * right
 
 
