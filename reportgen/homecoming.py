@@ -146,16 +146,23 @@ def edits(
         made.problems = [each for each in after.problems if each.severity == "error"]
         if after.season is not None and after.numbers is not None:
             made.effects = effects(numbers, after.numbers)
-            lost = [each for each in taken.done if not _arrived(each, after.season)]
-            taken.refused += [(each, _LOST) for each in lost]
+            taken.refused += _lost(taken, after.season)
     else:
-        taken.refused += [(each, _LOST) for each in taken.done]
+        taken.refused += _lost(taken, None)
     return made
 
 
 AS_OF = "as_of"
 """The day that a season is judged on: the workbook's own, until another is typed."""
 _LOST = "it could not be written into the files so that they say it; write it there by hand"
+
+
+def _lost(taken: Taken, after: Season | None) -> list[tuple[Change, str]]:
+    """What was to be taken and is not in the files, read again, if any were written; but for
+    records of which something is refused already: nothing of these was written."""
+    refused = {(each.table, each.row) for each, _ in taken.refused}
+    left = [each for each in taken.done if (each.table, each.row) not in refused]
+    return [(each, _LOST) for each in left if after is None or not _arrived(each, after)]
 
 
 def _arrived(change: Change, after: Season) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from reportgen.edits.entries import Entries, fields_of
 from reportgen.edits.records import OWNED, Home, record_of
 from reportgen.edits.short_rows import Change
-from reportgen.edits.written import Unsaid, twice
+from reportgen.edits.written import UNWRITTEN, Unsaid, twice
 from reportgen.pen.pen import Pen
 from reportgen.pen.scalars import Written
 from reportgen.read.spans import Listing, Mapping, Scalar
@@ -30,6 +30,12 @@ class Restructurer(Entries):
     def _into_another(self, change: Change, owner: str) -> None:
         """A record out of the list of one owner into that of another."""
         owners, column, key = OWNED[change.table]
+        if any(name.endswith(UNWRITTEN) for name in self.all_of(change.table, change.row)):
+            raise Unsaid(
+                "its weights are written as several weighings, which would be lost; move it in the "
+                "file",
+                column,
+            )
         new = {**self.all_of(change.table, change.row), **change.values, column: None}
         item = self._writer.record(
             record_of(change.table), new, self.like(change.table, change.row)

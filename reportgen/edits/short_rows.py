@@ -112,10 +112,10 @@ class ShortLines:
         price = written.get("price")
         if new.get("container") is not None:
             text = f"{written.get('count', '1')} {written['container']}"
-        elif "weighed" in written:
-            text = str(written["weighed"])
-        else:
+        elif new.get("grown") or "weighed" not in written:
             text = "grown"
+        else:
+            text = str(written["weighed"])
         if isinstance(price, str) and text != "grown":
             each = isinstance(new.get("price_each"), float)
             said = price.rpartition("/")[0] if each else price
@@ -135,9 +135,12 @@ class ShortLines:
 
 
 def said_of_bought(new: Values) -> tuple[str, ...]:
-    """The keys of a lot that its line ``bought`` says: how many of which container, or a weight."""
+    """The keys of a lot that its line ``bought`` says: how many of which container, that it was
+    grown, or a weight."""
     if new.get("container") is not None:
         return "count", "container", "price"
+    if new.get("grown"):
+        return ("grown",)
     return "weighed", "price", "grown", "container"
 
 

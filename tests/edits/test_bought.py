@@ -69,6 +69,31 @@ def test_what_was_bought_by_weight_keeps_it_where_a_container_is_named(
     assert at.run("compare").stdout.splitlines()[-1] == "Nothing is left to take."
 
 
+@pytest.mark.parametrize(
+    ("bought", "values", "lines"),
+    [
+        ("grown", {"weighed": 22.1}, ["bought: grown\n", "weighed: 22.1 lb\n"]),
+        ("grown", {"price_total": 4}, ["bought: grown\n", "price: 4 USD\n"]),
+        ("grown", {"container": "box", "weighed": 31}, ["grown: true\n", "bought: 1 box"]),
+        ("grown", {"grown": None, "weighed": 31}, ["bought: 31 lb"]),
+        ("31 lb for 34 USD", {"grown": 1},
+         ["bought: grown", "weighed: 31 lb\n", "price: 34 USD\n"]),
+    ],
+)  # fmt: skip
+def test_what_was_grown_stays_so(
+    tmp_path: Path, bought: str, values: dict[str, object], lines: list[str]
+) -> None:
+    at = desk(tmp_path)
+    at.write(SHORT_FILE, BOUGHT, f"bought: {bought}\n")
+    at = desk(tmp_path / "again", at.folder)
+    typed(at, **values)
+    done = at.run("take")
+    assert done.exit_code == 0, done.output
+    text = at.texts()[SHORT_FILE]
+    assert [line for line in lines if line not in text] == []
+    assert at.run("compare").stdout.splitlines()[-1] == "Nothing is left to take."
+
+
 def test_nothing_is_written_where_a_number_would_be_lost(
     at: Desk, monkeypatch: pytest.MonkeyPatch
 ) -> None:

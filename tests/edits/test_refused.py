@@ -223,6 +223,15 @@ def test_a_load_of_another_run_comes_home(at: Desk) -> None:
     assert at.run("compare").stdout.splitlines()[-1] == "Nothing is left to take."
 
 
+def test_a_load_weighed_in_parts_is_not_moved(at: Desk) -> None:
+    at.write(LIST_FILE, "wet: 10 lb", "wet: [5 lb, 5.5 lb]")
+    at.write(LIST_FILE, "packs:", "  - {id: run-2, started: 2025-09-06 18:00, loads: []}\npacks:")
+    at = desk(at.folder.parent / "again", at.folder)
+    before = at.texts()
+    typed(at, {("loads", "run-1/pears-1", "run"): "run-2"})
+    assert "written as several weighings" in at.run("take").output and at.texts() == before
+
+
 def test_a_pack_and_its_lot_in_one_file_get_keys_of_their_own(at: Desk) -> None:
     """The last line of the file is that of the pack, below which both are written."""
     at.write(SHORT_FILE, "packed: [3 jar of 2 oz]\n", "packed:\n  - count: 3\n    container: jar\n")
