@@ -21,7 +21,6 @@ from reportgen.edits.effects import Effect, effects
 from reportgen.edits.present import same
 from reportgen.edits.remarks import remarks
 from reportgen.edits.typed_over import beside
-from reportgen.model.records import RECORDS
 from reportgen.model.season import Season
 from reportgen.read.folder import find, listed
 from reportgen.read.problem import Problem, Refusal
@@ -179,12 +178,13 @@ def _arrived(change: Change, after: Season) -> bool:
     return same(found, edited) or (both and str(found).casefold() == str(edited).casefold())
 
 
-def left_behind(workbook: Path, anew: bytes) -> list[tuple[str, str]]:
+def left_behind(workbook: Path, season: Season, numbers: Numbers) -> list[tuple[str, str]]:
     """Comments in a workbook, which cannot be taken home, each with its cell: the workbook that is
-    built ``anew`` from the same files has none of them."""
+    built anew from the same files has none of them."""
     with tempfile.TemporaryDirectory(prefix="reportgen-") as beside:
         path = Path(beside) / "anew.xlsx"
-        path.write_bytes(anew)
+        with path.open("w+b") as out:
+            program.write_workbook(season, numbers, out)
         return remarks(*(reading.read(each, notes=True) for each in (workbook, path)))
 
 
@@ -234,12 +234,16 @@ def read_with(place: Path, texts: Mapping[str, str], as_of: float | None) -> pro
 def _follows(problem: Problem, made: Edits) -> bool:
     """Whether something is missed only because what it was typed in is refused: a new row, or a
     whole table that cannot be found again."""
-    return any(
-        f"'{each.row}'" in problem.what
-        if each.row
-        else each.table in RECORDS and f"there is no {RECORDS[each.table].one} '" in problem.what
-        for each in made.refused
-    )
+
+    def lacks(refused: Change) -> bool:
+        rows = made.season.tables.get(memories.WRITTEN_AS.get(refused.table, refused.table))
+        if rows is None or refused.row in rows.keys:
+            return False
+        if refused.row:
+            return f"'{refused.row}'" in problem.what
+        return not refused.field and f"there is no {rows.record.one} '" in problem.what
+
+    return any(lacks(each) for each in made.refused)
 
 
 def refusals(made: Edits) -> list[Change]:

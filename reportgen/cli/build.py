@@ -82,7 +82,6 @@ def _only_saved_again(path: Path, season: str, as_of: float | None) -> bool:
             return False
     from pathlib import Path as At
 
-    from reportgen import program
     from reportgen.cli.said_of_edits import quoted
     from reportgen.homecoming import Choice, edits, left_behind
     from reportgen.read.problem import Refusal
@@ -104,7 +103,7 @@ def _only_saved_again(path: Path, season: str, as_of: float | None) -> bool:
     never: list[tuple[str, float | str | bool | None]] = [
         (f"{each.sheet}!{each.cell}", each.edited) for each in made.difference.of("overwritten")
     ]
-    never += left_behind(path, program.workbook(found, numbers))
+    never += left_behind(path, found, numbers)
     if not never:
         return True
     (cell, text), more = never[0], len(never) - 1

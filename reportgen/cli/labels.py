@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 from reportgen.cli import label_sizes
-from reportgen.cli.output import force_option, page_target, put
+from reportgen.cli.output import force_option, page_target, put_page
 from reportgen.cli.page import gathered, usual_name
 from reportgen.cli.reading import (
     as_of_option,
@@ -120,7 +120,7 @@ def labels(
         outline,
         gathered(found, numbers).doubt,
     )
-    put(into, lambda out: out.write(page))
+    put_page(into, page)
     pages = html_file.pages(len(printed), sheet, start)
     click.echo(
         f"{into.path}: {counted(len(printed), 'label')} of {size_text(sheet)} mm on "

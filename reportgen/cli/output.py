@@ -37,6 +37,11 @@ def page_target(path: Path, force: bool) -> Target:
     return target(path, (".html", ".htm"), "page", force)
 
 
+def put_page(target: Target, page: bytes) -> None:
+    """Put a page in its place."""
+    put(target, lambda out: out.write(page))
+
+
 def put(target: Target, write: Callable[[BinaryIO], object]) -> None:
     """Write a file and put it in its place."""
     from reportgen.write.files import Unwelcome

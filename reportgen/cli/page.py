@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from reportgen.cli.output import force_option, page_target, put
+from reportgen.cli.output import force_option, page_target, put_page
 from reportgen.cli.reading import as_of_option, season_argument, season_of, there
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ def write(into: Target, template: str, content: object) -> None:
     from reportgen.write.html import render
 
     data = render(program.data("templates") / "handout", template, content)
-    put(into, lambda out: out.write(data))
+    put_page(into, data)
 
 
 def usual_name(season: Path) -> str:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from reportgen.cli.output import force_option, page_target, put
+from reportgen.cli.output import force_option, page_target, put_page
 from reportgen.cli.page import gathered, usual_name
 from reportgen.cli.reading import (
     as_of_option,
@@ -96,7 +96,7 @@ def prices(
         f"{made.place.number(Decimal(f'{tax * 100:.6g}'))} %" if tax else "",
         made.doubt,
     )
-    put(into, lambda out: out.write(page))
+    put_page(into, page)
     click.echo(
         f"{into.path}: {counted(len(printed), 'size')}, unit prices by the "
         f"{'100 g' if unit == '100g' else unit}.\n"

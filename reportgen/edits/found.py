@@ -215,8 +215,8 @@ def _left_behind(found: FoundTable, memory: Memory) -> None:
         if record is None:
             continue
         values = {KEY: record.key, **record.values}
-        then = tuple(_as_kept(values.get(name)) for name in names)
-        said[at] = tuple(_as_kept(found.sheet.value(row.row, found.columns[n])) for n in names)
+        then = tuple(_told(values.get(name)) for name in names)
+        said[at] = tuple(_told(found.sheet.value(row.row, found.columns[n])) for n in names)
         if said[at] != then:
             odd[at] = built[then] = record.number
     known = {at: built[said[at]] for at in odd if said[at] in built}
@@ -231,8 +231,14 @@ def _left_behind(found: FoundTable, memory: Memory) -> None:
         found.rows[at] = FoundRow(found.rows[at].row, number)
 
 
-def _as_kept(value: Value) -> Value:
-    """A value as each suite keeps it, for comparing; no and nothing are one."""
+def _told(value: Value) -> Value:
+    """The same for comparing rows: in small letters, and no and nothing are one."""
+    found = as_kept(value)
+    return folded(found) if isinstance(found, str) else found or None
+
+
+def as_kept(value: Value) -> Value:
+    """A value as each suite keeps it."""
     if isinstance(value, str):
-        return folded(value) or None
-    return float(f"{float(value):.12g}") if value else None
+        return value.strip() or None
+    return None if value is None else float(f"{float(value):.12g}")

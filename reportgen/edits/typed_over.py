@@ -9,7 +9,7 @@ from dataclasses import replace
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Table
 from reportgen.edits.differences import KEY, Change
-from reportgen.edits.found import FoundTable, columns_at, place_of
+from reportgen.edits.found import FoundTable, as_kept, columns_at, place_of
 from reportgen.edits.memory import Built, Formulas, Lone, Memory, Shown
 from reportgen.edits.present import same
 from reportgen.edits.words import Known
@@ -46,7 +46,7 @@ class TypedOver:
             name, column = formulas.headings[at].name, found.shown[at]
             if name not in inputs and built.number <= len(values):
                 value, cell = values[built.number - 1], found.sheet.cell(row, column)
-                if not same(_held(cell), _plain(value)):
+                if not same(_held(cell), as_kept(value)):
                     place = found.sheet.name, row, column
                     yield self._constant(found.table, key, name, place, cell, value)
 
@@ -95,7 +95,7 @@ class TypedOver:
         """What is no formula and was typed over. Rows may stand in another order: those that are as
         they were built are set aside, each that is left goes with the one built most like it."""
         built = {at: values for at, values in shown.formulas.constants.items() if columns[at]}
-        left = Counter(tuple(map(_plain, row)) for row in zip(*built.values(), strict=True))
+        left = Counter(tuple(map(as_kept, row)) for row in zip(*built.values(), strict=True))
         odd = []
         for row, key in standing:
             cells = [sheet.cell(row, columns[at]) for at in built]
@@ -204,14 +204,7 @@ def _no_input(told: Change, built: Value) -> Change:
 
 
 def _held(cell: Cell | None) -> Value:
-    return _plain(None if cell is None or cell.formula else cell.value)
-
-
-def _plain(value: Value) -> Value:
-    """A value as each suite keeps it."""
-    if isinstance(value, str):
-        return value.strip() or None
-    return None if value is None else float(f"{float(value):.12g}")
+    return as_kept(None if cell is None or cell.formula else cell.value)
 
 
 def _holds(cell: Cell | None) -> bool:

@@ -45,8 +45,10 @@ class Pen:
     def writing(self, of: object) -> Iterator[None]:
         """What the changes are of that are made within, for :meth:`written`."""
         before, self._of = self._of, of
-        yield
-        self._of = before
+        try:
+            yield
+        finally:
+            self._of = before
 
     def written(self) -> Iterator[tuple[int, int, object]]:
         """Where each change stands in the new text, from which character to which, and of what."""
@@ -197,7 +199,8 @@ class Pen:
         """Lines of their own, below the one that holds a character."""
         start, text = self.marked.next_line(at), self.marked.text
         ended = not text or text[start - 1] in "\r\n"
-        outward = _DEEPEST - (len(lines) - len(lines.lstrip(" ")))
+        # An item of a list may stand as far left as the key it is below, and belongs to it.
+        outward = _DEEPEST - (len(lines) - len(lines.lstrip(" -")))
         text = lines + self._newline if ended else self._newline + lines
         self._splice(start, start, text, outward)
 

@@ -22,9 +22,6 @@ from edits.blanks import said, typed_at_random
 from edits.test_round_trip import Journey, home
 from reportgen import program
 from reportgen.edits.records import OWNED
-from reportgen.layout.in_use import unused
-from reportgen.layout.placing import Layout
-from reportgen.sheets.all import SHEETS, contents
 
 Job = tuple[int, int, int, Path]
 """Seed, number of the season, how often it is typed into, a folder."""
@@ -47,10 +44,7 @@ def journeys(job: Job) -> list[Journey]:
     seed, number, times, folder = job
     source, rng = season_of(seed, number), Random(f"typed {seed}/{number}")
     season, before = read(source, folder / "built")
-    shown = contents(SHEETS, before)
-    rows = {name: before.rows(table) for name, table in before.book.tables.items()}
-    layout = Layout(before.book, shown, rows, before.slots, unused(SHEETS, before))
-    grids = places.grids(layout, before)
+    grids = places.of_program(before)
     built = folder / "built.xlsx"
     built.write_bytes(program.workbook(season, before))
     found = []

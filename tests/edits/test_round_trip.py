@@ -27,11 +27,8 @@ from reportgen.algebra.numbers import Numbers
 from reportgen.edits.safely import write_all
 from reportgen.edits.written import UNWRITTEN
 from reportgen.homecoming import AS_OF, Choice, edits, folder_of, refusals
-from reportgen.layout.in_use import unused
-from reportgen.layout.placing import Layout
 from reportgen.model.season import Season as ReadSeason
 from reportgen.returned.reading import read as returned
-from reportgen.sheets.all import SHEETS, contents
 from reportgen.trade import BOOK
 from reportgen.trade.rows import follow
 
@@ -64,10 +61,7 @@ def journeys(job: tuple[Season, list[Edit], Path]) -> list[Journey]:
     source, wanted, folder = job
     folder.mkdir(parents=True)
     season, before = read(source, folder / "built")
-    shown = contents(SHEETS, before)
-    rows = {name: before.rows(table) for name, table in before.book.tables.items()}
-    layout = Layout(before.book, shown, rows, before.slots, unused(SHEETS, before))
-    grids = places.grids(layout, before)
+    grids = places.of_program(before)
     built = folder / "built.xlsx"
     found = []
     for number, edit in enumerate(wanted, 1):

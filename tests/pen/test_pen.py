@@ -241,3 +241,14 @@ def test_a_change_inside_another_is_refused() -> None:
     pen.put(*value.entries[0], "y")
     with pytest.raises(ValueError, match="inside"):
         pen.text()
+
+
+def test_a_key_and_an_item_of_a_list_that_stands_as_far_left() -> None:
+    """A list may stand as far left as its key; what is added below both goes to the list first."""
+    pen = Pen("runs:\n  - id: r-1\n    loads:\n    - {lot: a}\n")
+    (run,) = pen.root.find("runs")[1].items
+    pen.add(run, "labor", "1 h")
+    pen.append(run.find("loads")[1], {"lot": "b"})
+    assert pen.text() == (
+        "runs:\n  - id: r-1\n    loads:\n    - {lot: a}\n    - {lot: b}\n    labor: 1 h\n"
+    )

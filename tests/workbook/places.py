@@ -10,8 +10,10 @@ from engines.cells import Place, Value
 from engines.compare import same
 
 from reportgen.algebra.numbers import Numbers
+from reportgen.layout.in_use import unused
 from reportgen.layout.placing import Layout
 from reportgen.layout.spots import letters
+from reportgen.sheets.all import SHEETS, contents
 from reportgen.trade import BOOK
 
 Figures = dict[str, dict[str, dict[str, Value]]]
@@ -43,6 +45,13 @@ class Grid:
     rows: int
     columns: Mapping[str, Column]
     derived: tuple[str, ...]
+
+
+def of_program(numbers: Numbers) -> dict[str, Grid]:
+    """The places of every table on the program's own sheets."""
+    rows = {name: numbers.rows(table) for name, table in numbers.book.tables.items()}
+    shown = contents(SHEETS, numbers)
+    return grids(Layout(numbers.book, shown, rows, numbers.slots, unused(SHEETS, numbers)), numbers)
 
 
 def grids(layout: Layout, numbers: Numbers) -> dict[str, Grid]:
