@@ -65,6 +65,9 @@ def said(
     for blank, value in typed:
         columns, name = grids[blank.table].columns, blank.column.name
         found[blank.cell] = value
+        if name in ("weighing_before", "weighing_last"):
+            step = after.cells[blank.table]["weighing_step"][blank.row]
+            found[columns["weighing_step"].cell(blank.row)] = step
         if blank.column.type != "number" or value is None:
             continue
         if isinstance(value, str):
@@ -74,9 +77,6 @@ def said(
         counted = columns.get(f"{name.removesuffix('_weighed')}_weighings")
         if counted is not None:
             found[counted.cell(blank.row)] = 1
-        if name in ("weighing_before", "weighing_last"):
-            step = after.cells[blank.table]["weighing_step"][blank.row]
-            found[columns["weighing_step"].cell(blank.row)] = step
     return found
 
 

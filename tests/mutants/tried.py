@@ -1,8 +1,9 @@
 """Each fault in a process of its own, forked from one that has everything at hand.
 
 pytest collects the tests once and runs them all, to note which work with seasons in which a fault
-shows (``plan.py``). Then a child for each fault puts it into the book, runs just those tests, the
-likeliest to notice first, and ends with the first that fails.
+shows (``plan.py``); for a few faults those of the files that speak of them first. Then a child for
+each fault puts it into the book, runs just those tests, the likeliest to notice first, and ends
+with the first that fails.
 """
 
 from __future__ import annotations
@@ -10,9 +11,10 @@ from __future__ import annotations
 import gc
 import os
 import pickle
+import re
 import sys
 import traceback
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -32,6 +34,8 @@ ROOT = Path(__file__).resolve().parents[2]
 INDEPENDENT = ("tests/trade", "tests/published", "tests/samples", "tests/oracle")
 """Tests that know what should come out from elsewhere; a comparison of the program with its own
 workbook knows only that both come from one tree."""
+FEW, NEAR = 40, 3
+"""How many faults are too few for a run of all tests, and how many files are near to each."""
 BY_ITSELF = "the program itself, which refuses to load it"
 
 Result = TypeVar("Result")
@@ -71,6 +75,28 @@ def _comes_after(book: Book, definition: Definition) -> bool:
     return before.issuperset((t, n) for t, n in read if n in book.tables[t].definitions)
 
 
+def near_first(
+    items: Sequence[pytest.Item], faults: Collection[Fault]
+) -> Iterator[Sequence[pytest.Item]]:
+    """For a few faults the tests of the files that speak of them most, then the oracle's, which
+    know something of nearly all, then all others, for those that these let through: most are caught
+    before all tests were run once."""
+    if len(faults) > FEW:
+        yield items
+        return
+    texts = {path: path.read_text(encoding="utf-8") for path in {item.path for item in items}}
+    near: set[Path] = set()
+    for fault in faults:
+        word = re.compile(rf"\b{fault.name}\b")
+        spoken = {path: len(word.findall(text)) for path, text in texts.items()}
+        near |= set(sorted(texts, key=lambda path: (-spoken[path], path))[:NEAR])
+    parts: list[list[pytest.Item]] = [[], [], []]
+    for item in items:
+        part = 0 if item.path in near else 1 if item.path.parent.name == "oracle" else 2
+        parts[part].append(item)
+    yield from parts
+
+
 @dataclass
 class Trials:
     """A plugin of pytest that tries faults in place of running the tests."""
@@ -85,27 +111,40 @@ class Trials:
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         memory = Memory(self.book)
         memory.begin()
-        plan = Plan(session.items, self.book, self._run)
-        memory.forget_results()
-        for name in plan.failing:
-            print(f"LEFT OUT, it fails without a fault: {name}", file=sys.__stdout__)
-        items = {item.nodeid: item for item in session.items}
-        # What is there stays shared with the children: nobody looks it through for garbage.
-        gc.collect()
-        gc.freeze()
-        for fault in self.faults:
-            before = self._catchers.setdefault((fault.table, fault.name), [])
-            names = plan.likeliest(fault, before)
-
-            def work(fault: Fault = fault, names: list[str] = names) -> tuple[str | None, int]:
-                touched = plan.touched(fault, names, memory.renew)
-                return self._caught(fault, (items[name] for name in touched), memory)
-
-            by, tests = _in_child(work) or (None, 0)
-            if by is not None:
-                before.insert(0, by)
-            self.tell(Trial(fault, by, tests))
+        left = [(fault, 0) for fault in self.faults]
+        for items in near_first(session.items, self.faults):
+            if not left:
+                break
+            plan = Plan(items, self.book, self._run)
+            memory.forget_results()
+            for name in plan.failing:
+                print(f"LEFT OUT, it fails without a fault: {name}", file=sys.__stdout__)
+            # What is there stays shared with the children: nobody looks it through for garbage.
+            gc.collect()
+            gc.freeze()
+            sound = {each.nodeid: each for each in items}
+            asked, left = left, []
+            for fault, shown in asked:
+                by, tests = self._try(fault, plan, sound, memory)
+                if by is None:
+                    left.append((fault, shown + tests))
+                else:
+                    self._catchers[fault.table, fault.name].insert(0, by)
+                    self.tell(Trial(fault, by, shown + tests))
+        for fault, shown in left:
+            self.tell(Trial(fault, None, shown))
         return True
+
+    def _try(
+        self, fault: Fault, plan: Plan, items: Mapping[str, pytest.Item], memory: Memory
+    ) -> tuple[str | None, int]:
+        names = plan.likeliest(fault, self._catchers.setdefault((fault.table, fault.name), []))
+
+        def work() -> tuple[str | None, int]:
+            touched = plan.touched(fault, names, memory.renew)
+            return self._caught(fault, (items[name] for name in touched), memory)
+
+        return _in_child(work) or (None, 0)
 
     def _caught(
         self, fault: Fault, items: Iterable[pytest.Item], memory: Memory
