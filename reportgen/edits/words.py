@@ -59,6 +59,8 @@ def _on_sheet(sheet: Sheet, built: Mapping[Place, str], known: Known) -> Iterato
         and row_marks.read(cell.value) is None
         and not known.has(sheet.name, at)
     }
+    if stands == built:  # as on nearly all sheets
+        return
     gone, new = dict(built), stands
     places = _Places(_found(gone, new, by=_alone))
     _found(gone, new, by=partial(_as_its_neighbours, places))

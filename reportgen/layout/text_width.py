@@ -37,7 +37,11 @@ _BOLD = 1.08
 
 def digits(text: str, points: float = 10.0, bold: bool = False) -> float:
     """The width of a text on one line, in digits of ten points."""
-    return _thousandths(text) / _DIGIT * points / 10 * (_BOLD if bold else 1)
+    return _in_digits(_thousandths(text), points, bold)
+
+
+def _in_digits(letters: int, points: float, bold: bool) -> float:
+    return letters / _DIGIT * points / 10 * (_BOLD if bold else 1)
 
 
 @lru_cache(1 << 14)  # the words of a workbook are few, and its texts say them again and again
@@ -68,10 +72,10 @@ def broken(text: str, room: float, points: float = 10.0, bold: bool = False) -> 
     than a line.
     """
     found: list[float] = []
-    for paragraph in text.split("\n"):
+    for words in _paragraphs(text):
         used = filled = 0.0
-        for word in paragraph.replace("-", "-\0").replace(" ", " \0").split("\0"):
-            needs = digits(word.rstrip(), points, bold)
+        for letters, with_space in words:
+            needs = _in_digits(letters, points, bold)
             if used and used + needs > room:
                 found.append(filled)
                 used = 0.0
@@ -79,6 +83,21 @@ def broken(text: str, room: float, points: float = 10.0, bold: bool = False) -> 
                 found.append(room)
                 needs -= room
             filled = used + needs
-            used = filled + digits(word, points, bold) - digits(word.rstrip(), points, bold)
+            used = filled
+            if with_space != letters:
+                used += _in_digits(with_space, points, bold)
+                used -= _in_digits(letters, points, bold)
         found.append(filled)
     return tuple(found)
+
+
+@lru_cache(1 << 12)  # a heading is broken for one width after another, until it fits
+def _paragraphs(text: str) -> tuple[tuple[tuple[int, int], ...], ...]:
+    """By paragraph and word its width without and with the space behind it, in thousandths."""
+    return tuple(
+        tuple(
+            (_thousandths(word.rstrip()), _thousandths(word))
+            for word in paragraph.replace("-", "-\0").replace(" ", " \0").split("\0")
+        )
+        for paragraph in text.split("\n")
+    )

@@ -26,7 +26,7 @@ def typed(path: Path, contents: Mapping[Place, Value], out: Path) -> Path:
     by_sheet: dict[str, dict[str, Value]] = {}
     for (sheet, ref), value in contents.items():
         by_sheet.setdefault(sheet, {})[ref] = value
-    with zipfile.ZipFile(path) as source, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as target:
+    with zipfile.ZipFile(path) as source, zipfile.ZipFile(out, "w") as target:
         parts = {part: sheet for sheet, part in sheet_parts(source)}
         unknown = set(by_sheet) - set(parts.values())
         if unknown:
