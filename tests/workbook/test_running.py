@@ -192,60 +192,51 @@ def test_ranks_follow_a_start_that_is_typed_anew(
         assert [found.get(("Runs", each)) or None for each in turns] == expected
 
 
-RETYPED: list[dict[int, str | None]] = [
-    {},  # as built
-    {0: "run-1"},  # to one of which nothing was packed
-    {0: "run-4", 2: "run-0"},  # each where the other's stood
-    {7: "run-0"},  # apart from the others of its run
-    {3: None, 4: "run-23"},
-    {n: f"run-{22 - 2 * n}" for n in range(12)},  # turned round
-]
+RETYPED: dict[str, tuple[dict[int, str | None], dict[int, int | None]]] = {
+    "as built": ({}, {}),
+    "to one of which nothing was packed": ({0: "run-1"}, {9: 0}),
+    "each where the other's stood": ({0: "run-4", 2: "run-0"}, {9: 0, 30: 4, 31: 0}),
+    "apart from the others of its run": ({7: "run-0"}, {47: 1, 46: 0}),
+    "to none, and to the last": ({3: None, 4: "run-23"}, {1: 47, 46: 47, 47: None}),
+    "turned round": ({n: f"run-{22 - 2 * n}" for n in range(12)}, {30: 29, 29: 30}),
+}
+"""By pack the run that it is typed to come from, and by load the one that it is dried again of."""
 
 
-@pytest.mark.parametrize("typed", every(2, RETYPED), ids=every(2, list("abcdef")))
-def test_packs_that_are_typed_to_another_run_are_found_there(
-    tmp_path: Path, typed: dict[int, str | None]
-) -> None:
+@pytest.mark.parametrize("name", every(2, [*RETYPED]))
+def test_what_is_typed_to_lead_elsewhere_is_found_there(tmp_path: Path, name: str) -> None:
+    """No load was dried again when the workbook was made: nobody looked."""
     path, season, running = workbook()
     assert running.keeps(running.helpers["draws", "run_rows"].group, BOOK.tables["runs"])
     given = program.inputs(season)
-    for row, run in typed.items():
-        given["draws"]["run"][row] = run
-    again_found(path, season, given, ("draws", "run", "Packed from", "Run", typed),
-                ("runs", "drawn", "Runs", "Drawn"), tmp_path)  # fmt: skip
-
-
-@pytest.mark.parametrize("rows", [{}, {9: 0}, {9: 0, 30: 4, 31: 0}, {1: 47, 46: 47, 47: None}])
-def test_loads_that_are_typed_as_dried_again_are_found(
-    tmp_path: Path, rows: dict[int, int | None]
-) -> None:
-    """Nothing was when the workbook was made: nobody looked."""
-    path, season, _ = workbook()
-    given = program.inputs(season)
     keys = Numbers(BOOK, given, season.slots).cells["loads"]["key"]
-    typed = {row: None if first is None else str(keys[first]) for row, first in rows.items()}
-    for row, first in typed.items():
-        given["loads"]["again"][row] = first
-    again_found(path, season, given, ("loads", "again", "Loads", "First dried as", typed),
-                ("loads", "times_again", "Loads", "Times again"), tmp_path)  # fmt: skip
+    runs, loads = RETYPED[name]
+    again = {row: None if first is None else str(keys[first]) for row, first in loads.items()}
+    given["draws"]["run"] = [runs.get(n, run) for n, run in enumerate(given["draws"]["run"])]
+    given["loads"]["again"] = [again.get(n, of) for n, of in enumerate(given["loads"]["again"])]
+    found_again(path, season, given, [
+        ("Packed from", "Run", runs, "runs", "drawn", "Runs", "Drawn"),
+        ("Loads", "First dried as", again, "loads", "times_again", "Loads", "Times again"),
+    ], tmp_path)  # fmt: skip
 
 
-def again_found(
-    path: Path,
-    season: ReadSeason,
-    given: dict[str, Any],
-    change: tuple[str, str, str, str, dict[int, str | None]],
-    seen: tuple[str, str, str, str],
-    folder: Path,
+Typed = tuple[str, str, dict[int, str | None], str, str, str, str]
+"""Sheet, heading and texts by row; the total's table and name, and its sheet and heading."""
+
+
+def found_again(
+    path: Path, season: ReadSeason, given: dict[str, Any], changes: list[Typed], folder: Path
 ) -> None:
     """What was typed is in the totals of every engine as it is in Python's."""
-    _, _, sheet, heading, typed = change
-    table, name, there, total = seen
-    expected = Numbers(BOOK, given, season.slots).cells[table][name]
-    if typed:
-        assert expected != Numbers(BOOK, program.inputs(season), season.slots).cells[table][name]
-    asked, told = column(path, sheet, heading, 60), column(path, there, total, len(expected))
-    contents = {(sheet, asked[row]): value for row, value in typed.items()}
+    now, before = (Numbers(BOOK, each, season.slots) for each in (given, program.inputs(season)))
+    contents, expected = {}, {}
+    for sheet, heading, typed, table, name, there, total in changes:
+        values = now.cells[table][name]
+        assert (values != before.cells[table][name]) is bool(typed)
+        asked = column(path, sheet, heading, 60)
+        contents |= {(sheet, asked[row]): value for row, value in typed.items()}
+        shown = column(path, there, total, len(values))
+        expected |= {(there, ref): value for ref, value in zip(shown, values, strict=True)}
     opened = iron.Opened(path)
     opened.enter(contents)
     by_hand = edit.typed(path, contents, folder / "edited.xlsx")
@@ -254,10 +245,10 @@ def again_found(
         gnumeric.recalculate([by_hand], folder / "gnumeric")[by_hand],
         libreoffice.recalculate([by_hand], folder / "libreoffice")[by_hand],
     ):
-        shown = [found.get((there, each)) for each in told]
-        assert [None if each == "" else each for each in shown] == [
-            None if each is None else pytest.approx(each) for each in expected
-        ]
+        shown = {at: found.get(at) for at in expected}
+        assert {at: None if each == "" else each for at, each in shown.items()} == {
+            at: None if each is None else pytest.approx(each) for at, each in expected.items()
+        }
 
 
 def test_rows_that_move_up_as_many_are_removed_are_found() -> None:
