@@ -111,28 +111,59 @@ class Numbers:
 
     def rule(self, expr: Expr) -> Rule:
         """The function that gives an expression's value in a row."""
-        match expr:
-            case Fixed():
-                return self._fixed(expr)
-            case Unknown():
-                return lambda i: None
-            case Broken():
-                return lambda i: False
-            case Strays():
-                return operations.always(0 if expr.type == "number" else None)
-            case Constant():
-                number = expr.value
-                return lambda i: number
+        match expr:  # the commonest kinds first: they are asked one after the other
             case Column():
                 column = self._column(expr.table, expr.name, expr.default)
                 return column.__getitem__
+            case Arithmetic():
+                return self._arithmetic(expr)
+            case Aggregate():
+                return self._aggregate(expr)
+            case Fixed():
+                return self._fixed(expr)
+            case Where():
+                test, then, otherwise = map(self.rule, (expr.condition, expr.then, expr.otherwise))
+
+                def choose(i: int) -> Value:
+                    holds = test(i)
+                    return None if holds is None else then(i) if holds else otherwise(i)
+
+                return choose
+            case Parent():
+                return self._parent(expr)
+            case Strays():
+                return operations.always(0 if expr.type == "number" else None)
+            case Compare():
+                return self._compare(expr)
+            case Logic():
+                return operations.logic(expr.op, tuple(map(self.rule, expr.parts)))
             case Single():
                 single = self._column(expr.table, expr.name, expr.default)
                 return lambda i: single[0]
-            case Parent():
-                return self._parent(expr)
-            case Aggregate():
-                return self._aggregate(expr)
+            case FirstKnown():
+                options = tuple(map(self.rule, expr.options))
+                return lambda i: next((v for o in options if (v := o(i)) is not None), None)
+            case Known():
+                part = self.rule(expr.part)
+                return lambda i: part(i) is not None
+            case Constant():
+                number = expr.value
+                return lambda i: number
+            case Unknown():
+                return lambda i: None
+            case Convert():
+                return self._convert(expr)
+            case Join():
+                pieces = expr.pieces(self.say)
+                return operations.joined(
+                    tuple(
+                        operations.always(p) if isinstance(p, str) else self.rule(p) for p in pieces
+                    )
+                )
+            case Call():
+                return operations.call(expr.op, tuple(map(self.rule, expr.parts)))
+            case Broken():
+                return lambda i: False
             case PerRow():
                 rules = tuple(map(self.rule, expr.parts))
                 return lambda i: rules[i](i)
@@ -154,45 +185,14 @@ class Numbers:
                 return operations.rank(ranked, groups, expr.highest)
             case Find():
                 return self._find(expr)
-            case Arithmetic():
-                return self._arithmetic(expr)
-            case Compare():
-                return self._compare(expr)
-            case Logic():
-                return operations.logic(expr.op, tuple(map(self.rule, expr.parts)))
-            case Call():
-                return operations.call(expr.op, tuple(map(self.rule, expr.parts)))
             case RoundUp():
                 ratio = self._quotient(expr.value, expr.step)
                 return operations.rounded_up(ratio, self.rule(expr.step))
-            case Where():
-                test, then, otherwise = map(self.rule, (expr.condition, expr.then, expr.otherwise))
-
-                def choose(i: int) -> Value:
-                    holds = test(i)
-                    return None if holds is None else then(i) if holds else otherwise(i)
-
-                return choose
-            case FirstKnown():
-                options = tuple(map(self.rule, expr.options))
-                return lambda i: next((v for o in options if (v := o(i)) is not None), None)
-            case Known():
-                part = self.rule(expr.part)
-                return lambda i: part(i) is not None
             case Estimate():
                 return self.rule(expr.part)
-            case Convert():
-                return self._convert(expr)
             case Plain():
                 shown, places = self.rule(expr.part), operations.num(self.rule(expr.places)(0))
                 return lambda i: None if (v := shown(i)) is None else operations.as_text(v, places)
-            case Join():
-                pieces = expr.pieces(self.say)
-                return operations.joined(
-                    tuple(
-                        operations.always(p) if isinstance(p, str) else self.rule(p) for p in pieces
-                    )
-                )
         raise DefinitionError(f"numbers: no rule for {type(expr).__name__}")
 
     def _fixed(self, expr: Fixed) -> Rule:
