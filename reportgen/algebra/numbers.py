@@ -81,6 +81,9 @@ class Numbers:
         self._found: dict[tuple[str, str], list[int | None]] = {}
         for definition in book.order:
             self.compute(definition)
+        # A tenth of all memory where rows are many, and few ask again: they make them anew.
+        self._groups.clear()
+        self._found.clear()
 
     def compute(self, definition: Definition) -> list[Value]:
         """The column of one definition, computed if it is not there yet."""
