@@ -16,6 +16,19 @@ DIGITS = 12
 _NOON = 0.5 / 86400
 
 
+class AsTyped(float):
+    """A number that was typed with its unit, and how: ``32 oz``, whatever the column counts in.
+    Written so, it keeps its last digit, by which a scale is judged."""
+
+    text: str
+
+    def __new__(cls, value: float, text: str) -> AsTyped:
+        """The number in the unit of its column."""
+        made = super().__new__(cls, value)
+        made.text = text
+        return made
+
+
 def in_unit(value: float, unit: str, read: Callable[[str], Value]) -> str:
     """A value in a unit, where twelve digits of it read back as the same number; else nothing."""
     try:

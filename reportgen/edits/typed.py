@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from reportgen.algebra.inputs import Input
-from reportgen.edits.amounts import decimal
+from reportgen.edits.amounts import AsTyped, decimal
 from reportgen.model.readers import flag, within
 from reportgen.model.season import Value
 from reportgen.read.dates import day
@@ -81,14 +81,13 @@ class Reader:
                 )
         bare = _COMMA.sub(r"\1.\2", bare)
         if re.fullmatch(NUMBER, bare):
-            number, per = ratio(bare)
-            value = number / per
+            number, divisor = ratio(bare)
+            value = number / divisor
         elif column.share:
-            value = share(bare)
-        elif column.whole:
-            value = Measure(column.unit, self._slots, ("run", "runs")).read(bare)
+            value = AsTyped(share(bare), bare)
         else:
-            value = Measure(column.unit, self._slots).read(bare)
+            per = ("run", "runs") if column.whole else ()
+            value = AsTyped(Measure(column.unit, self._slots, per).read(bare), bare)
         within(value, column, text)
         return Typed(value, about)
 

@@ -13,6 +13,7 @@ from reportgen.edits.typed import Reader, Typed
 from reportgen.edits.typed_over import TypedOver
 from reportgen.edits.written import UNWRITTEN
 from reportgen.model import notebook
+from reportgen.model.fields import placed
 from reportgen.model.season import Rows, Season, Value
 from reportgen.read import ids
 from reportgen.read.problem import Refusal
@@ -97,16 +98,22 @@ class WholeRows:
     def added(self, found: FoundTable, row: FoundRow, rows: Rows) -> None:
         key, cell = "", f"A{row.row}"
         sheet = found.sheet.name
-        if rows.record.key == "id" and KEY in found.columns:
-            value = found.sheet.value(row.row, found.columns[KEY])
-            key, cell = str(value or ""), found.place(row.row, KEY).rpartition("!")[2]
+        if rows.record.key in ("id", "position") and KEY in found.columns:
+            key = str(found.sheet.value(row.row, found.columns[KEY]) or "")
+            cell = found.place(row.row, KEY).rpartition("!")[2]
             if not key:
+                like = ""
+                if rows.record.key == "position":
+                    like = f", as {placed(rows.record.one, len(rows.keys) + 1)}"
                 self.refuse(
                     found.table, "", KEY, sheet, cell,
-                    "the row has inputs and no id, so nothing counts it; type an id, or empty it",
+                    f"the row has inputs and no id, so nothing counts it; type an id{like}, or "
+                    "empty it",
                 )  # fmt: skip
                 return
-            if self._no_id(found, row.row, key, key, cell):
+            if rows.record.key == "position":
+                key = ""  # of use in the workbook alone
+            elif self._no_id(found, row.row, key, key, cell):
                 return
         values: dict[str, Value] = {}
         broken = False

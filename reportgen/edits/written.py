@@ -1,8 +1,8 @@
 """A value as a season's files write it: the way back from what the readers of ``model`` do.
 
-What was typed comes home in the unit that the maker wrote in where that is exact in twelve digits,
-else in the unit of the column; where that takes more, in another unit of its kind that does not:
-``40 min``, not ``0.6666666666666666 h``.
+What was typed with its unit comes home as typed, a bare number in the unit that the maker wrote in
+where that is exact in twelve digits, else in the unit of the column; where that takes more, in
+another unit of its kind that does not: ``40 min``, not ``0.6666666666666666 h``.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from collections.abc import Callable, Collection, Mapping
 from fractions import Fraction
 
 from reportgen.algebra.inputs import Input
-from reportgen.edits.amounts import DIGITS, as_it_stands, day, decimal, in_unit, to_digit
+from reportgen.edits.amounts import DIGITS, AsTyped, as_it_stands, day, decimal, in_unit, to_digit
 from reportgen.model import fields as one
 from reportgen.model import kinds
 from reportgen.model.fields import Field, Record
@@ -168,12 +168,13 @@ class Writer:
     def amount(
         self, value: float, was: str, read: Callable[[str], Value], unit: str, times: int = 1
     ) -> str:
-        """A number with its unit: the one it was written in, else ``unit``."""
-        found = _AMOUNT.fullmatch(was)
-        if found is not None:
-            text = as_it_stands(value, found, read) or in_unit(value, found[2].rstrip(), read)
-            if text:
-                return text
+        """A number with its unit: the one it was typed with or was written in, else ``unit``."""
+        for said in (value.text if isinstance(value, AsTyped) else "", was):
+            found = _AMOUNT.fullmatch(said)
+            if found is not None:
+                text = as_it_stands(value, found, read) or in_unit(value, found[2].rstrip(), read)
+                if text:
+                    return text
         text = decimal(float(Fraction(repr(value)) * times), exact=True)
         short = [] if sum(map(str.isdigit, text.strip("0."))) <= DIGITS else self._others(unit)
         shown = (in_unit(value, f" {other}", read) for other in short)
@@ -232,7 +233,9 @@ class Writer:
             if not isinstance(value, float):
                 return []
             text = self._quantity(value, unit, like(name))
-            return [to_digit(text, digit) if isinstance(digit, float) else text]
+            if isinstance(digit, float) and not isinstance(value, AsTyped):
+                text = to_digit(text, digit)
+            return [text]
 
         if field.weighings and values.get("weighing_before") and not values.get("weighing_last"):
             raise Unsaid(

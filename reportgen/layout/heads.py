@@ -35,9 +35,11 @@ def head_of(context: Context, table: Table, name: str) -> Head:
     slots = context.slots
     if name == "key":
         known = "key" in table.definitions
-        one = phrase("The {one}'s id.", one=Phrase(table.one))
-        text = table.definitions["key"].doc if known else one
         ours = all(each.fixed for each in table.inputs.values())
+        one = phrase("The {one}'s id.", one=Phrase(table.one))
+        if not ours:
+            one = phrase("{said} A row without one is not counted.", said=one)
+        text = table.definitions["key"].doc if known else one
         look: Role = "key" if known else "given" if ours else "input"
         return Head(table.one, "id", text, Kind("text"), "left", look, ANY if known else TEXT)
     if name in table.inputs:

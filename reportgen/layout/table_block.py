@@ -29,7 +29,7 @@ from reportgen.layout.page import (
 )
 from reportgen.layout.placing import Placed
 from reportgen.layout.spots import Seen, letters
-from reportgen.layout.validation import strays, validation
+from reportgen.layout.validation import strays, unnamed, validation
 
 
 def table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
@@ -165,11 +165,15 @@ def _around(
     name: str,
     column: int,
 ) -> None:
-    """Validation of an input column, the look of a failing check."""
+    """Validation of an input column, the look of a failing check, of a row without an id."""
     block = placed.block
     assert isinstance(block, TableBlock)
     last = placed.first + max(placed.rows, 1) - 1
     cells = f"{letters(column)}{placed.first}:{letters(column)}{last}"
+    if name == "key" and "key" not in block.table.definitions and not group.echo:
+        typed = [n for n, each in block.table.inputs.items() if not each.fixed]
+        inputs = [at for at, each, n in placed.spread if n in typed and not each.echo]
+        page.conditions += unnamed(column, inputs, placed.first, last)
     if name in block.table.inputs and not group.echo:
         found = block.table.inputs[name]
         if not found.fixed:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from reportgen.algebra.inputs import Input
 from reportgen.algebra.phrases import Phrase, in_words, joined, phrase
 from reportgen.layout.page import Condition, Validation
-from reportgen.layout.spots import Seen
+from reportgen.layout.spots import Seen, letters
 
 _LARGEST = "1000000000"
 
@@ -52,3 +52,15 @@ def strays(found: Input, cells: str) -> list[Condition]:
     if not found.typed:
         return []
     return [Condition(cells, f'{cells.partition(":")[0]}>""', "bad")]
+
+
+def unnamed(key: int, inputs: Sequence[int], first: int, last: int) -> list[Condition]:
+    """Marks a row in which something was typed, and no id: nothing counts it. ``inputs``: columns;
+    those that stand next to the id are looked at, and turn red with it."""
+    beside = [column for at, column in enumerate(inputs, key + 1) if column == at]
+    if not beside:
+        return []
+    near, far, own = letters(beside[0]), letters(beside[-1]), letters(key)
+    some = f"COUNTA(${near}{first}:${far}{first})>0" if near != far else f'${near}{first}<>""'
+    formula = f'(${own}{first}="")*({some})'
+    return [Condition(f"{own}{first}:{far}{last}", formula, "bad")]

@@ -202,12 +202,19 @@ class _Expansion:
                 self._shape(item, short_lines.PACKED)
                 continue
             if "run" in self.held or "wet" in self.held:
-                run = Implied(f"{self.base}-run", item.file, item.line, item.column, 1, True,
+                run = Implied(self._run_id(), item.file, item.line, item.column, 1, True,
                               "the run of the short form")  # fmt: skip
                 if not any(key.text == "from" for key, _ in entries):
                     entries.append((self._key("from", item), run))
             packs.append(self._mapping(entries, item))
         return packs
+
+    def _run_id(self) -> str:
+        node = self.held["run"][1] if "run" in self.held else None
+        entries = node.entries if isinstance(node, Mapping) else []
+        given = [value.text for key, value in entries
+                 if key.text == "id" and isinstance(value, Scalar) and not value.empty]  # fmt: skip
+        return given[0] if given else f"{self.base}-run"
 
     def _given(self, *names: str) -> Entries:
         return [self.held[name] for name in names if name in self.held]

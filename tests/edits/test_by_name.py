@@ -105,7 +105,7 @@ def test_an_asked_price_comes_home(tmp_path: Path) -> None:
 def test_a_new_price_from_a_day_on_comes_home(tmp_path: Path) -> None:
     at = at_desk(tmp_path, ASKED)
     values = {"product": "pear-slices", "container": "jar", "net": 2.0, "price": 11.0}
-    typed(at, "asking", {**values, "since": 45_931.0})
+    typed(at, "asking", {"key": "asked-9", **values, "since": 45_931.0})
     assert taken(at) == ASKED
     text = at.texts()["batches/2025-10-01.yaml"]
     assert "asked:" in text and "from: 2025-10-01" in text and "price: 11 USD" in text

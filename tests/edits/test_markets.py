@@ -79,6 +79,7 @@ def test_a_pack_added_to_a_day_and_another_sum(at: Desk) -> None:
     text = taken(at, {
         new("market_packs", "market"): "mill", new("market_packs", "pack"): "P-3",
         new("market_packs", "took"): 2, new("market_packs", "back"): 1,
+        new("market_takings", "key"): "sum-9",
         new("market_takings", "market"): "mill", new("market_takings", "kind"): "cash",
         new("market_takings", "amount"): 7,
     })  # fmt: skip

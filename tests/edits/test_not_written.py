@@ -73,7 +73,7 @@ def test_product_data_that_ship_become_the_seasons_own_that_key_alone(pears: Des
     own = at.texts()[f"recipes/{SHIPPED}.yaml"]
     assert at.texts() == {**before, f"recipes/{SHIPPED}.yaml": own}
     assert [line.partition(":")[0] for line in own.splitlines()] == ["water", "run_time"]
-    assert "value: 83.5 %" in own and own.count("source: own") == 2 and "value: 31.5 h" in own
+    assert "value: 83.5 %" in own and own.count("source: own") == 2 and "value: 31 h 30 min" in own
     # Beside the value, what the workbook says of it stays; what was not typed is as it shipped.
     assert typed(at, "water", "run_time", *was) == {"water": 0.835, "run_time": 31.5, **was}
     assert set(at.kinds()) == {"home"}

@@ -25,7 +25,7 @@ WHOLE: dict[str, Value] = {
 TEXT = """\
 product: pear-slices
 bought: 2 lug at 28.5 USD
-weighed: 48.5 lb
+weighed: 48 lb 8 oz
 prepped: 41 lb
 wet: ~19.5 lb
 run: {started: 19:30, duration: 34.5 h, energy: {from: 1042.3 kWh, to: 1064.1 kWh}}

@@ -206,7 +206,7 @@ def test_typed_into_the_workbook_it_comes_home(at: Desk) -> None:
     assert at.texts() == {
         **before,
         LIST_FILE: before[LIST_FILE]
-        .replace("weighed: 40 lb ", "weighed: 39.5 lb ")
+        .replace("weighed: 40 lb ", "weighed: 39 lb 8 oz ")
         .replace("prepped: 30 lb", "prepped: ~29.5 lb")
         .replace(
             "2025-09-06, price: 12 USD, weighed: 9 lb}",
@@ -215,6 +215,20 @@ def test_typed_into_the_workbook_it_comes_home(at: Desk) -> None:
         SHORT_FILE: before[SHORT_FILE].replace("19 kWh}", "19 kWh, labor: 40 min}"),
     }
     assert set(at.kinds()) == {"home"}
+
+
+def test_a_unit_that_was_typed_comes_home_with_its_last_digit(at: Desk) -> None:
+    """A weighing to the nearest pound, turned into ounces or grams, would look like a fine one."""
+    names = ("dry", "weighing_before", "weighing_last")
+    at.type({at.at.cell("loads", 2, name): "1,6 lb" for name in names})
+    done = at.run("take")
+    assert done.exit_code == 0, done.output
+    assert "dry: 1.6 lb" in at.texts()[LIST_FILE]
+    assert "weights: [1.6 lb, 1.6 lb]" in at.texts()[LIST_FILE]
+    numbers = program.read(at.folder).numbers
+    assert numbers is not None
+    assert numbers.value("loads", "step", 1) == pytest.approx(0.1 * POUND_IN_OUNCES)
+    assert at.kinds() == ["home"] * len(at.kinds())
 
 
 @pytest.mark.parametrize(
