@@ -32,16 +32,17 @@ _RESTS_ON = {"estimated": "estimates", "measured": "measurements"}
 class Book:
     """All tables and definitions, ready to be rendered.
 
-    ``order`` lists the definitions so that each comes after all it depends on.
+    ``order`` lists the definitions so that each comes after all it depends on. ``checks``: the
+    table that gets a row for each check; those of ``first`` come before all others.
     """
 
-    def __init__(self, tables: Iterable[Table], checks: Table) -> None:
+    def __init__(self, tables: Iterable[Table], checks: Table, first: Table | None = None) -> None:
         self.tables = {table.name: table for table in tables}
         self.order: list[Definition] = []
         self._sorted: set[Key] = set()
         self.checks = [
             definition
-            for table in self.tables.values()
+            for table in sorted(self.tables.values(), key=lambda table: table is not first)
             for definition in table.definitions.values()
             if definition.role == "check"
         ]

@@ -63,7 +63,8 @@ RESTS = Sheet(
 
 EAT_FIRST = Sheet(
     name="Whole shelf",
-    purpose="All on the shelf by best-by day, where the first sheet's list leaves some out.",
+    purpose="What is on the shelf and has a best-by day, by that day, where the first sheet's list "
+    "leaves some out.",
     tab="read",
     # The first sheet has the list, too: this one is for what that leaves out.
     used_by=(Use(season, "shelf_not_listed"), Use(season, "shelf_without_day")),

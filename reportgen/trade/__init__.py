@@ -100,5 +100,6 @@ SUBJECTS = (
 )  # fmt: skip
 """The modules whose definitions make up the book, in reading order."""
 
-BOOK = Book(TABLES, tables.checks)
+# What a text hides may be what the other checks tell of, so they come after it.
+BOOK = Book(TABLES, tables.checks, first=tables.typed)
 """All tables and definitions of the trade, run, checked and sorted."""

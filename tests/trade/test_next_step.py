@@ -6,6 +6,8 @@ from typing import Any
 
 from published.figures import Figures
 
+from reportgen.trade import BOOK
+
 FOOD = {"key": "food", "name": "Food", "water": 0.90, "target_moisture": 0.02, "prep_yield": 0.8,
         "tray_loading": 5.0}  # fmt: skip
 PLAN: dict[str, Any] = {
@@ -105,3 +107,10 @@ def test_an_error_is_named_before_a_caution_that_stands_higher() -> None:
     assert step(wrong, "look_at") == "A run that is done and took out no water."
     assert step(wrong, "look_first") == "r"
     assert step(wrong, "look_do") == "Correct the weights: a run gives off water."
+
+
+def test_a_text_among_numbers_is_told_before_what_it_may_have_caused() -> None:
+    """It counts as missing, and other checks then blame what is right."""
+    of_text, *others = BOOK.checks
+    assert (of_text.table.name, of_text.severity) == ("typed", "error")
+    assert any(each.severity == "error" for each in others)
