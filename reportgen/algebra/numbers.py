@@ -81,7 +81,7 @@ class Numbers:
         self._found: dict[tuple[str, str], list[int | None]] = {}
         for definition in book.order:
             self.compute(definition)
-        # A tenth of all memory where rows are many, and few ask again: they make them anew.
+        # Much memory where rows are many, and few ask again: they make them anew.
         self._groups.clear()
         self._found.clear()
 
