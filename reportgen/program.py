@@ -20,7 +20,6 @@ from reportgen.model.catalogue import Catalogue
 from reportgen.model.catalogue import catalogue as every_recipe
 from reportgen.model.season import Origin, Season
 from reportgen.read.problem import Place, Problem
-from reportgen.read.uncollected import uncollected
 from reportgen.sheets.all import MARKED, SHEETS, contents
 from reportgen.texts import Texts
 from reportgen.trade import BOOK
@@ -122,11 +121,10 @@ def write(
     if remembered is not None:
         memory = partial(page_of, remembered, said.say, input_names(numbers))
         shown = contents(sheets, numbers, remembered.marked, memory)
-    with uncollected():
-        book = compose(shown, numbers, title, language, paper, said.say)
-        book.properties[seal.PROPERTY] = seal.BLANK
-        progress("writing")
-        write_book(book, out)
+    book = compose(shown, numbers, title, language, paper, said.say)
+    book.properties[seal.PROPERTY] = seal.BLANK
+    progress("writing")
+    write_book(book, out)
 
 
 def write_comparison(

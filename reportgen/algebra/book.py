@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import inspect
 from collections.abc import Iterable, Iterator
 from typing import Literal
 
@@ -66,7 +65,8 @@ class Book:
             return
         where = f"{definition.table.name}.{definition.name}: "
         try:
-            names = inspect.signature(definition.body).parameters
+            code = definition.body.__code__
+            names = code.co_varnames[: code.co_argcount]
             tree = definition.body(**{n: self._parameter(definition, n) for n in names})
             if not isinstance(tree, Expr):
                 raise DefinitionError("the body must return an expression")
@@ -113,6 +113,9 @@ class Book:
 
     def _settle(self, tree: Expr) -> Expr:
         """The tree with each ``on_estimates`` replaced by the column that answers it."""
+
+        if not any(isinstance(node, Rests) for node in walk(tree)):
+            return tree
 
         def answer(expr: Expr) -> Expr | None:
             if not isinstance(expr, Rests):

@@ -67,8 +67,11 @@ class Guards:
 
     def needs(self, expr: Expr) -> list[Need]:
         """The needs of an expression that is no choice, without repeats."""
+        needs = self._needs(expr)
+        if len(needs) < 2:
+            return needs
         found: dict[object, Need] = {}
-        for need in self._needs(expr):
+        for need in needs:
             found.setdefault((need.kind, identity(need.expr)), need)
         return list(found.values())
 

@@ -102,7 +102,7 @@ def _cased(text: str, first: Literal["lower", "upper"]) -> Phrase:
 
 
 def _filled(pattern: str, parts: Mapping[str, str]) -> str:
-    return HOLE.sub(lambda hole: parts.get(hole[1], hole[0]), pattern)
+    return HOLE.sub(lambda hole: parts.get(hole[1], hole[0]), pattern) if parts else pattern
 
 
 def _begun(text: str, first: str) -> str:

@@ -69,11 +69,14 @@ class Words:
     def __init__(self, book: Book, slots: Mapping[str, str] | None = None) -> None:
         self._book = book
         self._slots = slots or {}
+        self._rules: dict[tuple[str, str], str] = {}
 
     def rule(self, definition: Definition) -> str:
         """The rule of a quantity: ``wet × the lot's cost per prepped``."""
         assert definition.tree is not None
-        return self.phrase(definition.tree)[0]
+        if definition.key not in self._rules:
+            self._rules[definition.key] = self.phrase(definition.tree)[0]
+        return self._rules[definition.key]
 
     def comment(self, definition: Definition) -> Phrase:
         """What a quantity is, what to do where it is a check, and its rule."""

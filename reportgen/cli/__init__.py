@@ -121,8 +121,11 @@ for _command in (
     app.add_command(_command)
 
 
-def main() -> None:
-    """Run the command line; the entry point is ``reportgen.__main__``, which listens to signals."""
+def main() -> int:
+    """Run the command line; its exit code, once all that was said is written out.
+
+    The entry point is ``reportgen.__main__``, which listens to signals.
+    """
     try:
         _streams()
         if sys.flags.optimize > 1:
@@ -135,7 +138,7 @@ def main() -> None:
         code = _told(end)
     except SystemExit as end:
         code = end.code if isinstance(end.code, int) else REFUSED
-    sys.exit(_flushed(code))
+    return _flushed(code)
 
 
 class Said(io.TextIOWrapper):

@@ -102,8 +102,9 @@ def _touches(header: str, room: float) -> bool:
 def _needed(strip: Strip) -> float:
     """Digits that a column's values take."""
     if not strip.style.wrap:
-        texts = {value for value in strip.values if isinstance(value, str)}
-        numbers = [v for v in strip.values if v is not None and not isinstance(v, str)]
+        values = set(strip.values)
+        texts = {value for value in values if isinstance(value, str)}
+        numbers = [v for v in values if v is not None and not isinstance(v, str)]
         # Digits are of one width, so the widest number is one of the two at the ends.
         ends = (min(numbers), max(numbers)) if numbers else ()
         return max((_width(value, strip.style) for value in (*texts, *ends)), default=0.0)

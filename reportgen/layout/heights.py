@@ -6,7 +6,7 @@ when it opens a file.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -63,18 +63,25 @@ def heights(
         return [Height(usual + more, True)] * count
     found = [usual] * count
     for strip, skip in wrapping:
-        width = widths.get(strip.column, USUAL_WIDTH)
-        for at in range(count):
-            found[at] = max(found[at], _needed(strip, skip + at, width))
+        texts = [
+            (at, text)
+            for at, text in enumerate(strip.values[skip : skip + count])
+            if text and isinstance(text, str)
+        ]
+        if texts:
+            needed = _needing(strip, widths.get(strip.column, USUAL_WIDTH))
+            for at, text in texts:
+                found[at] = max(found[at], needed(text))
     return [Height(min(points + more, _MOST), points == usual) for points in found]
 
 
-def _needed(strip: Strip, at: int, width: float) -> float:
-    """Points that a wrapped text needs in a column of ``width`` digits."""
-    text = strip.values[at]
-    if not isinstance(text, str):
-        return 0.0
+def _needing(strip: Strip, width: float) -> Callable[[str], float]:
+    """Tells the points that a wrapped text of the strip needs in a column of ``width`` digits."""
     face = look.FACES[strip.style.role]
     room = max((width - _PADDING - _INDENT * look.indented(strip.style)) * _LOOSE, 1.0)
-    count = lines(text, room, face.size, face.bold)
-    return count * face.size * _LINE + 2 if count > 1 else 0.0
+
+    def needed(text: str) -> float:
+        count = lines(text, room, face.size, face.bold)
+        return count * face.size * _LINE + 2 if count > 1 else 0.0
+
+    return needed

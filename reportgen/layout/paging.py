@@ -11,7 +11,6 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import accumulate
-from math import fsum
 from typing import Literal, NamedTuple
 
 from reportgen.layout import look
@@ -89,7 +88,11 @@ class _Printer:
             across, down = down, across
         self.across = (across - 2 * MARGIN) * 72 * _SLACK
         self.down = (down - MARGIN - FOOT) * 72 * _SLACK
-        self.pieces = [_wide_enough(page, piece) for piece in page.pieces or [self._whole()]]
+        pieces = page.pieces or [self._whole()]
+        beyond = max(_MOST_COLUMNS, *(piece.columns for piece in pieces)) + 1
+        self.right = [0.0, *accumulate(page.width(1 + column) for column in range(beyond))]
+        """Where each column ends, in digits from the left edge."""
+        self.pieces = [_wide_enough(page, piece, self.right) for piece in pieces]
 
     def _whole(self) -> Piece:
         last = max((s.column for band in self.page.bands for s in band.strips), default=1)
@@ -143,7 +146,7 @@ class _Printer:
         return found
 
     def _width(self, first: int, last: int) -> float:
-        return fsum(self.page.width(column) * _DIGIT for column in range(first, last + 1))
+        return (self.right[last] - self.right[first - 1]) * _DIGIT
 
     def _parted(self, piece: Piece, scale: int) -> list[Columns] | None:
         """First and last column of each part; None where something does not fit."""
@@ -221,16 +224,16 @@ class _Printer:
 
 
 _MOST_COLUMNS = 200
+"""How far texts may run."""
 _LOOSE, _BESIDE = 1.02, 2.0
 """What a text takes more than its letters say, in its width and beside it."""
 
 
-def _wide_enough(page: Page, piece: Piece) -> Piece:
+def _wide_enough(page: Page, piece: Piece, right: Sequence[float]) -> Piece:
     """The piece with all columns that its texts run over, and parted only past its titles."""
-    ends = list(accumulate(page.width(c + 1) for c in range(_MOST_COLUMNS)))
     far, beside = piece.columns, 1
     for start, end in reached(page, piece):
-        column = bisect_left(ends, end) + 1
+        column = bisect_left(right, end, 1)
         far = max(far, column)
         beside = max(beside, column if start == 1 else 1)
     parts = tuple(last for last in piece.parts if last >= beside)

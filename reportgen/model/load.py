@@ -21,7 +21,6 @@ from reportgen.read import files
 from reportgen.read.folder import find
 from reportgen.read.nodes import Node
 from reportgen.read.problem import Problem
-from reportgen.read.uncollected import uncollected
 
 
 def load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
@@ -30,11 +29,6 @@ def load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
     ``shipped`` is the folder of the recipes that come with the program. Never raises for bad
     input; there is no season where a problem is an error.
     """
-    with uncollected():
-        return _load(path, shipped)
-
-
-def _load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
     found, problems = find(path)
     if found.season is None:
         return None, problems

@@ -7,8 +7,7 @@ only), ``folder.py`` (which files make a season) and ``files.py`` (their text), 
 ``spans.py`` (where each value begins and ends, for who writes it anew),
 ``numbers.py``, ``units.py``, ``currencies.py``, ``grammar.py`` and ``dates.py`` (the grammar of
 values), ``ids.py`` (what may be an id), ``file_names.py``, ``short_lines.py`` and ``short.py`` (the
-flat form of a batch file), ``zones.py`` (clock time and elapsed time); ``uncollected.py`` (no
-search for garbage while files are read).
+flat form of a batch file), ``zones.py`` (clock time and elapsed time).
 
 Power logs have a reader of their own, ``model/power_log``.
 

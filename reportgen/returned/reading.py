@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from reportgen.read.uncollected import uncollected
 from reportgen.returned import ods, xlsx
 from reportgen.returned.archive import Archive, refuse
 from reportgen.returned.cells import Workbook
@@ -14,7 +13,7 @@ def read(path: Path, notes: bool = False) -> Workbook:
     """The sheets with their cells, of an Office file with the comments on these, where ``notes``
     are asked for. Raises :class:`~reportgen.read.place.Refusal` for what is no
     workbook, or one that is not read; ``OSError`` for what the system refuses."""
-    with Archive(path) as archive, uncollected():
+    with Archive(path) as archive:
         if "[Content_Types].xml" in archive:
             return xlsx.read(archive, notes)
         if "content.xml" in archive:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from openpyxl import Workbook
-from openpyxl.formatting.rule import FormulaRule
+from openpyxl.formatting.rule import Rule
 from openpyxl.packaging.custom import StringProperty
 from openpyxl.utils import get_column_letter
 from openpyxl.workbook.defined_name import DefinedName
@@ -17,7 +17,7 @@ from openpyxl.worksheet.print_settings import PrintArea
 from openpyxl.worksheet.worksheet import Worksheet
 
 from reportgen.layout import look
-from reportgen.layout.page import HIDDEN, USUAL_WIDTH, Page
+from reportgen.layout.page import HIDDEN, USUAL_WIDTH, Look, Page
 from reportgen.layout.page import Workbook as Pages
 from reportgen.layout.paging import FOOT, MARGIN, paging
 from reportgen.write import comments
@@ -31,7 +31,7 @@ from reportgen.write.limits import (
     holdable,
 )
 from reportgen.write.parts import instant
-from reportgen.write.styles import plain_text, verdict
+from reportgen.write.styles import look_ids, plain_text
 from reportgen.write.validation import add_validations
 
 PAPERS = {"letter": 1, "a4": 9}
@@ -45,8 +45,9 @@ def shell_of(book: Pages) -> Workbook:
     shell = Workbook()
     shell.remove(shell.active)
     plain_text(shell)
+    looks = look_ids(shell, (each.look for page in book.pages for each in page.conditions))
     for page in book.pages:
-        _add_sheet(shell, page, book)
+        _add_sheet(shell, page, book, looks)
     for name, place in book.names.items():
         unseen = name.startswith(HIDDEN) or None
         shell.defined_names[checked_name(name)] = DefinedName(name, attr_text=place, hidden=unseen)
@@ -62,7 +63,7 @@ def _describe(shell: Workbook, book: Pages) -> None:
         shell.custom_doc_props.append(StringProperty(name=name, value=holdable(value)))
 
 
-def _add_sheet(shell: Workbook, page: Page, book: Pages) -> None:
+def _add_sheet(shell: Workbook, page: Page, book: Pages, looks: Mapping[Look, int]) -> None:
     sheet = shell.create_sheet(checked_sheet(page.name))
     sheet.sheet_properties.tabColor = f"FF{look.TABS[page.tab]}"
     sheet.sheet_format.defaultRowHeight = look.ROW_HEIGHT
@@ -73,9 +74,8 @@ def _add_sheet(shell: Workbook, page: Page, book: Pages) -> None:
     _print(sheet, page, book)
     _put_away(sheet, page)
     for condition in page.conditions:
-        rule = FormulaRule(
-            formula=[checked_formula(condition.formula)], **verdict(look.VERDICTS[condition.look])
-        )
+        formula = checked_formula(condition.formula)
+        rule = Rule("expression", looks[condition.look], formula=[formula])
         sheet.conditional_formatting.add(condition.cells, rule)
     for ref, place in page.links.items():
         sheet[ref].hyperlink = Hyperlink(ref=ref, location=place)

@@ -7,11 +7,12 @@ from typing import Any
 
 from openpyxl import Workbook
 from openpyxl.styles import Alignment, Border, Font, NamedStyle, PatternFill, Protection, Side
+from openpyxl.styles.differential import DifferentialStyle
 from openpyxl.utils.indexed_list import IndexedList
 
 from reportgen.layout import look
 from reportgen.layout.look import Edge, Face, Verdict
-from reportgen.layout.page import Role, Style
+from reportgen.layout.page import Look, Role, Style
 
 
 class _Font(Font):  # type: ignore[misc]
@@ -52,8 +53,14 @@ def style_ids(shell: Workbook, styles: Iterable[Style]) -> dict[Style, int]:
     return ids
 
 
-def verdict(look_of: Verdict) -> dict[str, Any]:
-    """Font, fill and border of a condition, as the rule takes them."""
+def look_ids(shell: Workbook, looks: Iterable[Look]) -> dict[Look, int]:
+    """The id in the file of each look that a condition gives, in the order given."""
+    known = shell._differential_styles
+    return {each: known.add(_verdict(look.VERDICTS[each])) for each in dict.fromkeys(looks)}
+
+
+def _verdict(look_of: Verdict) -> DifferentialStyle:
+    """Font, fill and border of a condition."""
     parts: dict[str, Any] = {
         "font": _Font(
             color=_rgb(look_of.ink), bold=look_of.bold or None, italic=look_of.italic or None
@@ -64,7 +71,7 @@ def verdict(look_of: Verdict) -> dict[str, Any]:
     if look_of.frame:
         side = Side("thin", color=_rgb(look_of.frame))
         parts["border"] = Border(left=side, right=side, top=side, bottom=side)
-    return parts
+    return DifferentialStyle(**parts)
 
 
 def _named(face: Face) -> NamedStyle:

@@ -52,7 +52,7 @@ before = time.process_time()
 from reportgen.cli import main
 
 try:
-    main()
+    sys.exit(main())
 finally:
     print(f"{time.process_time() - before:.2f} {peak()}", file=sys.stderr)
 """

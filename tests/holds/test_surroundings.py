@@ -201,7 +201,7 @@ def test_files_may_only_be_so_large(tmp_path: Path, command: str, most: int) -> 
         "import resource, signal, sys\nfrom reportgen.cli import main\n"
         "signal.signal(signal.SIGXFSZ, signal.SIG_IGN)\n"
         "most = int(sys.argv[1])\nresource.setrlimit(resource.RLIMIT_FSIZE, (most, most))\n"
-        "del sys.argv[1]\nmain()\n"
+        "del sys.argv[1]\nsys.exit(main())\n"
     )
     line = [sys.executable, "-B", "-c", code, str(most), command, *map(str, words[command])]
     done = subprocess.run(line, cwd=ROOT, capture_output=True, text=True, check=False)
