@@ -101,7 +101,7 @@ def test_a_fault_of_the_program_is_told_as_one(tmp_path: Path) -> None:
         "import reportgen.program as p, reportgen.cli as c\n"
         "def read(*_): raise KeyError('shed')\n"
         "p.read = read\n"
-        "c.main()\n"
+        "raise SystemExit(c.main())\n"
     )
     line = [sys.executable, "-c", code, "check", str(season(tmp_path))]
     done = subprocess.run(line, cwd=ROOT, capture_output=True, text=True, check=False)
