@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 import shutil
 import zipfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from pathlib import Path
 
 from engines.cells import Fault, Place, Value
@@ -19,42 +19,49 @@ from engines.cells import Fault, Place, Value
 FILTER = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,true,true,false,false,false,-1"
 """Commas, double quotes, UTF-8, every text quoted, all sheets."""
 
-_BOOK, _STYLES = "xl/workbook.xml", "xl/styles.xml"
+_BOOK = "xl/workbook.xml"
 _TITLES = re.compile(rb"<definedName [^>]*_xlnm\.Print_Titles[^>]*>[^<]*</definedName>")
 _SHEET = "xl/worksheets/"
 _NOTED = re.compile(rb'<legacyDrawing [^>]*/>|<Relationship [^>]*/(?:comments|vmlDrawing)"[^>]*/>')
-_DRAWN = re.compile(rb"<(?:legacyDrawing|drawing) [^>]*/>|<Relationship [^>]*/>")
-_FORMAT = re.compile(rb'(<xf [^>]*?numFmtId=)"\d+"')
+_AROUND = re.compile(
+    rb"(<worksheet\b[^>]*>).*?(<sheetData\b.*</sheetData>|<sheetData\s*/>).*(</worksheet>)",
+    re.DOTALL,
+)
+_STYLE = re.compile(rb'(<c r="[A-Z]+\d+") s="\d+"')
+_RELATED = re.compile(rb"<Relationship [^>]*/>")
 _CELL = re.compile(r'("(?:[^"]|"")*"|[^",\n]*)([,\n])')
 _FAULT = re.compile(r"#(DIV/0!|N/A|NAME\?|NULL!|NUM!|REF!|VALUE!)|Err:\d+")
 _TRUTH = {"TRUE": True, "FALSE": False}
 
 
 def made_ready(path: Path, copy: Path) -> None:
-    """A copy of the workbook, all its numbers shown as such, no row repeated on paper, and without
-    notes and charts: these take LibreOffice most of the time and are nothing that it works out."""
-    shown = rb'\1"0"'
-    _copied(path, copy, {_BOOK: (_TITLES, b""), _STYLES: (_FORMAT, shown), _SHEET: (_DRAWN, b"")})
+    """A copy of the workbook with nothing on its sheets but cells, all numbers shown as such, and
+    no row repeated on paper: all else takes most of the time and is nothing that is worked out."""
+    bare = ((_AROUND, rb"\1\2\3"), (_STYLE, rb"\1"), (_RELATED, b""))
+    _copied(path, copy, {_BOOK: ((_TITLES, b""),), _SHEET: bare})
 
 
 def without_notes(path: Path, copy: Path) -> None:
     """A copy that looks the same on paper."""
-    _copied(path, copy, {_SHEET: (_NOTED, b"")})
+    _copied(path, copy, {_SHEET: ((_NOTED, b""),)})
 
 
 def without_titles(path: Path, copy: Path) -> None:
     """A copy in which no row is repeated on paper."""
-    _copied(path, copy, {_BOOK: (_TITLES, b"")})
+    _copied(path, copy, {_BOOK: ((_TITLES, b""),)})
 
 
-def _copied(path: Path, copy: Path, changes: dict[str, tuple[re.Pattern[bytes], bytes]]) -> None:
+def _copied(
+    path: Path, copy: Path, changes: Mapping[str, Sequence[tuple[re.Pattern[bytes], bytes]]]
+) -> None:
     """What is no workbook is copied as it is."""
     try:
         with zipfile.ZipFile(path) as whole, zipfile.ZipFile(copy, "w") as ready:
             for part in whole.namelist():
                 data = whole.read(part)
-                for start, (old, new) in changes.items():
-                    data = old.sub(new, data) if part.startswith(start) else data
+                for start, several in changes.items():
+                    for old, new in several if part.startswith(start) else ():
+                        data = old.sub(new, data)
                 ready.writestr(part, data)
     except zipfile.BadZipFile:
         shutil.copyfile(path, copy)
