@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import zipfile
 import zlib
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path, PurePosixPath
 from typing import IO
@@ -107,31 +107,39 @@ class Archive:
                     del inside[-1][-1]
 
     def told(
-        self, name: str, start: Callable[[str, list[str]], object],
-        end: Callable[[str, str], object],
+        self, name: str, starts: Mapping[str, Callable[[dict[str, str]], object]],
+        ends: Mapping[str, Callable[[str], object]],
     ) -> None:  # fmt: skip
-        """Tell of each element of a part as it begins, by its name and, in turn, the names and
-        values of its attributes, and as it ends, with the text after what is in it: faster than
-        ``elements``. Who has heard enough raises ``StopIteration``."""
+        """Tell of those elements of a part that somebody asked for by name: as one begins, with its
+        attributes; as it ends, with the text after what is in it. Faster than ``elements``. Who has
+        heard enough raises ``StopIteration``."""
         guarded = DefusedXMLParser()
         parser = guarded.parser
-        names: dict[str, str] = {}
+        parser.ordered_attributes = False
+        begun: dict[str, Callable[[dict[str, str]], object] | None] = {}
+        over: dict[str, Callable[[str], object] | None] = {}
         pieces: list[str] = []
         depth = 0
 
-        def started(tag: str, given: list[str]) -> None:
+        def started(tag: str, given: dict[str, str]) -> None:
             nonlocal depth
             depth += 1
             if depth > DEEPEST:
                 raise too_deep(name)
             pieces.clear()
-            plain = names.get(tag) or names.setdefault(tag, tag.rpartition("}")[2])
-            start(plain, given)
+            if tag not in begun:
+                plain = tag.rpartition("}")[2]
+                begun[tag], over[tag] = starts.get(plain), ends.get(plain)
+            told = begun[tag]
+            if told is not None:
+                told(given)
 
         def ended(tag: str) -> None:
             nonlocal depth
             depth -= 1
-            end(names[tag], "".join(pieces))
+            told = over[tag]
+            if told is not None:
+                told("".join(pieces))
             pieces.clear()
 
         parser.StartElementHandler, parser.EndElementHandler = started, ended

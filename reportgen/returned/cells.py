@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cache
 from typing import Literal
 
 Value = float | str | bool | None
@@ -105,6 +106,7 @@ def named_cell(reference: str) -> tuple[str, int, int] | None:
     return sheet, int(found[4]), number_of(found[3])
 
 
+@cache  # asked of every cell; letters are three at most
 def number_of(letters: str) -> int:
     """A column's number: A is 1, AA is 27."""
     number = 0

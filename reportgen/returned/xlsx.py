@@ -99,22 +99,41 @@ def _of_kind(targets: dict[tuple[str, str], str], kind: str) -> str | None:
     return next((target for (each, _), target in targets.items() if each == kind), None)
 
 
+class _Text:
+    """A text in the pieces that it is written in; what is said of how it is pronounced is left
+    out."""
+
+    def __init__(self) -> None:
+        self._pieces: list[str] = []
+        self._aside = 0
+        self.starts = {"rPh": self._aside_begins}
+        self.ends = {"t": self._piece, "rPh": self._aside_ends}
+
+    def taken(self) -> str:
+        """What was heard since it was last taken."""
+        text = "".join(self._pieces)
+        self._pieces.clear()
+        return text
+
+    def _piece(self, text: str) -> None:
+        if not self._aside:
+            self._pieces.append(text)
+
+    def _aside_begins(self, _: dict[str, str]) -> None:
+        self._aside += 1
+
+    def _aside_ends(self, _: str) -> None:
+        self._aside -= 1
+
+
 def _shared(archive: Archive, targets: dict[tuple[str, str], str]) -> list[str]:
-    """The texts that cells name by number; what is said of how they are pronounced is left out."""
+    """The texts that cells name by number."""
     part = _of_kind(targets, "sharedStrings")
     if part is None:
         return []
     texts: list[str] = []
-    pieces: list[str] = []
-    aside = 0
-    for event, element in archive.elements(part):
-        if element.tag == "rPh":
-            aside += 1 if event == "start" else -1
-        elif event == "end" and element.tag == "t" and not aside:
-            pieces.append(element.text or "")
-        elif event == "end" and element.tag == "si":
-            texts.append("".join(pieces))
-            pieces = []
+    text = _Text()
+    archive.told(part, text.starts, {**text.ends, "si": lambda _: texts.append(text.taken())})
     return texts
 
 
@@ -153,55 +172,64 @@ def _read_cells(
     left: int,
 ) -> int:  # fmt: skip
     """Read a part into its sheet; how many of the places that were ``left`` then are."""
-    alike: dict[tuple[str, str, str, Shown, bool], Cell | None] = {}
-    row = column = style = aside = 0
-    kind, value, texts = "n", "", [""]
-    formula = False
+    alike: dict[tuple[str, str, str, str, bool], Cell | None] = {}
+    row = column = 0
+    kind, style, value, formula = "n", "", "", False
+    written = _Text()
 
-    def start(tag: str, given: list[str]) -> None:
-        nonlocal row, column, kind, style, value, texts, formula, aside
-        if tag == "c":
-            said = dict(zip(given[::2], given[1::2], strict=True))
-            place = _REFERENCE.fullmatch(said.get("r", ""))
-            column = column_of(place[1]) if place else column + 1
-            row = int(place[2]) if place else row
-            kind, style = said.get("t") or "n", _whole(said.get("s"))
-            value, texts, formula = "", [], False
-        elif tag == "row":
-            said = dict(zip(given[::2], given[1::2], strict=True))
-            row, column = _whole(said.get("r")) or row + 1, 0
-        elif tag == "rPh":
-            aside += 1
+    def row_begins(given: dict[str, str]) -> None:
+        nonlocal row, column
+        row, column = _whole(given.get("r")) or row + 1, 0
 
-    def end(tag: str, text: str) -> None:
-        nonlocal value, formula, aside, left
-        if tag == "v":
-            value = text
-        elif tag == "f":
-            formula = is_formula(text)
-        elif tag == "c":
-            how = shown[style] if style < len(shown) else "number"
-            content = kind, value, "".join(texts), how, formula
-            cell = alike.get(content, _UNSEEN)
-            if cell is _UNSEEN:
-                if len(alike) > MOST_ALIKE:
-                    alike.clear()
-                cell = alike[content] = _cell(*content, shared, shift)
-            if cell is not None:
-                beyond(column)
-                left -= sheet.put(row, column, cell)
-                if left < 0:
-                    raise refuse(f"it has more than {MOST_CELLS:,} cells")
-                if sheet.height > MOST_ROWS:
-                    raise refuse(f"a sheet has more than {MOST_ROWS:,} rows")
-        elif tag == "t" and not aside:
-            texts.append(text)
-        elif tag == "rPh":
-            aside -= 1
-        elif tag == "sheetData":
-            raise StopIteration
+    def cell_begins(given: dict[str, str]) -> None:
+        nonlocal row, column, kind, style, value, formula
+        place = _REFERENCE.fullmatch(given.get("r", ""))
+        if place:
+            column, row = column_of(place[1]), int(place[2])
+        else:
+            column += 1
+        kind, style, value, formula = given.get("t") or "n", given.get("s", ""), "", False
 
-    archive.told(part, start, end)
+    def cell_ends(_: str) -> None:
+        nonlocal left
+        content = kind, value, written.taken(), style, formula
+        cell = alike.get(content, _UNSEEN)
+        if cell is _UNSEEN:
+            if len(alike) > MOST_ALIKE:
+                alike.clear()
+            at = _whole(style)
+            how = shown[at] if at < len(shown) else "number"
+            cell = alike[content] = _cell(kind, value, content[2], how, formula, shared, shift)
+        if cell is not None:
+            beyond(column)
+            left -= sheet.put(row, column, cell)
+            if left < 0:
+                raise refuse(f"it has more than {MOST_CELLS:,} cells")
+            if sheet.height > MOST_ROWS:
+                raise refuse(f"a sheet has more than {MOST_ROWS:,} rows")
+
+    def value_ends(text: str) -> None:
+        nonlocal value
+        value = text
+
+    def formula_ends(text: str) -> None:
+        nonlocal formula
+        formula = is_formula(text)
+
+    def cells_end(_: str) -> None:
+        raise StopIteration
+
+    archive.told(
+        part,
+        {**written.starts, "row": row_begins, "c": cell_begins},
+        {
+            **written.ends,
+            "c": cell_ends,
+            "v": value_ends,
+            "f": formula_ends,
+            "sheetData": cells_end,
+        },
+    )
     return left
 
 
