@@ -8,4 +8,4 @@ import gc
 
 def seldom() -> None:
     """This process looks for garbage only now and then."""
-    gc.set_threshold(200_000, 20, 50)
+    gc.set_threshold(1_000_000, 20, 50)

@@ -56,7 +56,10 @@ class Edited:
 
 
 def in_processes(work: Callable[[Item], Result], items: Sequence[Item]) -> list[Result]:
-    """The results in order; every process imports the tests anew."""
+    """The results in order; every process imports the tests anew, which is not worth it where other
+    tests already keep the cores busy."""
+    if "PYTEST_XDIST_WORKER" in os.environ:
+        return [work(each) for each in items]
     fresh = get_context("spawn")
     with ProcessPoolExecutor(os.cpu_count(), fresh, initializer=garbage.seldom) as pool:
         return list(pool.map(work, items, chunksize=5))
