@@ -7,6 +7,7 @@ input each; those of ``kinds.py`` none or several.
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 from typing import Literal
 
 from reportgen.algebra.inputs import Input
@@ -25,7 +26,7 @@ class Field:
     head: str = field(default="", kw_only=True)
     """What its column is called, where its name does not say it."""
 
-    @property
+    @cached_property
     def inputs(self) -> tuple[Input, ...]:
         """The columns that the key fills."""
         made = self._inputs()
@@ -230,7 +231,7 @@ class Record:
     named: bool = False
     """They are written as a mapping from ids to records, not as a list."""
 
-    @property
+    @cached_property
     def inputs(self) -> tuple[Input, ...]:
         """Its columns, in the order of its fields."""
         return tuple(each for f in self.fields for each in f.inputs)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
+from functools import cached_property
 
 from reportgen.algebra.inputs import Input
 from reportgen.model.fields import Field, Quantity
@@ -53,7 +54,7 @@ class Weight(Quantity):
             ),
         )
 
-    @property
+    @cached_property
     def inputs(self) -> tuple[Input, ...]:
         """The weight and what stands beside it, each with its own heading."""
         return self._inputs()
