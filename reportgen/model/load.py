@@ -70,6 +70,7 @@ def load(path: Path, shipped: Path) -> tuple[Season | None, list[Problem]]:
     measure(gathering)
     season = _season(head, binder, recipes)
     season.short_files = sum(map(is_short, nodes.values()))
+    gathering.drafts.clear()  # the readers hold each other, and with these all that was read
     failed = any(each.severity == "error" for each in problems)
     return (None if failed else season), in_order(problems)
 
