@@ -23,16 +23,15 @@ def main() -> NoReturn:
         listen()
         from reportgen.cli import main as command_line
 
-        code = command_line()
+        os._exit(command_line())
     except BaseException as end:
         stopped = stopped_by(end)
         if stopped is None:
             raise
-        code = stopped.code
         for stream in (sys.stdout, sys.stderr):  # what cannot be said any more is not
             with contextlib.suppress(Exception):
                 stream.flush()
-    os._exit(code)
+        os._exit(stopped.code)
 
 
 if __name__ == "__main__":

@@ -32,14 +32,14 @@ LONGEST = ("workbook", "meta", "edits")
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Mark the tests that need an engine or a browser, and those that neither need one nor are slow
-    (``slow`` is said in the file). Files with any of the former come first, and before them those
-    of LONGEST: several processes that take a file at a time then end with short ones, and none is
-    left alone with a long one."""
+    """Mark the tests that need an engine or a browser, and those that are quick: that neither need
+    one nor take long (``slow`` and ``seasons`` are said in the file). Files with others come first,
+    and before them those of LONGEST: several processes that take a file at a time then end with
+    short ones, and none is left alone with a long one."""
     for item in items:
         if isinstance(item, pytest.Function) and needs_engine(item):
             item.add_marker(pytest.mark.engine)
-        elif not item.get_closest_marker("slow"):
+        elif not (item.get_closest_marker("slow") or item.get_closest_marker("seasons")):
             item.add_marker(pytest.mark.quick)
     long = {item.path for item in items if not item.get_closest_marker("quick")}
     items.sort(key=lambda item: (item.path not in long, item.path.parent.name not in LONGEST))

@@ -7,12 +7,15 @@ import random
 from pathlib import Path
 from textwrap import dedent
 
+import pytest
 from seasons.make import make
 from trade.small import HEAD, RECIPES
 
 from cli.seasons import run
 from reportgen.program import read
 from reportgen.report.assumed import assumed, share_said
+
+pytestmark = pytest.mark.seasons
 
 WEIGHED = """
 lots:

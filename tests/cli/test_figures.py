@@ -10,6 +10,8 @@ import pytest
 
 from cli.seasons import BATCH, SEASON, run, season
 
+pytestmark = pytest.mark.seasons
+
 FLAT = """\
 product: apple-rings
 bought: 2 bushel at 20 USD

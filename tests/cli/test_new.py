@@ -11,6 +11,8 @@ from model.test_schema import Loader
 
 from cli.seasons import run
 
+pytestmark = pytest.mark.seasons
+
 NOT_IN_EXAMPLES = ("strawberr", "blackberr", "cherr", "mango")
 
 

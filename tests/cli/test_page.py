@@ -5,7 +5,11 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import pytest
+
 from cli.seasons import BATCH, SEASON, process, run, season
+
+pytestmark = pytest.mark.seasons
 
 
 def test_it_writes_one_file_and_names_the_verdict(tmp_path: Path) -> None:

@@ -11,6 +11,8 @@ import yaml
 
 from cli.seasons import ROOT, run, season
 
+pytestmark = pytest.mark.seasons
+
 FOLDER = ROOT / "recipes"
 PRODUCTS = sorted(path.stem for path in FOLDER.glob("*.yaml") if path.stem != "sources")
 SOURCES: dict[str, dict[str, str]] = yaml.safe_load((FOLDER / "sources.yaml").read_text("utf-8"))

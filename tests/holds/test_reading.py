@@ -12,6 +12,8 @@ from cli.seasons import BATCH, SEASON, run, season
 from reportgen.read import files
 from reportgen.read.opened import contents
 
+pytestmark = pytest.mark.seasons
+
 MORE = "lots: [{id: pears-9, product: pear-slices, weighed: 4 lb}]\n"
 
 

@@ -17,6 +17,8 @@ from reportgen.labels.code import CAPACITY, QUIET, size, slug, trace
 from reportgen.labels.html_file import code
 from reportgen.program import data, read
 
+pytestmark = pytest.mark.seasons
+
 
 def decoded(text: str) -> str:
     """What a decoder reads in the shape as it is printed."""

@@ -10,6 +10,8 @@ from cli.seasons import SEASON, run
 
 from labels.made import BATCH, MAKER, season
 
+pytestmark = pytest.mark.seasons
+
 
 @pytest.fixture
 def larch(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:

@@ -11,6 +11,8 @@ from hypothesis import strategies as st
 from labels.made import speech
 from reportgen.labels.weight import about, declare
 
+pytestmark = pytest.mark.seasons
+
 # Exact by definition (NIST SP 811, App. B): the pound of 0.45359237 kg, its sixteenth the ounce.
 GRAMS = {
     "g": Decimal(1), "kg": Decimal(1000), "oz": Decimal("28.349523125"), "lb": Decimal("453.59237"),

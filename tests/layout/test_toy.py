@@ -7,9 +7,12 @@ import sys
 from pathlib import Path
 
 import openpyxl
+import pytest
 from engines import gnumeric, iron, libreoffice
 from engines.cells import Fault, cells
 from engines.compare import differences, uncached
+
+pytestmark = pytest.mark.seasons
 
 HERE = Path(__file__).parents[1]
 ENGINE = {"algebra", "layout", "units", "write", "clock"}

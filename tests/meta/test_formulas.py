@@ -6,10 +6,13 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 
+import pytest
 from openpyxl.formula import Tokenizer
 from openpyxl.formula.tokenizer import Token
 
 from meta.laid_out import formulas, workbook
+
+pytestmark = pytest.mark.seasons
 
 PORTABLE = {
     *("SUM", "MIN", "MAX", "ROUND", "ROUNDUP", "ABS", "SQRT", "POWER"),

@@ -17,6 +17,8 @@ from reportgen.next.opening import next_name, opening
 from reportgen.read.dates import day
 from reportgen.report.basis import Bases
 
+pytestmark = pytest.mark.seasons
+
 GUESSED = """season: Guessed 2025
 currency: USD
 dryers: [{id: shed, load_limit: 20 lb}]

@@ -28,6 +28,8 @@ from oracle.written import SIZE
 from reportgen.algebra.numbers import Numbers
 from reportgen.program import read
 
+pytestmark = pytest.mark.seasons
+
 RECIPES = Path(__file__).parents[2] / "recipes"
 MANY = 60
 EPOCH = date(1899, 12, 30).toordinal()

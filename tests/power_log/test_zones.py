@@ -20,6 +20,8 @@ from power_log.logs import HOUR, hours, kwh, log, read, said
 from reportgen.read.problem import Refusal
 from reportgen.read.zones import Zone
 
+pytestmark = pytest.mark.seasons
+
 ZONES = ("America/Chicago", "Europe/Paris", "Australia/Lord_Howe", "Asia/Kolkata", "UTC")
 
 

@@ -11,6 +11,8 @@ from reportgen.program import read
 from samples.reckoned import UNITS, Season
 from samples.reckoned_plan import Plan
 
+pytestmark = pytest.mark.seasons
+
 ROOT = Path(__file__).parents[2]
 DAY_0, DAY = datetime(1899, 12, 30), timedelta(days=1)
 YEARS = ("thimble-hill", "nine-gates")

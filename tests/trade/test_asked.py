@@ -11,6 +11,8 @@ from published.figures import Figures
 
 from trade.small import season
 
+pytestmark = pytest.mark.seasons
+
 DAY = 46_000.0
 PACK = {"key": "P", "product": "food", "container": "tin", "count": 90, "net": 10.0,
         "carried_running": 6.0, "carried_full": 9.0}  # fmt: skip

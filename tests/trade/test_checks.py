@@ -11,6 +11,8 @@ from published.figures import Figures
 from reportgen.algebra.guards import Guards
 from reportgen.trade import BOOK
 
+pytestmark = pytest.mark.seasons
+
 TODAY = 46300.0
 Tables = dict[str, list[dict[str, Any]]]
 

@@ -16,6 +16,8 @@ from reportgen.sheets.all import SHEETS
 from reportgen.trade import BOOK
 from trade.small import HEAD, season
 
+pytestmark = pytest.mark.seasons
+
 # Nine tenths water, 88 to 92 %: 10 kg hold 0.8 to 1.2 kg of solids. Dried to 1.05 kg that leaves
 # 1 - 0.1 × 10 / 1.05 = 4.8 % water, and anything from nothing to 23.8 %.
 FOOD = {"key": "food", "water": 0.90, "water_low": 0.88, "water_high": 0.92}

@@ -14,6 +14,8 @@ from reportgen.program import build
 from trade.small import season
 from trade.test_dryness import CAN, SEALED
 
+pytestmark = pytest.mark.seasons
+
 # A litre of tin with 300 g of food whose solid weighs 1.5 kg a litre: 1000 - 200 = 800 mL of air,
 # in the pores of the food and around it, 20.95 % of it oxygen: 167.6 mL.
 FOOD = {"key": "food", "skeletal_density": 1500.0, "best_by": 24.0}

@@ -24,6 +24,8 @@ from reportgen.trade import BOOK
 from reportgen.trade.rows import follow
 from trade.rich import reading
 
+pytestmark = pytest.mark.seasons
+
 Typed = Mapping[str, Any]
 PACK = {"key": "P-9", "product": "turnip-cubes", "container": "tin", "count": 2.0, "net": 4.0}
 

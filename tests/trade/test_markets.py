@@ -8,6 +8,8 @@ import pytest
 
 from trade.small import HEAD, Figures, season
 
+pytestmark = pytest.mark.seasons
+
 # 40 oz of bulk cost 20 for the lot, 4 of energy and 2 of upkeep: 0.65 an oz. A tin holds 4 oz: 2.60
 # and 2 of packaging, 4.60. In full 4 of wear, and an hour at 10 of the run: 1.00 an oz, 6.00.
 BATCH = """

@@ -14,6 +14,8 @@ from reportgen.program import read
 from trade.small import HEAD, RECIPES, Figures, season
 from trade.test_properties import numbers_of, rows, same
 
+pytestmark = pytest.mark.seasons
+
 # Turnips: 10 of produce, 4 of energy, 2 of upkeep on 20 oz dried: 0.80 an ounce; full 0.20 of wear
 # more. Beets: 0.60 and 0.80 an ounce.
 BASE = """

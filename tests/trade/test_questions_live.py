@@ -26,6 +26,8 @@ from reportgen.units import ONE, factor
 from trade.rich import BARE, FULL, reading
 from trade.written import HEAD, MIXED
 
+pytestmark = pytest.mark.seasons
+
 TABLES = ("prices", "scenarios", "plan", "queue", "absorber_needs", "trace", "drivers",
           "ranking", "worth_drying", "dryers", "packs", "loads", "products", "season",
           "eat_first", "uses", "markets", "market_packs", "counts", "upkeep", "mixes", "mix_parts",

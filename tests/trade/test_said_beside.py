@@ -14,6 +14,8 @@ from reportgen.sheets.all import SHEETS, contents
 from trade.rich import reading
 from trade.test_checks import tables
 
+pytestmark = pytest.mark.seasons
+
 
 @pytest.fixture(scope="module")
 def full(tmp_path_factory: pytest.TempPathFactory) -> Read:

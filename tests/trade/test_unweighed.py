@@ -16,6 +16,8 @@ from uncertainties import ufloat
 
 from trade.small import HEAD, RECIPES, season
 
+pytestmark = pytest.mark.seasons
+
 LOTS = """
 lots:
   - {id: t, product: turnip-cubes, price: 12 USD, prepped: 20 lb}
