@@ -5,7 +5,11 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import pytest
+
 from cli.seasons import BATCH, SEASON, run, season
+
+pytestmark = pytest.mark.seasons
 
 
 def test_what_is_open_is_told_with_its_line(tmp_path: Path) -> None:

@@ -13,6 +13,8 @@ from labels.made import BATCH, MAKER, labels, season, speech
 from reportgen.labels.content import Label
 from reportgen.program import read
 
+pytestmark = pytest.mark.seasons
+
 
 def texts(label: Label) -> list[str]:
     return [

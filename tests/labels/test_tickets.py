@@ -14,6 +14,8 @@ from trade.small import HEAD, RECIPES
 from reportgen.cli import app
 from reportgen.labels import tickets
 
+pytestmark = pytest.mark.seasons
+
 # One avoirdupois ounce is 28.349523125 g and a pound 16 ounces (NIST Handbook 44, Appendix C; from
 # memory). A unit price is the final price, all taxes in it, for one kilogram or another single
 # quantity that is customary: Directive 98/6/EC, article 2 (b), read in a quotation. Uniform Unit

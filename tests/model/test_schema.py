@@ -16,6 +16,8 @@ from model.test_load import FULL
 from model.test_short import FLAT as SHORT
 from reportgen.model.schema import batch_schema, recipe_schema, season_schema
 
+pytestmark = pytest.mark.slow
+
 ROOT = Path(__file__).parents[2]
 RECIPES = ROOT / "recipes"
 SCHEMAS = (season_schema, batch_schema, recipe_schema)

@@ -18,6 +18,8 @@ from reportgen.read import yaml as ours
 from reportgen.read.nodes import Mapping, Node, Scalar, Sequence
 from reportgen.read.problem import Refusal
 
+pytestmark = pytest.mark.slow
+
 
 def value(text: str) -> Scalar:
     node, problems = ours.parse(f"key: {text}\n", "file")
