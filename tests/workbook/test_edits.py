@@ -16,7 +16,7 @@ from workbook import places
 from workbook.making import Built, Edited, confirmed, edited, engines_are_here, in_processes, wrong
 from workbook.typing_in import DAY, DEFAULT, LONGER, ORDER, ROWS
 
-MANY = some(of=120, at_every_change=40)
+MANY = some(of=120, at_every_change=50)
 
 
 @pytest.fixture(scope="module")
