@@ -6,7 +6,7 @@ when it opens a file.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -63,25 +63,20 @@ def heights(
         return [Height(usual + more, True)] * count
     found = [usual] * count
     for strip, skip in wrapping:
-        texts = [
-            (at, text)
-            for at, text in enumerate(strip.values[skip : skip + count])
-            if text and isinstance(text, str)
-        ]
-        if texts:
-            needed = _needing(strip, widths.get(strip.column, USUAL_WIDTH))
-            for at, text in texts:
-                found[at] = max(found[at], needed(text))
+        face, room = look.FACES[strip.style.role], _room(strip, widths)
+        for at, text in enumerate(strip.values[skip : skip + count]):
+            if text and isinstance(text, str):
+                found[at] = max(found[at], _needed(text, room, face))
     return [Height(min(points + more, _MOST), points == usual) for points in found]
 
 
-def _needing(strip: Strip, width: float) -> Callable[[str], float]:
-    """Tells the points that a wrapped text of the strip needs in a column of ``width`` digits."""
-    face = look.FACES[strip.style.role]
-    room = max((width - _PADDING - _INDENT * look.indented(strip.style)) * _LOOSE, 1.0)
+def _room(strip: Strip, widths: Mapping[int, float]) -> float:
+    """Digits that a line of the strip's texts may fill."""
+    width = widths.get(strip.column, USUAL_WIDTH)
+    return max((width - _PADDING - _INDENT * look.indented(strip.style)) * _LOOSE, 1.0)
 
-    def needed(text: str) -> float:
-        count = lines(text, room, face.size, face.bold)
-        return count * face.size * _LINE + 2 if count > 1 else 0.0
 
-    return needed
+def _needed(text: str, room: float, face: look.Face) -> float:
+    """Points that a wrapped text needs."""
+    count = lines(text, room, face.size, face.bold)
+    return count * face.size * _LINE + 2 if count > 1 else 0.0

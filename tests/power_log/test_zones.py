@@ -20,7 +20,7 @@ from power_log.logs import HOUR, hours, kwh, log, read, said
 from reportgen.read.problem import Refusal
 from reportgen.read.zones import Zone
 
-pytestmark = pytest.mark.seasons
+pytestmark = pytest.mark.slow
 
 ZONES = ("America/Chicago", "Europe/Paris", "Australia/Lord_Howe", "Asia/Kolkata", "UTC")
 
