@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 from typing import Protocol
 
 from reportgen.algebra.factors import Factor
 from reportgen.algebra.places import ROW
 
 
+@cache
 def letters(column: int) -> str:
     """A column's letters: 1 is A, 27 is AA."""
     text = ""

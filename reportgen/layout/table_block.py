@@ -169,7 +169,8 @@ def _around(
     block = placed.block
     assert isinstance(block, TableBlock)
     last = placed.first + max(placed.rows, 1) - 1
-    cells = f"{letters(column)}{placed.first}:{letters(column)}{last}"
+    corner = f"{letters(column)}{placed.first}"
+    cells = corner if last == placed.first else f"{corner}:{letters(column)}{last}"
     if name == "key" and "key" not in block.table.definitions and not group.echo:
         typed = [n for n, each in block.table.inputs.items() if not each.fixed]
         inputs = [at for at, each, n in placed.spread if n in typed and not each.echo]
@@ -183,7 +184,6 @@ def _around(
                 page.conditions += strays(found, cells)
     if name in block.table.definitions:
         definition = block.table.definitions[name]
-        corner = f"{letters(column)}{placed.first}"
         if definition.role == "check":
             look = "bad" if definition.severity == "error" else "caution"
             page.conditions.append(Condition(cells, f"SUM({corner})>0", look))  # type: ignore[arg-type]

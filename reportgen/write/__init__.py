@@ -1,9 +1,10 @@
 """The writer: from a finished workbook as plain data to the bytes of an .xlsx file.
 
-Reading order: ``workbook.py`` (the whole of it, one function), ``styles.py`` (the look as styles of
-the file), ``shell.py`` (sheets, views, links, protection, print), ``validation.py`` (what may be
-typed), ``comments.py``, ``charts.py``, ``escaping.py`` (texts as XML holds them), ``cells.py`` (the
-cells themselves, written by our own fast serialiser, each formula with its value), ``parts.py``
+Reading order: ``workbook.py`` (the whole of it, one function), ``shell.py`` (what the library
+writes: names, print ranges, charts), ``styles.py`` (the look as styles of the file), ``sheet.py``
+(a sheet's own part: views, columns, links, protection, print), ``cells.py`` (its cells, written by
+our own fast serialiser, each formula with its value), ``validation.py`` (what may be typed),
+``comments.py``, ``charts.py``, ``escaping.py`` (texts and elements as XML holds them), ``parts.py``
 (the parts of the file, always in the same order and bytes), ``usual.py`` (names and prefixes as
 readers expect them), ``limits.py`` (what the format refuses), ``seal.py`` (how a file tells that
 nobody changed it), ``files.py`` (bytes to a file, whole or not at all); ``themes.py`` (colours by

@@ -6,6 +6,7 @@ It takes a tree of elements for each, and a workbook has thousands.
 from __future__ import annotations
 
 from openpyxl.comments import Comment
+from openpyxl.comments.comment_sheet import CommentRecord
 from openpyxl.utils import coordinate_to_tuple
 from openpyxl.worksheet.worksheet import Worksheet
 
@@ -32,7 +33,9 @@ _SHAPE = {
 def add_one(sheet: Worksheet, page: Page) -> None:
     """Put one comment on the sheet where the page has some."""
     if page.comments:
-        sheet[_CELL].comment = Comment(_TEXT, "reportgen", height=_HEIGHT, width=_WIDTH)
+        cell = sheet[_CELL]
+        cell.comment = Comment(_TEXT, "reportgen", height=_HEIGHT, width=_WIDTH)
+        sheet._comments.append(CommentRecord.from_cell(cell))
 
 
 def all_of(page: Page, listed: bytes, drawn: bytes) -> tuple[bytes, bytes]:

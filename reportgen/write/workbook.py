@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable
 from functools import partial
 from io import BytesIO
@@ -10,13 +9,14 @@ from typing import BinaryIO
 from zipfile import ZipFile
 
 from openpyxl.drawing.spreadsheet_drawing import SpreadsheetDrawing
-from openpyxl.worksheet._writer import WorksheetWriter
+from openpyxl.packaging.relationship import Relationship, RelationshipList
 from openpyxl.worksheet.worksheet import Worksheet
 from openpyxl.writer.excel import ExcelWriter
 
-from reportgen.layout.page import Page, Style, Workbook
+from reportgen.layout.page import Style, Workbook
+from reportgen.layout.paging import paging
 from reportgen.write import comments
-from reportgen.write.cells import SharedStrings, dimension, sheet_data
+from reportgen.write.cells import SharedStrings
 from reportgen.write.charts import with_alt
 from reportgen.write.limits import Unwritable
 from reportgen.write.parts import (
@@ -29,12 +29,11 @@ from reportgen.write.parts import (
     with_strings,
 )
 from reportgen.write.parts import write as write_parts
+from reportgen.write.sheet import CHARTS, Shared, sheet
 from reportgen.write.shell import shell_of
-from reportgen.write.styles import style_ids
+from reportgen.write.styles import look_ids, style_ids
 from reportgen.write.usual import with_usual_names
 
-_DATA = re.compile(rb"<sheetData\s*/>|<sheetData>.*?</sheetData>", re.DOTALL)
-_DIMENSION = re.compile(rb'<dimension ref="[^"]*"\s*/>')
 _STRINGS = "xl/sharedStrings.xml"
 _MANY = 4_000_000
 """Cells of a sheet from which on its part may pass 2 GiB, at up to 500 bytes for a formula."""
@@ -52,20 +51,22 @@ def write(book: Workbook, out: BinaryIO) -> None:
     hold something."""
     if not book.pages:
         raise Unwritable("a workbook needs a sheet")
-    shell = shell_of(book)
+    printed = [paging(page, book.paper) for page in book.pages]
+    shell = shell_of(book, printed)
+    looks = look_ids(shell, (each.look for page in book.pages for each in page.conditions))
     styles = style_ids(shell, _styles(book))
     saved = BytesIO()
     with ZipFile(saved, "w") as archive:  # read again at once, so not worth being made small
-        _InMemory(shell, archive).save()
+        _WithoutSheets(shell, archive).save()
     parts: dict[str, Part] = dict(
         with_strings(with_usual_names(with_near_targets(read(saved.getvalue()))))
     )
-    strings = SharedStrings()
+    shared = Shared(styles, looks, SharedStrings())
     huge = set()
     drawings = noted = 0
-    for number, page in enumerate(book.pages, 1):
+    for number, (page, paged) in enumerate(zip(book.pages, printed, strict=True), 1):
         name = f"xl/worksheets/sheet{number}.xml"
-        parts[name] = partial(_sheet, _bytes(parts[name]), page, styles, strings)
+        parts[name] = partial(sheet, page, paged, book, shared)
         if sum(band.rows * len(band.strips) for band in page.bands) > _MANY:
             huge.add(name)
         if page.comments:
@@ -78,37 +79,23 @@ def write(book: Workbook, out: BinaryIO) -> None:
             parts[drawing] = with_alt(_bytes(parts[drawing]), page.charts)
     parts["docProps/app.xml"] = signed(_bytes(parts["docProps/app.xml"]))
     parts["docProps/core.xml"] = dated(_bytes(parts["docProps/core.xml"]), instant())
-    parts[_STRINGS] = strings.xml
+    parts[_STRINGS] = shared.strings.xml
     write_parts(parts, out, last=_STRINGS, huge=huge)
 
 
-class _InMemory(ExcelWriter):  # type: ignore[misc]
-    """The library's writer, which else makes a file on disk of each sheet and removes it again."""
+class _WithoutSheets(ExcelWriter):  # type: ignore[misc]
+    """The library's writer of all but the sheets' own parts, which are named to the others."""
 
     def write_worksheet(self, ws: Worksheet) -> None:
-        ws._drawing = SpreadsheetDrawing()
-        ws._drawing.charts, ws._drawing.images = ws._charts, ws._images
-        writer = WorksheetWriter(ws, BytesIO())
-        writer.write()
-        ws._rels = writer._rels
-        self._archive.writestr(ws.path[1:], writer.read())
+        ws._drawing, ws._rels = SpreadsheetDrawing(), RelationshipList()
+        ws._drawing.charts = ws._charts
+        if ws._charts:
+            ws._rels.append(Relationship(CHARTS, type="drawing", Target=""))
         self.manifest.append(ws)
 
 
 def _styles(book: Workbook) -> Iterable[Style]:
     return (strip.style for page in book.pages for band in page.bands for strip in band.strips)
-
-
-def _sheet(
-    shell: bytes, page: Page, styles: dict[Style, int], strings: SharedStrings
-) -> Iterable[bytes]:
-    """The sheet's part: what the shell says around the cells, and the cells."""
-    data = _DATA.search(shell)
-    assert data is not None, "openpyxl writes a sheetData element into every sheet"
-    extent = f'<dimension ref="{dimension(page)}"/>'.encode()
-    yield _DIMENSION.sub(extent, shell[: data.start()], count=1)
-    yield from sheet_data(page, styles, strings)
-    yield shell[data.end() :]
 
 
 def _bytes(part: Part) -> bytes:

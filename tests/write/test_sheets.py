@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 
 import pytest
+from openpyxl import Workbook as Empty
 from openpyxl.utils import quote_sheetname
 
 from reportgen.layout.page import Page, Piece, Validation, Workbook
 from reportgen.layout.spots import quoted
 from reportgen.write.limits import Unwritable
-from reportgen.write.shell import footer_text
+from reportgen.write.sheet import footer_text
 from reportgen.write.workbook import render
 from write.books import load, parts, whole, xml
 
@@ -100,6 +101,31 @@ def test_panes_zoom_and_tabs():
     assert book["Rates & all"].sheet_view.zoomScale == 90
     assert not book["Loads"].sheet_view.showGridLines
     assert len({sheet.sheet_properties.tabColor.rgb for sheet in book}) == 2
+
+
+@pytest.mark.parametrize("cell", ["", "A1", "B6", "A4", "C1", "AB12"])
+def test_panes_are_frozen_as_the_library_freezes_them(cell):
+    wanted = Empty().active
+    wanted.freeze_panes = cell or None
+    found = load(Workbook("t", "en", [Page("S", freeze=cell)]))["S"]
+    views = found.sheet_view, wanted.sheet_view
+    assert views[0].pane == views[1].pane
+    corners = [[each.pane for each in view.selection] for view in views]
+    assert corners[0] == corners[1]
+    assert views[0].selection[-1].activeCell == (cell or "A1")
+
+
+def test_folded_columns_can_be_unfolded():
+    page = Page("S", widths={2: 9.0, 3: 7.0}, folded=frozenset({3}), unseen={4})
+    sheet = load(Workbook("t", "en", [page]))["S"]
+    columns = {name: sheet.column_dimensions[name] for name in "BCD"}
+    assert [columns[name].hidden for name in "BCD"] == [False, True, True]
+    assert [columns[name].outlineLevel for name in "BCD"] == [0, 1, 0]
+    assert columns["D"].collapsed and not columns["C"].collapsed
+    assert [columns[name].width for name in "BC"] == [9.0, 7.0]
+    # The levels that there are (ECMA-376, 18.3.1.81): some programs make room by it.
+    assert sheet.sheet_format.outlineLevelCol == 1
+    assert not load(Workbook("t", "en", [Page("S")]))["S"].sheet_format.outlineLevelCol
 
 
 def test_print_setup():
