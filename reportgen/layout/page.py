@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Literal, NamedTuple
 
 HIDDEN = "_"
 """How a cell's name begins that is for the program only."""
@@ -42,8 +42,7 @@ Role = Literal[
 ]
 
 
-@dataclass(frozen=True)
-class Style:
+class Style(NamedTuple):
     """How a cell looks: its role, its number format, its alignment."""
 
     role: Role
@@ -56,8 +55,7 @@ class Style:
     """Its text runs over the empty cells beside it."""
 
 
-@dataclass(frozen=True)
-class Strip:
+class Strip(NamedTuple):
     """One column of a band: one value a row, and the formula that gives it, if any."""
 
     column: int
@@ -66,8 +64,7 @@ class Strip:
     formula: str | None = None
 
 
-@dataclass(frozen=True)
-class Band:
+class Band(NamedTuple):
     """Consecutive rows with the same columns."""
 
     first: int
@@ -78,8 +75,7 @@ class Band:
     """Points of room below their texts, as for the buttons of a filter."""
 
 
-@dataclass(frozen=True)
-class Validation:
+class Validation(NamedTuple):
     """What may be typed into some cells, and what is said about it."""
 
     cells: str
@@ -97,8 +93,7 @@ Look = Literal["bad", "caution", "good", "quiet"]
 """How cells stand out: ``bad`` where something is wrong, ``quiet`` in rows not in use."""
 
 
-@dataclass(frozen=True)
-class Condition:
+class Condition(NamedTuple):
     """Cells that look different while a formula holds."""
 
     cells: str
@@ -106,8 +101,7 @@ class Condition:
     look: Look
 
 
-@dataclass(frozen=True)
-class Series:
+class Series(NamedTuple):
     """One series of a chart: references, and the values they hold now."""
 
     name: str
@@ -119,8 +113,7 @@ class Series:
     value_values: Sequence[float | None]
 
 
-@dataclass(frozen=True)
-class Chart:
+class Chart(NamedTuple):
     """A live chart."""
 
     kind: Literal["bar", "stacked bar", "column", "stacked column", "line", "scatter", "curve"]
@@ -137,8 +130,7 @@ class Chart:
     format: str = "General"
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(NamedTuple):
     """Rows that belong together in print.
 
     Where its columns do not fit on one sheet of paper they are parted, and the first column is

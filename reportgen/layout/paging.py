@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import accumulate
 from typing import Literal, NamedTuple
 
@@ -237,7 +236,7 @@ def _wide_enough(page: Page, piece: Piece, right: Sequence[float]) -> Piece:
         far = max(far, column)
         beside = max(beside, column if start == 1 else 1)
     parts = tuple(last for last in piece.parts if last >= beside)
-    return replace(piece, columns=far, parts=parts)
+    return piece._replace(columns=far, parts=parts)
 
 
 def reached(page: Page, piece: Piece) -> Iterator[tuple[int, float]]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from reportgen.algebra import running_formulas, totals
 from reportgen.algebra.nodes import PerRow
@@ -60,8 +59,8 @@ def table(context: Context, page: Page, seen: Seen, placed: Placed) -> None:
             rowwise.append(strip)
     tall = any(strip.style.wrap for strip in strips) or any(each[1].wrap for each in rowwise)
     if tall:
-        strips = [replace(strip, style=replace(strip.style, top=True)) for strip in strips]
-        rowwise = [(c, replace(style, top=True), v, f) for c, style, v, f in rowwise]
+        strips = [s._replace(style=s.style._replace(top=True)) for s in strips]
+        rowwise = [(c, style._replace(top=True), v, f) for c, style, v, f in rowwise]
     page.bands.append(row_of(placed.first - 3, headings))
     page.bands.append(row_of(placed.first - 2, labels))
     page.bands.append(row_of(placed.first - 1, units))
@@ -97,7 +96,8 @@ def _strip(
         head.role, head.format, head.align, wrap=group.printed and column_widths.long(values)
     )
     if group.echo or name in group.mirrored:
-        style = replace(style, role="formula", format=ANY if style.format == TEXT else style.format)
+        shown = ANY if style.format == TEXT else style.format
+        style = style._replace(role="formula", format=shown)
     if name in group.mirrored:
         return Strip(column, style, values, seen.cell(table.name, name))
     if group.echo:
@@ -219,8 +219,8 @@ def put_away(
 
 def _with_buttons(heads: Band) -> Band:
     """The row above the records, its texts above the buttons that filter them."""
-    strips = [replace(each, style=replace(each.style, top=True)) for each in heads.strips]
-    return replace(heads, strips=strips, more=ROW_HEIGHT)
+    strips = [each._replace(style=each.style._replace(top=True)) for each in heads.strips]
+    return heads._replace(strips=strips, more=ROW_HEIGHT)
 
 
 def row_of(row: int, cells: Sequence[tuple[int, Style, Value]]) -> Band:

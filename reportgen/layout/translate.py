@@ -43,15 +43,15 @@ def speak(page: Page, say: Say) -> None:
 
 
 def _band(band: Band, said: Callable[[str], str]) -> Band:
-    return replace(band, strips=[_strip(strip, said) for strip in band.strips])
+    return band._replace(strips=[_strip(strip, said) for strip in band.strips])
 
 
 def _strip(strip: Strip, said: Callable[[str], str]) -> Strip:
-    style = replace(strip.style, format=_words(strip.style.format, said))
+    style = strip.style._replace(format=_words(strip.style.format, said))
     if strip.style.role not in _FIXED or strip.formula is not None:
-        return replace(strip, style=style)
+        return strip._replace(style=style)
     values: list[Value] = [said(v) if isinstance(v, str) else v for v in strip.values]
-    return replace(strip, style=style, values=values)
+    return strip._replace(style=style, values=values)
 
 
 def _words(text: str, said: Callable[[str], str]) -> str:
@@ -63,17 +63,16 @@ def _validation(rule: Validation, said: Callable[[str], str]) -> Validation:
     low = rule.low
     if rule.kind == "list" and low is not None and low.startswith('"'):
         low = '"' + ",".join(map(said, low.strip('"').split(","))) + '"'
-    return replace(rule, low=low, title=said(rule.title), prompt=said(rule.prompt))
+    return rule._replace(low=low, title=said(rule.title), prompt=said(rule.prompt))
 
 
 def _chart(chart: Chart, said: Callable[[str], str]) -> Chart:
     # A curve is named after a row, any other series after its column.
     series = [
-        each if chart.kind == "curve" else replace(each, name_value=said(each.name_value))
+        each if chart.kind == "curve" else each._replace(name_value=said(each.name_value))
         for each in chart.series
     ]
-    return replace(
-        chart,
+    return chart._replace(
         series=series,
         title=said(chart.title),
         x_title=said(chart.x_title),

@@ -9,7 +9,6 @@ code as the program's. Samples, and some made-up seasons, are tested as the prog
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from pathlib import Path
 
 from reportgen.algebra.nodes import PerRow
@@ -69,11 +68,10 @@ def write(season: Season, numbers: Numbers, path: Path) -> Path:
 def _bare(page: Page) -> Page:
     """The page without what no engine calculates with."""
     bands = [
-        replace(
-            band,
+        band._replace(
             height=15.0,
             strips=[
-                replace(strip, style=_PLAIN)
+                strip._replace(style=_PLAIN)
                 for strip in band.strips
                 if strip.formula is not None or strip.style.role in _CALCULATED
             ],
