@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from typing import Literal
 
 from reportgen.algebra.estimates import Mark, rests_on
@@ -20,6 +21,7 @@ from reportgen.algebra.nodes import (
     walk,
 )
 from reportgen.algebra.phrases import Phrase, phrase
+from reportgen.algebra.reading import Read
 from reportgen.algebra.tables import COUNT, FLAG, TEXT, Definition, Kind, Table
 from reportgen.algebra.views import ChildColumn, Children, Link, SingleRow, default_of
 from reportgen.units import ONE
@@ -260,5 +262,11 @@ def _rows_of(check: Definition, op: Literal["count", "first"]) -> Expr:
 
 def dependencies(tree: Expr) -> list[Key]:
     """The columns an expression reads, links and filters included."""
-    reads = (read for node in walk(tree) for read in node.reads())
-    return list(dict.fromkeys((read.table.name, read.name) for read in reads))
+    return list(dict.fromkeys((read.table.name, read.name) for read in reads_of(tree)))
+
+
+@lru_cache(maxsize=1 << 14)
+def reads_of(tree: Expr) -> tuple[Read, ...]:
+    """What an expression and all it is made of read, in order; a column that several read, each
+    time."""
+    return tuple(read for node in walk(tree) for read in node.reads())

@@ -8,8 +8,7 @@ are always known.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.estimates import identity
@@ -48,8 +47,7 @@ from reportgen.algebra.nodes import (
 )
 
 
-@dataclass(frozen=True)
-class Need:
+class Need(NamedTuple):
     """``value``: it is there. ``text``: it is not blank. ``divisor``: it is there and not 0.
     ``row``: the parent row is found. ``rows``: every row of a total is known. ``some``: one is.
     ``never``: there is nothing to be had."""

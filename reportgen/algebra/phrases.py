@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from functools import reduce
+from functools import lru_cache, reduce
 from typing import Literal
 
 from reportgen.units import Unit
@@ -102,7 +102,17 @@ def _cased(text: str, first: Literal["lower", "upper"]) -> Phrase:
 
 
 def _filled(pattern: str, parts: Mapping[str, str]) -> str:
-    return HOLE.sub(lambda hole: parts.get(hole[1], hole[0]), pattern) if parts else pattern
+    if not parts:
+        return pattern
+    texts = [*_pieces(pattern)]
+    texts[1::2] = [parts.get(name, f"{{{name}}}") for name in texts[1::2]]
+    return "".join(texts)
+
+
+@lru_cache(maxsize=1 << 12)
+def _pieces(pattern: str) -> tuple[str, ...]:
+    """A pattern's own text and the names of its holes, in turn."""
+    return tuple(HOLE.split(pattern))
 
 
 def _begun(text: str, first: str) -> str:

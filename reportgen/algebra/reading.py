@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 if TYPE_CHECKING:
     from reportgen.algebra.tables import Table
@@ -14,8 +13,7 @@ that name the row (or all); of those with the same text as the row, the ones tha
 all; the first that is marked; the one that was found."""
 
 
-@dataclass(frozen=True)
-class Read:
+class Read(NamedTuple):
     """A column that a node reads by itself. ``chooses``: it only tells which rows are taken, and
     the value does not rest on it. ``located``: a link, read as the place of the row it names."""
 

@@ -16,10 +16,12 @@ from itertools import pairwise
 
 from reportgen.algebra import order, standing, stood
 from reportgen.algebra.blocks import Group, Helper, Kind
+from reportgen.algebra.book import reads_of
 from reportgen.algebra.nodes import Aggregate, Rank, walk
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.operations import Value, folded, num
 from reportgen.algebra.places import OWN_ROW, locator
+from reportgen.algebra.reading import Read
 from reportgen.algebra.tables import Table
 
 MANY = 50
@@ -43,17 +45,16 @@ class Running:
                 if isinstance(node, Aggregate) and self.group(node) is not None:
                     self._need(node)
                 if isinstance(node, Rank) and numbers.rows(node.table) >= many:
-                    for helper in order.helpers(node):
-                        self._add(helper)
-                for read in (read for read in node.reads() if read.located):
-                    self._name(read.table, read.name)
+                    self._add(*order.helpers(node))
+            for read in reads_of(definition.tree):
+                self._name(read)
 
-    def _name(self, table: Table, link: str) -> None:
+    def _name(self, read: Read) -> None:
         """The place that a link names is kept where many rows would look for it."""
-        if (table.name, link) not in self._links:
-            places = self._numbers.found(table, link)
-            ids = self._numbers.cells[table.name][link]
+        table, link = read.table, read.name
+        if read.located and (table.name, link) not in self._links:
             self._links.add((table.name, link))
+            ids, places = self._numbers.cells[table.name][link], self._numbers.found(table, link)
             if standing.searches(ids, places) >= self._many:
                 group = Group(table, link, linked=True)
                 self._add(Helper(stood.named(link), table, "named", group))
@@ -110,8 +111,7 @@ class Running:
         if not self._itself(group, expr) and not group.names_place(owner, own.name):
             first = Helper(group.of(owner, "first"), owner, "first", group, owner, own.name)
             if (owner.name, first.name) not in self.helpers and self._searches(first):
-                for helper in stood.helpers(group, owner, own.name):
-                    self._add(helper)
+                self._add(*stood.helpers(group, owner, own.name))
             self._add(first)
         self._add(Helper(group.of(owner, "from"), owner, "from", group, owner, own.name))
 
@@ -133,8 +133,9 @@ class Running:
         own = expr.own
         return own is not None and (own.table.name, own.name) == (group.child.name, group.link)
 
-    def _add(self, helper: Helper) -> None:
-        self.helpers.setdefault((helper.table.name, helper.name), helper)
+    def _add(self, *helpers: Helper) -> None:
+        for helper in helpers:
+            self.helpers.setdefault((helper.table.name, helper.name), helper)
 
     def of(self, table: str) -> list[str]:
         """The names of a table's helpers, those that run side by side."""
@@ -168,8 +169,8 @@ class Running:
 
     def _read_by(self, helper: Helper) -> Iterator[tuple[str, str]]:
         if helper.ranks is not None:
-            read = order.reads(helper.ranks, helper.kind)
-            yield from ((helper.table.name, each) for each in read)
+            for each in order.reads(helper.ranks, helper.kind):
+                yield helper.table.name, each
             return
         if helper.kind in stood.KINDS:
             yield from stood.reads(helper)

@@ -70,6 +70,7 @@ class Words:
         self._book = book
         self._slots = slots or {}
         self._rules: dict[tuple[str, str], str] = {}
+        self._labels: dict[tuple[str, str], Phrase] = {}
 
     def rule(self, definition: Definition) -> str:
         """The rule of a quantity: ``wet × the lot's cost per prepped``."""
@@ -87,12 +88,10 @@ class Words:
 
     def label(self, table: Table, name: str) -> Phrase:
         """A column's name in words."""
-        if name == "key":
-            return Phrase("id")
-        if name in table.definitions:
-            return Phrase.of(table.definitions[name].label)
-        head = table.inputs[name].head if name in table.inputs else ""
-        return Phrase(head or name.replace("_", " "))
+        key = table.name, name
+        if key not in self._labels:
+            self._labels[key] = _label(table, name)
+        return self._labels[key]
 
     def phrase(self, expr: Expr) -> tuple[str, int]:
         """An expression in words, and how tightly it binds (9: as one word)."""
@@ -225,3 +224,12 @@ class Words:
             of = self.label(expr.child, expr.of)
             return phrase("{of} of the first of {rows} marked {name}", of=of, rows=rows, name=name)
         return phrase(_AGGREGATES[expr.op], name=name, rows=rows)
+
+
+def _label(table: Table, name: str) -> Phrase:
+    if name == "key":
+        return Phrase("id")
+    if name in table.definitions:
+        return Phrase.of(table.definitions[name].label)
+    head = table.inputs[name].head if name in table.inputs else ""
+    return Phrase(head or name.replace("_", " "))

@@ -12,9 +12,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from graphlib import TopologicalSorter
 
-from reportgen.algebra.book import Book, Key
+from reportgen.algebra.book import Book, Key, reads_of
 from reportgen.algebra.expr import DefinitionError
-from reportgen.algebra.nodes import walk
 from reportgen.algebra.places import OWN_ROW, locator
 from reportgen.algebra.running import Running
 from reportgen.layout.blocks import Group, ListBlock, Sheet, TableBlock
@@ -78,14 +77,9 @@ def _named(sheets: Sequence[Sheet]) -> Iterator[Key]:
 
 def _located(book: Book) -> set[Key]:
     """The links by which some formula reads a parent or adds up children."""
-    reads = (
-        read
-        for definition in book.order
-        if definition.tree is not None
-        for node in walk(definition.tree)
-        for read in node.reads()
-    )
-    return {(read.table.name, read.name) for read in reads if read.located}
+    trees = (each.tree for each in book.order if each.tree is not None)
+    reads = (read for tree in trees for read in reads_of(tree) if read.located)
+    return {(read.table.name, read.name) for read in reads}
 
 
 def _groups(
@@ -275,8 +269,7 @@ def _read_by(book: Book, table: str, name: str) -> Iterator[Key]:
         tree = book.tables[table].definitions[name].tree
         if not book.tables[table].single and name != "key":
             yield table, "key"
-        nodes = () if tree is None else walk(tree)
-        for read in (read for node in nodes for read in node.reads()):
+        for read in () if tree is None else reads_of(tree):
             if not read.located:
                 yield read.table.name, read.name
                 continue

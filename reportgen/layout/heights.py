@@ -7,7 +7,6 @@ when it opens a file.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from itertools import pairwise
 from typing import NamedTuple
 
 from reportgen.layout import look
@@ -31,20 +30,17 @@ class Height(NamedTuple):
     kept: bool
 
 
-def page_heights(page: Page) -> dict[int, float]:
-    """Row → points, of every row that holds something."""
-    bands = [band for band in page.bands if band.rows and band.strips]
-    edges = sorted({edge for band in bands for edge in (band.first, band.first + band.rows)})
-    found: dict[int, float] = {}
-    for first, stop in pairwise(edges):
-        here = [band for band in bands if band.first <= first < band.first + band.rows]
-        if here:
-            tall = heights(here, first, stop - first, page.widths)
-            found.update(zip(range(first, stop), (each.points for each in tall), strict=True))
+def page_heights(page: Page) -> list[Height | None]:
+    """The height of each row from the first to the last that holds something; None where nothing
+    stands between."""
+    found: list[Height | None] = []
+    for first, stop, bands in page.runs():
+        found += [None] * (first - 1 - len(found))
+        found += _heights(bands, first, stop - first, page.widths)
     return found
 
 
-def heights(
+def _heights(
     bands: Sequence[Band], first: int, count: int, widths: Mapping[int, float]
 ) -> list[Height]:
     """The height of each of ``count`` rows from row ``first`` on, which ``bands`` share."""
@@ -67,7 +63,9 @@ def heights(
         for at, text in enumerate(strip.values[skip : skip + count]):
             if text and isinstance(text, str):
                 found[at] = max(found[at], _needed(text, room, face))
-    return [Height(min(points + more, _MOST), points == usual) for points in found]
+    # Most rows are as tall as others: each height is made once.
+    made = {p: Height(min(p + more, _MOST), p == usual) for p in set(found)}
+    return [made[points] for points in found]
 
 
 def _room(strip: Strip, widths: Mapping[int, float]) -> float:

@@ -6,8 +6,9 @@ Rows and columns count from 1. A formula stands without its equals sign; in a st
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from typing import Literal, NamedTuple
 
 HIDDEN = "_"
@@ -191,6 +192,20 @@ class Page:
     tab: Literal["read", "record", "audit"] = "record"
     pieces: list[Piece] = field(default_factory=list)
     """What is printed, from the top, without a gap; without any, all of it."""
+
+    def runs(self) -> Iterator[tuple[int, int, list[Band]]]:
+        """Its rows, cut wherever a band begins or ends, for bands may stand side by side: the first
+        row, the row behind the last, and the bands that hold them."""
+        bands = [band for band in self.bands if band.rows and band.strips]
+        edges = sorted({edge for band in bands for edge in (band.first, band.first + band.rows)})
+        coming = sorted(bands, key=lambda band: -band.first)
+        here: list[Band] = []
+        for first, stop in pairwise(edges):
+            here = [band for band in here if first < band.first + band.rows]
+            while coming and coming[-1].first <= first:
+                here.append(coming.pop())
+            if here:
+                yield first, stop, here
 
     def columns(self, first: int, last: int) -> int:
         """How many columns something stands in, of these rows."""

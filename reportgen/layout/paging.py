@@ -14,7 +14,7 @@ from typing import Literal, NamedTuple
 
 from reportgen.layout import look
 from reportgen.layout.column_widths import runs_over
-from reportgen.layout.heights import page_heights
+from reportgen.layout.heights import Height, page_heights
 from reportgen.layout.page import Page, Piece
 from reportgen.layout.text_width import digits
 
@@ -59,6 +59,8 @@ class Paging(NamedTuple):
     title_rows: tuple[int, int]
     repeats_key: bool
     """The first column stands on every page."""
+    heights: Sequence[Height | None]
+    """Of each row, on screen and on paper."""
 
     @property
     def pages(self) -> int:
@@ -77,9 +79,10 @@ def paging(page: Page, paper: Literal["letter", "a4"]) -> Paging:
 class _Printer:
     def __init__(self, page: Page, paper: str) -> None:
         self.page = page
-        heights = page_heights(page)
-        last = max([*heights, *(piece.last for piece in page.pieces), page.title_rows[1]])
-        tall = (heights.get(row, look.ROW_HEIGHT) for row in range(1, last + 1))
+        self.heights = page_heights(page)
+        last = max([len(self.heights), *(piece.last for piece in page.pieces), page.title_rows[1]])
+        tall = [each.points if each else look.ROW_HEIGHT for each in self.heights]
+        tall += [look.ROW_HEIGHT] * (last - len(tall))
         self.ends = [0.0, *accumulate(tall)]
         """Where each row ends, in points from the top; what stands above the first is 0."""
         across, down = _PAPER[paper]
@@ -131,7 +134,7 @@ class _Printer:
                 top = first if left == 1 else run[0].head or first
                 bottom = last if left == 1 else run[0].foot or last
                 areas.append(Area(top, bottom, left, right))
-        return Paging(scale, areas, breaks, titles, parted)
+        return Paging(scale, areas, breaks, titles, parted, self.heights)
 
     # --- across -----------------------------------------------------------------------
 

@@ -15,7 +15,7 @@ from typing import NamedTuple
 from openpyxl.utils import get_column_letter
 
 from reportgen.algebra.places import ABOVE, BELOW, ROW, at_row
-from reportgen.layout.heights import heights
+from reportgen.layout.heights import Height
 from reportgen.layout.page import Band, Page, Strip, Style, Value
 from reportgen.write.escaping import escape
 from reportgen.write.limits import COLUMNS, ROWS, Unwritable, checked_formula, holdable
@@ -67,7 +67,6 @@ class _Rows(NamedTuple):
     first: int
     stop: int
     pieces: list[_Piece]
-    bands: list[Band]
 
 
 def dimension(page: Page) -> str:
@@ -82,15 +81,20 @@ def dimension(page: Page) -> str:
     return first if first == last else f"{first}:{last}"
 
 
-def sheet_data(page: Page, styles: Mapping[Style, int], strings: SharedStrings) -> Iterator[bytes]:
-    """The ``<sheetData>`` element of a page, in pieces."""
+def sheet_data(
+    page: Page,
+    heights: Sequence[Height | None],
+    styles: Mapping[Style, int],
+    strings: SharedStrings,
+) -> Iterator[bytes]:
+    """The ``<sheetData>`` element of a page, in pieces; ``heights``: of each row."""
     yield b"<sheetData>"
     for rows in _runs(page):
         for start in range(rows.first, rows.stop, _BLOCK):
             numbers = [str(row) for row in range(start, min(start + _BLOCK, rows.stop))]
-            tall = heights(rows.bands, start, len(numbers), page.widths)
+            tall = heights[start - 1 : start - 1 + len(numbers)]
             openings = [
-                f'<row r="{number}" ht="{height.points:.2f}"{_KEPT if height.kept else ""}>'
+                f'<row r="{number}"{_height(height)}>'
                 for number, height in zip(numbers, tall, strict=True)
             ]
             columns = [
@@ -102,23 +106,23 @@ def sheet_data(page: Page, styles: Mapping[Style, int], strings: SharedStrings) 
     yield b"</sheetData>"
 
 
+def _height(height: Height | None) -> str:
+    assert height is not None, "a row that holds something has a height"
+    return f' ht="{height.points:.2f}"{_KEPT if height.kept else ""}'
+
+
 def _runs(page: Page) -> Iterator[_Rows]:
-    """The page's rows, cut wherever a band begins or ends: bands may stand side by side."""
-    bands = [band for band in page.bands if band.rows and band.strips]
-    for band in bands:
+    """The page's rows, and what stands in them."""
+    for band in page.bands:
         _check(page.name, band)
-    edges = sorted({edge for band in bands for edge in (band.first, band.first + band.rows)})
-    for first, stop in pairwise(edges):
-        here = [band for band in bands if band.first <= first < band.first + band.rows]
-        if not here:
-            continue
-        pieces = [_Piece(strip, first - band.first) for band in here for strip in band.strips]
+    for first, stop, bands in page.runs():
+        pieces = [_Piece(strip, first - band.first) for band in bands for strip in band.strips]
         pieces.sort(key=lambda piece: piece.strip.column)
         for one, other in pairwise(pieces):
             if one.strip.column == other.strip.column:
                 place = f"{get_column_letter(one.strip.column)}{first}"
                 raise Unwritable(f"{page.name}!{place}: two bands fill this cell")
-        yield _Rows(first, stop, pieces, here)
+        yield _Rows(first, stop, pieces)
 
 
 def _check(sheet: str, band: Band) -> None:

@@ -34,7 +34,7 @@ class Shared(NamedTuple):
 def sheet(page: Page, paging: Paging, book: Workbook, shared: Shared) -> Iterator[bytes]:
     """The part, in pieces. Raises :class:`Unwritable` where the format cannot hold something."""
     yield "".join(_before(page, paging)).encode()
-    yield from sheet_data(page, shared.styles, shared.strings)
+    yield from sheet_data(page, paging.heights, shared.styles, shared.strings)
     yield "".join(_behind(page, paging, book, shared.looks)).encode()
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from functools import lru_cache
 from xml.etree import ElementTree
 
 _PREFIXES = {
@@ -41,8 +42,14 @@ def _rewritten(name: str, data: bytes) -> bytes:
     if name.startswith(_REFERRING):
         return _renamed(data.decode()).encode()
     if name.startswith(_DRAWN) and not name.endswith(".rels"):
-        return _HEAD + ElementTree.tostring(ElementTree.fromstring(data))
+        return _prefixed(data)
     return data
+
+
+@lru_cache(maxsize=8)
+def _prefixed(data: bytes) -> bytes:
+    """The comments of all sheets are drawn alike at first (``comments.py``)."""
+    return _HEAD + ElementTree.tostring(ElementTree.fromstring(data))
 
 
 def _renamed(text: str) -> str:
