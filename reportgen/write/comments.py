@@ -1,14 +1,13 @@
-"""Comments on cells: the library writes one a sheet, and all that there are are like it.
+"""Comments on cells: what they say (ECMA-376, 18.7), and the boxes in which that is shown (VML).
 
-It takes a tree of elements for each, and a workbook has thousands.
+Written by hand, for a workbook has thousands and the library takes a tree of elements for each.
 """
 
 from __future__ import annotations
 
-from openpyxl.comments import Comment
-from openpyxl.comments.comment_sheet import CommentRecord
+from collections.abc import Iterator
+
 from openpyxl.utils import coordinate_to_tuple
-from openpyxl.worksheet.worksheet import Worksheet
 
 from reportgen.layout.page import Page
 from reportgen.write.escaping import escape
@@ -18,50 +17,54 @@ _WIDTH, _LINE, _PER_LINE, _ROOM = 300, 16, 46, 14
 """Pixels across, pixels a line, characters a line, pixels around."""
 _FIRST = 1026
 """The number of the first shape of a drawing."""
-_CELL, _TEXT, _HEIGHT = "A1", "one", 1
-"""What the one comment says, and where."""
-_SAID = {f'"{_CELL}"': '"{cell}"', f"<t>{_TEXT}<": "<t>{text}<"}
-_SHAPE = {
-    f"height:{_HEIGHT}px": "height:{height}px",
-    f"_s{_FIRST}": "_s{number}",
-    "Row>0<": "Row>{row}<",
-    "Column>0<": "Column>{column}<",
-}
-"""What of the one comment is another's in all others."""
+_SAID = (
+    '<comments xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main">'
+    "<authors><author>reportgen</author></authors><commentList>"
+)
+_DRAWN = (
+    '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n'
+    '<xml xmlns:o="urn:schemas-microsoft-com:office:office" '
+    'xmlns:v="urn:schemas-microsoft-com:vml" xmlns:x="urn:schemas-microsoft-com:office:excel">'
+    '<o:shapelayout v:ext="edit"><o:idmap v:ext="edit" data="1" /></o:shapelayout>'
+    '<v:shapetype id="_x0000_t202" coordsize="21600,21600" o:spt="202" '
+    'path="m,l,21600r21600,l21600,xe"><v:stroke joinstyle="miter" />'
+    '<v:path gradientshapeok="t" o:connecttype="rect" /></v:shapetype>'
+)
+_SHAPE = (
+    '<v:shape type="#_x0000_t202" style="position:absolute; margin-left:59.25pt;margin-top:1.5pt;'
+    'width:{width}px;height:{height}px;z-index:1;visibility:hidden" fillcolor="#ffffe1" '
+    'o:insetmode="auto" id="_x0000_s{number}"><v:fill color2="#ffffe1" />'
+    '<v:shadow color="black" obscured="t" /><v:path o:connecttype="none" />'
+    '<v:textbox style="mso-direction-alt:auto"><div style="text-align:left" /></v:textbox>'
+    '<x:ClientData ObjectType="Note"><x:MoveWithCells /><x:SizeWithCells />'
+    "<x:AutoFill>False</x:AutoFill><x:Row>{row}</x:Row><x:Column>{column}</x:Column>"
+    "</x:ClientData></v:shape>"
+)
 
 
-def add_one(sheet: Worksheet, page: Page) -> None:
-    """Put one comment on the sheet where the page has some."""
-    if page.comments:
-        cell = sheet[_CELL]
-        cell.comment = Comment(_TEXT, "reportgen", height=_HEIGHT, width=_WIDTH)
-        sheet._comments.append(CommentRecord.from_cell(cell))
+def said(page: Page) -> Iterator[bytes]:
+    """The part of what the page's comments say, in pieces."""
+    yield _SAID.encode()
+    for _, _, cell in _in_order(page):
+        text = escape(holdable(page.comments[cell]))
+        head = f'<comment ref="{cell}" authorId="0" shapeId="0">'
+        yield f"{head}<text><t>{text}</t></text></comment>".encode()
+    yield b"</commentList></comments>"
 
 
-def all_of(page: Page, listed: bytes, drawn: bytes) -> tuple[bytes, bytes]:
-    """The two parts of a sheet's comments, from those in which there is one: what they say, and the
-    boxes in which that is shown."""
-    before, said, after = _pattern(listed, "<comment ", "</comment>", _SAID)
-    above, shape, below = _pattern(drawn, "<v:shape ", "</v:shape>", _SHAPE)
-    texts, shapes = [before], [above]
-    cells = sorted((coordinate_to_tuple(cell), cell) for cell in page.comments)
-    for number, ((row, column), cell) in enumerate(cells, _FIRST):
-        text = holdable(page.comments[cell])
-        texts.append(said.format(cell=cell, text=escape(text)))
+def drawn(page: Page) -> Iterator[bytes]:
+    """The part of the boxes, each as tall as its text, in pieces."""
+    yield _DRAWN.encode()
+    for number, (row, column, cell) in enumerate(_in_order(page), _FIRST):
+        size = {"width": _WIDTH, "height": _height(page.comments[cell])}
         place = {"row": row - 1, "column": column - 1}
-        shapes.append(shape.format(height=_height(text), number=number, **place))
-    return "".join([*texts, after]).encode(), "".join([*shapes, below]).encode()
+        yield _SHAPE.format(number=number, **size, **place).encode()
+    yield b"</xml>"
 
 
-def _pattern(part: bytes, start: str, end: str, others: dict[str, str]) -> tuple[str, str, str]:
-    """A part as what stands before its one comment, a pattern of that, and what stands behind."""
-    text = part.decode()
-    first, beyond = text.index(start), text.index(end) + len(end)
-    pattern = text[first:beyond]
-    for old, new in others.items():
-        assert pattern.count(old) == 1, f"openpyxl writes {old} into a comment"
-        pattern = pattern.replace(old, new)
-    return text[:first], pattern, text[beyond:]
+def _in_order(page: Page) -> list[tuple[int, int, str]]:
+    """Row, column and address of the cells that have one."""
+    return sorted((*coordinate_to_tuple(cell), cell) for cell in page.comments)
 
 
 def _height(text: str) -> int:

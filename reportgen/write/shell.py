@@ -14,7 +14,6 @@ from openpyxl.worksheet.print_settings import PrintArea
 from reportgen.layout.page import HIDDEN, Page
 from reportgen.layout.page import Workbook as Pages
 from reportgen.layout.paging import Paging
-from reportgen.write import comments
 from reportgen.write.charts import add_charts
 from reportgen.write.limits import checked_name, checked_once, checked_sheet, holdable
 from reportgen.write.parts import instant
@@ -63,7 +62,7 @@ def _add_sheet(shell: Workbook, page: Page, paging: Paging) -> None:
             f"{letter(area.first_column)}{area.first_row}:{letter(area.last_column)}{area.last_row}"
             for area in paging.areas
         )
-    comments.add_one(sheet, page)
+    sheet._comments = [*page.comments]
     add_charts(sheet, page)
 
 

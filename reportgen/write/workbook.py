@@ -8,6 +8,7 @@ from io import BytesIO
 from typing import BinaryIO
 from zipfile import ZipFile
 
+from openpyxl.comments.comment_sheet import CommentSheet
 from openpyxl.drawing.spreadsheet_drawing import SpreadsheetDrawing
 from openpyxl.packaging.relationship import Relationship, RelationshipList
 from openpyxl.worksheet.worksheet import Worksheet
@@ -32,9 +33,11 @@ from reportgen.write.parts import write as write_parts
 from reportgen.write.sheet import CHARTS, Shared, sheet
 from reportgen.write.shell import shell_of
 from reportgen.write.styles import look_ids, style_ids
-from reportgen.write.usual import with_usual_names
+from reportgen.write.usual import with_usual_prefixes
 
 _STRINGS = "xl/sharedStrings.xml"
+_SAID, _DRAWN = "xl/comments{0}.xml", "xl/drawings/vmlDrawing{0}.vml"
+"""What a sheet's comments say, and their boxes."""
 _MANY = 4_000_000
 """Cells of a sheet from which on its part may pass 2 GiB, at up to 500 bytes for a formula."""
 
@@ -59,7 +62,7 @@ def write(book: Workbook, out: BinaryIO) -> None:
     with ZipFile(saved, "w") as archive:  # read again at once, so not worth being made small
         _WithoutSheets(shell, archive).save()
     parts: dict[str, Part] = dict(
-        with_strings(with_usual_names(with_near_targets(read(saved.getvalue()))))
+        with_strings(with_usual_prefixes(with_near_targets(read(saved.getvalue()))))
     )
     shared = Shared(styles, looks, SharedStrings())
     huge = set()
@@ -71,8 +74,8 @@ def write(book: Workbook, out: BinaryIO) -> None:
             huge.add(name)
         if page.comments:
             noted += 1
-            two = f"xl/comments{noted}.xml", f"xl/drawings/vmlDrawing{noted}.vml"
-            parts |= zip(two, comments.all_of(page, *(_bytes(parts[n]) for n in two)), strict=True)
+            parts[_SAID.format(noted)] = partial(comments.said, page)
+            parts[_DRAWN.format(noted)] = partial(comments.drawn, page)
         if page.charts:
             drawings += 1
             drawing = f"xl/drawings/drawing{drawings}.xml"
@@ -92,6 +95,16 @@ class _WithoutSheets(ExcelWriter):  # type: ignore[misc]
         if ws._charts:
             ws._rels.append(Relationship(CHARTS, type="drawing", Target=""))
         self.manifest.append(ws)
+
+    def _write_comment(self, ws: Worksheet) -> None:
+        """Name the two parts of a sheet's comments; the names are those that readers look for."""
+        listed = CommentSheet.from_comments([])
+        self._comments.append(listed)
+        listed._id, listed._path = len(self._comments), f"/{_SAID}"
+        self.manifest.append(listed)
+        ws._rels.append(Relationship("comments", type=listed._rel_type, Target=listed.path))
+        ws.legacy_drawing = _DRAWN.format(listed._id)
+        self._archive.writestr(ws.legacy_drawing, b"")  # its kind is told by what is there
 
 
 def _styles(book: Workbook) -> Iterable[Style]:
