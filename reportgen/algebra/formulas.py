@@ -26,7 +26,7 @@ from reportgen.algebra.expr import (
     Where,
 )
 from reportgen.algebra.factors import conversion
-from reportgen.algebra.guards import Guards, Need
+from reportgen.algebra.guards import Need, guards_of
 from reportgen.algebra.nodes import (
     Aggregate,
     Ahead,
@@ -68,7 +68,7 @@ class Formulas:
     def __init__(
         self, book: Book, slots: Mapping[str, str], say: Say = str, running: Running | None = None
     ) -> None:
-        self.guards, self.running = Guards(book), running
+        self.guards, self.running = guards_of(book), running
         self.slots, self.say = slots, say
 
     def formulas(self, definition: Definition, places: Places) -> list[str]:

@@ -8,6 +8,7 @@ are always known.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import Literal, NamedTuple
 
 from reportgen.algebra.book import Book
@@ -56,22 +57,26 @@ class Need(NamedTuple):
     expr: Expr
 
 
+@lru_cache(maxsize=4)
+def guards_of(book: Book) -> Guards:
+    """The guards of a book; its trees do not change, so they are those of every season."""
+    return Guards(book)
+
+
 class Guards:
     """The needs of expressions, given which columns of the book are always known."""
 
     def __init__(self, book: Book) -> None:
         self._book = book
         self._certain: dict[tuple[str, str], bool] = {}
+        self._found: dict[Expr, list[Need]] = {}
 
     def needs(self, expr: Expr) -> list[Need]:
         """The needs of an expression that is no choice, without repeats."""
-        needs = self._needs(expr)
-        if len(needs) < 2:
-            return needs
-        found: dict[object, Need] = {}
-        for need in needs:
-            found.setdefault((need.kind, identity(need.expr)), need)
-        return list(found.values())
+        if expr not in self._found:
+            needs = self._needs(expr)
+            self._found[expr] = _once(needs) if len(needs) > 1 else needs
+        return self._found[expr]
 
     def certain(self, table: str, name: str) -> bool:
         """Whether a column has a value in every row that exists."""
@@ -192,3 +197,10 @@ class Guards:
             case Parent():
                 return divisor.name in divisor.parent.inputs
         return False
+
+
+def _once(needs: list[Need]) -> list[Need]:
+    found: dict[object, Need] = {}
+    for need in needs:
+        found.setdefault((need.kind, identity(need.expr)), need)
+    return list(found.values())

@@ -24,7 +24,7 @@ from reportgen.algebra.expr import (
     Where,
 )
 from reportgen.algebra.factors import conversion
-from reportgen.algebra.guards import Guards
+from reportgen.algebra.guards import guards_of
 from reportgen.algebra.nodes import (
     Aggregate,
     Ahead,
@@ -74,7 +74,7 @@ class Numbers:
             }
             for table, columns in inputs.items()
         }
-        self.guards = Guards(book)
+        self.guards = guards_of(book)
         self.say: Say = str
         """The language of fixed texts; see ``language.py``."""
         self._groups: dict[tuple[str, str], dict[str, list[int]]] = {}

@@ -6,6 +6,7 @@ A rule is a phrase made of phrases, so that it can be said in any language that 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from functools import lru_cache
 
 from reportgen.algebra.book import Book
 from reportgen.algebra.expr import (
@@ -63,12 +64,22 @@ _AGGREGATES = {
 }  # fmt: skip
 
 
+def words_of(book: Book, slots: Mapping[str, str]) -> Words:
+    """The words of a book in some units; its trees do not change, and are said again and again."""
+    return _words_of(book, tuple(slots.items()))
+
+
+@lru_cache(maxsize=8)
+def _words_of(book: Book, slots: tuple[tuple[str, str], ...]) -> Words:
+    return Words(book, dict(slots))
+
+
 class Words:
     """Says definitions in the trade's words."""
 
-    def __init__(self, book: Book, slots: Mapping[str, str] | None = None) -> None:
+    def __init__(self, book: Book, slots: Mapping[str, str]) -> None:
         self._book = book
-        self._slots = slots or {}
+        self._slots = slots
         self._rules: dict[tuple[str, str], str] = {}
         self._labels: dict[tuple[str, str], Phrase] = {}
 

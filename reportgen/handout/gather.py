@@ -10,7 +10,7 @@ from reportgen.algebra.nodes import PerRow
 from reportgen.algebra.numbers import Numbers, Value
 from reportgen.algebra.phrases import Phrase, phrase, raised
 from reportgen.algebra.tables import Kind, Table
-from reportgen.algebra.words import Words
+from reportgen.algebra.words import words_of
 from reportgen.handout.content import Column, Figure, Grid, Origin, Row, Term, Worked
 from reportgen.handout.locale_format import LocaleFormat
 from reportgen.layout.compose import translated
@@ -31,7 +31,7 @@ class Gather:
     def __init__(self, season: Season, numbers: Numbers, texts: Texts, place: LocaleFormat) -> None:
         self.season, self.numbers, self.texts, self.place = season, numbers, texts, place
         self._bases, self._reads = Bases(numbers), Reads(numbers)
-        self._words = Words(numbers.book, season.slots)
+        self._words = words_of(numbers.book, season.slots)
 
     @cached_property
     def _spoken(self) -> Numbers:

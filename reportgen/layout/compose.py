@@ -8,7 +8,7 @@ from reportgen.algebra.language import in_language
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.phrases import Phrase, Say, phrase, spoken
 from reportgen.algebra.running import MANY, Running
-from reportgen.algebra.words import Words
+from reportgen.algebra.words import words_of
 from reportgen.layout import charts, column_widths, lists, row_marks, table_block, translate
 from reportgen.layout.blocks import (
     ChartBlock,
@@ -58,7 +58,7 @@ def compose(
     hidden = unused(contents.sheets, numbers)
     running = Running(numbers, many)
     layout = Layout(book, contents, rows, slots, hidden, running)
-    formulas, words = Formulas(book, slots, say, running), Words(book, slots)
+    formulas, words = Formulas(book, slots, say, running), words_of(book, slots)
     context = Context(book, numbers, layout, formulas, words, contents, hidden, slots, say, running)
     pages = [_page(context, sheet) for sheet in contents.sheets]
     names = layout.named()

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from reportgen.algebra.expr import Estimate, Expr, FirstKnown, Where
 from reportgen.algebra.numbers import Numbers
-from reportgen.algebra.words import Words
+from reportgen.algebra.words import words_of
 from reportgen.model.fields import Day
 from reportgen.model.records import RECORDS
 from reportgen.model.season import Season
@@ -50,7 +50,7 @@ class _Search:
     def __init__(self, season: Season, numbers: Numbers) -> None:
         self._season, self._numbers = season, numbers
         self._reads, self._bases = Reads(numbers), Bases(numbers)
-        self._words = Words(numbers.book, season.slots)
+        self._words = words_of(numbers.book, season.slots)
 
     def estimates(self) -> list[Listed]:
         """Where estimates begin, in the order of their records."""

@@ -8,7 +8,7 @@ from reportgen.algebra.book import Key
 from reportgen.algebra.nodes import Constant, PerRow
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import Definition, Table
-from reportgen.algebra.words import Words
+from reportgen.algebra.words import words_of
 from reportgen.model.season import Season
 from reportgen.report.basis import Bases
 from reportgen.report.figures import keys
@@ -34,7 +34,7 @@ class Explainer:
         self._season, self._numbers = season, numbers
         self._depth, self._every = depth, every
         self._reads, self._bases = Reads(numbers), Bases(numbers)
-        self._words = Words(numbers.book, season.slots)
+        self._words = words_of(numbers.book, season.slots)
         self._keys: dict[str, list[str]] = {}
         self._seen: set[object] = set()
         self._shown: set[Key] = set()

@@ -12,7 +12,7 @@ from reportgen.algebra.factors import conversion
 from reportgen.algebra.nodes import Constant, walk
 from reportgen.algebra.numbers import Numbers
 from reportgen.algebra.tables import PLACES, SMALLEST, Table
-from reportgen.algebra.words import Words
+from reportgen.algebra.words import words_of
 
 Say = Callable[[str], str]
 Found = list[tuple[Table, str]]
@@ -30,7 +30,7 @@ class Headings:
         self, numbers: Numbers, say: Say, over: Iterable[tuple[str, Iterable[Key]]]
     ) -> None:
         self._tables, self._say = numbers.book.tables, say
-        self._words = Words(numbers.book, numbers.slots)
+        self._words = words_of(numbers.book, numbers.slots)
         self._over: dict[str, list[Key]] = {}
         numbered = ((label, ()) for label in _named_numbers(numbers))
         for heading, keys in (*over, *numbered):

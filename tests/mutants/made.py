@@ -66,7 +66,7 @@ def every_fault(book: Book) -> tuple[list[Fault], int]:
     """All faults of a book, and how many more the units refuse."""
     found: dict[str, Fault] = {}
     refused = 0
-    words, guards = Words(book), Guards(book)
+    words, guards = Words(book, {}), Guards(book)
     for at, definition in enumerate(book.order):
         if definition.tree is None or definition.role in MADE_BY_THE_ALGEBRA:
             continue

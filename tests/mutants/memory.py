@@ -14,7 +14,7 @@ from typing import Any
 from mutants.made import MADE_BY_THE_ALGEBRA, Fault
 from reportgen import program
 from reportgen.algebra.book import Book, dependencies
-from reportgen.algebra.guards import Guards
+from reportgen.algebra.guards import guards_of
 from reportgen.algebra.numbers import Cells, Numbers
 
 TESTS = Path(__file__).resolve().parents[1]
@@ -67,7 +67,7 @@ class Memory:
             numbers.cells.get(table, {}).pop(name, None)
         numbers._groups.clear()
         numbers._found.clear()
-        numbers.guards = Guards(self._book)
+        numbers.guards = guards_of(self._book)
         for definition in self._book.order:
             numbers.compute(definition)
 
