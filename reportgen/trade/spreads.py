@@ -8,7 +8,7 @@ in it: what they move goes the same way and is added up before it is squared.
 from __future__ import annotations
 
 from reportgen.algebra.expr import Expr
-from reportgen.algebra.functions import first_known, known, on_estimates, total, where
+from reportgen.algebra.functions import first_known, known, no, on_estimates, total, where
 from reportgen.algebra.tables import FLAG, SHARE
 from reportgen.algebra.views import Children, Link
 from reportgen.trade.constants import RECTANGULAR
@@ -76,7 +76,8 @@ def written_as_about(
 @lots.derived(FLAG)
 def spread_unknown(yield_open: Expr, weight_open: Expr, written_as_about: Expr) -> Expr:
     """It rests on a yield or a weight of which nobody says how far it may be off."""
-    return yield_open | weight_open | written_as_about
+    # Without a cost nobody knows what a yield or a container moves; what was written as about is.
+    return first_known(yield_open, no()) | first_known(weight_open, no()) | written_as_about
 
 
 @loads.derived(FLAG)

@@ -134,6 +134,14 @@ def test_a_weight_written_as_about_counts_once_some_of_it_is_dried(weight: str) 
     assert waits("products", "spreads_unknown") == 0
 
 
+def test_a_weight_written_as_about_counts_before_anyone_knows_the_price() -> None:
+    found = Figures(**tables(lots={"weighed_about": True, "price_total": None}))
+    assert found("lots", "spread_unknown") is True
+    assert found("products", "spreads_unknown") == 1
+    priced = Figures(**tables(lots={"price_total": None}))
+    assert priced("lots", "spread_unknown") is False
+
+
 def test_what_was_weighed_is_not_about() -> None:
     found = Figures(**tables(lots={"set_aside": 0.1, "lost": 0.1}))
     assert found("lots", "written_as_about") is found("lots", "spread_unknown") is False
