@@ -18,12 +18,14 @@ BOUGHT = (
 )
 PACKED = "how many of which container, as 4 can-10 of 11.0 oz, or 4 can-10 of 11.0 oz on 2026-09-08"
 
+_FIGURE = rf"{NUMBER}(?:[.,]\d+)*"
+"""A number, or what is meant as one: who reads it says what is wrong with its commas."""
 _BOUGHT = re.compile(r"(?P<what>.+?)(?:\s+(?P<how>at|for)\s+(?P<price>.+?))?\s*")
-_COUNTED = re.compile(rf"(?P<count>{NUMBER})\s+(?P<container>[A-Za-z][A-Za-z0-9-]*)")
-_FIRST = re.compile(rf"(?:[~≈]\s*|about\s+)?{NUMBER}\s*([A-Za-z]+)")
+_COUNTED = re.compile(rf"(?P<count>{_FIGURE})\s+(?P<container>[A-Za-z][A-Za-z0-9-]*)")
+_FIRST = re.compile(rf"(?:[~≈]\s*|about\s+)?{_FIGURE}\s*([A-Za-z]+)")
 _EACH = re.compile(r"\s+(?:each|apiece|ea\.?)$")
 _PACKED = re.compile(
-    rf"(?P<count>{NUMBER})\s+(?P<container>\S+)(?:\s+of\s+(?P<net>.+?))?"
+    rf"(?P<count>{_FIGURE})\s+(?P<container>\S+)(?:\s+of\s+(?P<net>.+?))?"
     r"(?:\s+on\s+(?P<date>\d\S*))?\s*"
 )
 _CLOCK = re.compile(rf"\s*{dates.CLOCK}\s*", re.I)
