@@ -122,3 +122,19 @@ def test_help_needs_nothing_heavy() -> None:
         [sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True
     )
     assert done.stdout == "[]\n"
+
+
+def test_a_build_loads_nothing_that_only_libraries_would_take_along(tmp_path: Path) -> None:
+    code = (
+        "import os, sys, reportgen.__main__ as command\n"
+        "def end(code):\n"
+        "    print([name for name in command._UNUSED if sys.modules.get(name)])\n"
+        "    raise SystemExit(code)\n"
+        "os._exit = end\n"
+        "command.main()\n"
+    )
+    words = ["build", str(season(tmp_path)), "-o", str(tmp_path / "s.xlsx")]
+    line = [sys.executable, "-c", code, *words]
+    done = subprocess.run(line, cwd=ROOT, capture_output=True, text=True, check=False)
+    assert done.returncode in (0, 1), done.stderr
+    assert done.stdout.endswith("[]\n")
