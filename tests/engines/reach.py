@@ -39,6 +39,8 @@ def _reaches(begun: object) -> bool:
         home = getattr(begun, "__module__", begun.__name__)
         inside = [each for each in vars(begun).values() if getattr(each, "__module__", "") == home]
         return any(map(_reaches, inside))
+    if begun is pytest.mark:  # it answers to every name, so to that of what it would wrap
+        return False
     function = inspect.unwrap(begun) if callable(begun) else getattr(begun, "fget", None)
     if function is missing:
         return True
