@@ -134,7 +134,7 @@ def _weeks(tables: Tables) -> Cells:
     starts = [num(day) for day in plan["start"] if day is not None]
     ends = [num(day) for day in (*plan["until"], *closed["to_day"]) if day is not None]
     wanted = bool(starts and (closed["key"] or any(day is not None for day in plan["until"])))
-    fours = int((max(*starts, *ends) - min(starts)) // 28) + 2 if wanted else 0
+    fours = int((max([*starts, *ends]) - min(starts)) // 28) + 2 if wanted else 0
     weeks = min(4 * fours, _MOST_WEEKS)
     dryers = dict.fromkeys(d for d in (*plan["dryer"], *closed["dryer"]) if d)
     rows: list[tuple[Value, int]] = [
