@@ -51,6 +51,14 @@ def test_a_time_typed_beside_a_day_may_turn_it_round(last: float, turned: bool) 
     assert found("closed", "turned_round") is turned
 
 
+@pytest.mark.parametrize(("minutes", "hours"), [(1.0, None), (1.5, 0.025), (90.0, 1.5)])
+def test_a_minute_in_which_it_is_closed_is_none(minutes: float, hours: float | None) -> None:
+    """From noon of the first day until so many minutes after, as only a workbook lets one type."""
+    last = DAY - 1 + 0.5 + minutes / (24 * 60)
+    found = figures(LONG, closed=[("barn", DAY + 0.5, last)])
+    assert found("plan", "closed_within") == (hours and pytest.approx(hours, abs=1e-6))
+
+
 def test_runs_that_earn_nothing_do_not_pay_for_a_dryer() -> None:
     """A shop asks 8 for what cost 8: three runs more fit, and each is worth nothing."""
     shop = {"offers": [{"key": "o", "product": "food", "net": 1.0, "price": 8.0}]}
