@@ -34,6 +34,9 @@ ROWS: list[tuple[Changed, str, str, list[object]]] = [
     (opened(), "worth_mixing", "brought", [SOLD, 0]),
     (opened(), "worth_mixing", "parts_cost", [0.5 * BULK - GIVEN, GIVEN]),
     (opened(), "worth_mixing", "earned", [SOLD + GIVEN - 0.5 * BULK, 0 - GIVEN]),
+    # Two hours of mixing and one of packing; of the other nobody wrote down any.
+    (opened(mixes={"labor": 2.0}, packs={"net": 0.1, "labor": 1.0}), "worth_mixing",
+     "earned_per_hour", [(SOLD + GIVEN - 0.5 * BULK) / 3, None]),
     (SHELF, "eat_first", "net", [0.3]),
     (SHELF, "eat_first", "best_by", [TODAY - 7 + 2 * 365]),
     # The stall is given up half of the price, and half is to be left: of that nothing may be cost.
