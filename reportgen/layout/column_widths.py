@@ -25,6 +25,10 @@ LONG = 34.0
 """Digits of a text that is broken into lines."""
 _NARROW = 26.0
 """Digits of a line that a text is not broken below."""
+_OVER = frozenset(
+    ("title", "purpose", "verdict", "section", "group", "caution", "sentence", "label")
+)
+"""Roles of texts that run over their neighbours."""
 _LABELLED = 3
 """The column of a list's values, up to which its labels run."""
 
@@ -60,9 +64,7 @@ def widths(page: Page) -> dict[int, float]:
 
 def runs_over(style: Style) -> bool:
     """Whether a text runs over the empty cells beside it."""
-    return style.spill or style.role in (
-        "title", "purpose", "verdict", "section", "group", "caution", "sentence", "label",
-    )  # fmt: skip
+    return style.spill or style.role in _OVER
 
 
 def _fit_labels(page: Page, found: dict[int, float]) -> None:
@@ -102,6 +104,8 @@ def _touches(header: str, room: float) -> bool:
 def _needed(strip: Strip) -> float:
     """Digits that a column's values take."""
     if not strip.style.wrap:
+        if len(strip.values) == 1:
+            return _width(strip.values[0], strip.style)
         values = set(strip.values)
         texts = {value for value in values if isinstance(value, str)}
         numbers = [v for v in values if v is not None and not isinstance(v, str)]

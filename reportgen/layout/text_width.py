@@ -30,23 +30,27 @@ _GROUPS = {
 }
 """Characters by their width in thousandths of the type's size."""
 _WIDTHS = {character: width for width, group in _GROUPS.items() for character in group}
-_DIGIT, _UNUSUAL = 556, 1000
+_DIGIT, _SPACE, _UNUSUAL = 556, _WIDTHS[" "], 1000
 _BOLD = 1.08
 """How much wider bold letters are."""
 
 
 def digits(text: str, points: float = 10.0, bold: bool = False) -> float:
     """The width of a text on one line, in digits of ten points."""
-    return _in_digits(_thousandths(text), points, bold)
+    return _thousandths(text) * _of_one(points, bold)
 
 
-def _in_digits(letters: int, points: float, bold: bool) -> float:
-    return letters / _DIGIT * points / 10 * (_BOLD if bold else 1)
+def _of_one(points: float, bold: bool) -> float:
+    """Digits that a thousandth of the type's size takes."""
+    return points / 10 * (_BOLD if bold else 1) / _DIGIT
 
 
 @lru_cache(1 << 14)  # the words of a workbook are few, and its texts say them again and again
 def _thousandths(text: str) -> int:
-    return sum(map(_width, text))
+    try:
+        return sum([_WIDTHS[character] for character in text])
+    except KeyError:
+        return sum(map(_width, text))
 
 
 def _width(character: str) -> int:
@@ -72,32 +76,33 @@ def broken(text: str, room: float, points: float = 10.0, bold: bool = False) -> 
     than a line.
     """
     found: list[float] = []
+    one = _of_one(points, bold)
+    most = room / one
     for words in _paragraphs(text):
         used = filled = 0.0
-        for letters, with_space in words:
-            needs = _in_digits(letters, points, bold)
-            if used and used + needs > room:
-                found.append(filled)
+        for letters, space in words:
+            needs: float = letters
+            if used and used + needs > most:
+                found.append(filled * one)
                 used = 0.0
-            while used + needs > room and needs > room:
+            while needs > most:
                 found.append(room)
-                needs -= room
+                needs -= most
             filled = used + needs
-            used = filled
-            if with_space != letters:
-                used += _in_digits(with_space, points, bold)
-                used -= _in_digits(letters, points, bold)
-        found.append(filled)
+            used = filled + space
+        found.append(filled * one)
     return tuple(found)
 
 
 @lru_cache(1 << 12)  # a heading is broken for one width after another, until it fits
 def _paragraphs(text: str) -> tuple[tuple[tuple[int, int], ...], ...]:
-    """By paragraph and word its width without and with the space behind it, in thousandths."""
+    """By paragraph and word its width, and that of the space behind it, in thousandths."""
     return tuple(
         tuple(
-            (_thousandths(word.rstrip()), _thousandths(word))
-            for word in paragraph.replace("-", "-\0").replace(" ", " \0").split("\0")
+            [
+                (_thousandths(word[:-1]), _SPACE) if word[-1:] == " " else (_thousandths(word), 0)
+                for word in paragraph.replace("-", "-\0").replace(" ", " \0").split("\0")
+            ]
         )
         for paragraph in text.split("\n")
     )

@@ -54,11 +54,8 @@ class SharedStrings:
         yield b"</sst>"
 
 
-class _Piece(NamedTuple):
-    """A strip within a run of rows, and which of its values stand there."""
-
-    strip: Strip
-    skip: int
+_Piece = tuple[Strip, int]
+"""A strip within a run of rows, and which of its values stands in the first of them."""
 
 
 class _Rows(NamedTuple):
@@ -116,11 +113,11 @@ def _runs(page: Page) -> Iterator[_Rows]:
     for band in page.bands:
         _check(page.name, band)
     for first, stop, bands in page.runs():
-        pieces = [_Piece(strip, first - band.first) for band in bands for strip in band.strips]
-        pieces.sort(key=lambda piece: piece.strip.column)
-        for one, other in pairwise(pieces):
-            if one.strip.column == other.strip.column:
-                place = f"{get_column_letter(one.strip.column)}{first}"
+        pieces = [(strip, first - band.first) for band in bands for strip in band.strips]
+        pieces.sort(key=lambda piece: piece[0].column)
+        for (one, _), (other, _) in pairwise(pieces):
+            if one.column == other.column:
+                place = f"{get_column_letter(one.column)}{first}"
                 raise Unwritable(f"{page.name}!{place}: two bands fill this cell")
         yield _Rows(first, stop, pieces)
 
@@ -148,8 +145,8 @@ def _column(
     sheet: str,
 ) -> list[str]:
     """One column's cells, a text each."""
-    strip = piece.strip
-    first = piece.skip + done
+    strip, skip = piece
+    first = skip + done
     values = strip.values[first : first + len(numbers)]
     letter, style = get_column_letter(strip.column), styles[strip.style]
     try:
