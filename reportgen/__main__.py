@@ -26,7 +26,7 @@ def main() -> NoReturn:
     try:
         listen()
         for each in _UNUSED:  # whoever asks for one is told that there is none
-            sys.modules[each] = None  # type: ignore[assignment]
+            sys.modules.setdefault(each, None)  # type: ignore[arg-type]
         from reportgen.cli import main as command_line
 
         os._exit(command_line())

@@ -64,13 +64,10 @@ _AGGREGATES = {
 }  # fmt: skip
 
 
-def words_of(book: Book, slots: Mapping[str, str]) -> Words:
-    """The words of a book in some units; its trees do not change, and are said again and again."""
-    return _words_of(book, tuple(slots.items()))
-
-
 @lru_cache(maxsize=8)
-def _words_of(book: Book, slots: tuple[tuple[str, str], ...]) -> Words:
+def words_of(book: Book, *slots: tuple[str, str]) -> Words:
+    """The words of a book in some units, each slot with its own; its trees do not change, and are
+    said again and again."""
     return Words(book, dict(slots))
 
 

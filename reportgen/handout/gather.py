@@ -31,7 +31,7 @@ class Gather:
     def __init__(self, season: Season, numbers: Numbers, texts: Texts, place: LocaleFormat) -> None:
         self.season, self.numbers, self.texts, self.place = season, numbers, texts, place
         self._bases, self._reads = Bases(numbers), Reads(numbers)
-        self._words = words_of(numbers.book, season.slots)
+        self._words = words_of(numbers.book, *season.slots.items())
 
     @cached_property
     def _spoken(self) -> Numbers:

@@ -104,7 +104,7 @@ def _touches(header: str, room: float) -> bool:
 def _needed(strip: Strip) -> float:
     """Digits that a column's values take."""
     if not strip.style.wrap:
-        if len(strip.values) == 1:
+        if len(strip.values) == 1:  # as in all lists
             return _width(strip.values[0], strip.style)
         values = set(strip.values)
         texts = {value for value in values if isinstance(value, str)}

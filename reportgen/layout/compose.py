@@ -58,7 +58,7 @@ def compose(
     hidden = unused(contents.sheets, numbers)
     running = Running(numbers, many)
     layout = Layout(book, contents, rows, slots, hidden, running)
-    formulas, words = Formulas(book, slots, say, running), words_of(book, slots)
+    formulas, words = Formulas(book, slots, say, running), words_of(book, *slots.items())
     context = Context(book, numbers, layout, formulas, words, contents, hidden, slots, say, running)
     pages = [_page(context, sheet) for sheet in contents.sheets]
     names = layout.named()

@@ -50,7 +50,7 @@ class _Search:
     def __init__(self, season: Season, numbers: Numbers) -> None:
         self._season, self._numbers = season, numbers
         self._reads, self._bases = Reads(numbers), Bases(numbers)
-        self._words = words_of(numbers.book, season.slots)
+        self._words = words_of(numbers.book, *season.slots.items())
 
     def estimates(self) -> list[Listed]:
         """Where estimates begin, in the order of their records."""

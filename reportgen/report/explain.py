@@ -34,7 +34,7 @@ class Explainer:
         self._season, self._numbers = season, numbers
         self._depth, self._every = depth, every
         self._reads, self._bases = Reads(numbers), Bases(numbers)
-        self._words = words_of(numbers.book, season.slots)
+        self._words = words_of(numbers.book, *season.slots.items())
         self._keys: dict[str, list[str]] = {}
         self._seen: set[object] = set()
         self._shown: set[Key] = set()

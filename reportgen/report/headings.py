@@ -30,7 +30,7 @@ class Headings:
         self, numbers: Numbers, say: Say, over: Iterable[tuple[str, Iterable[Key]]]
     ) -> None:
         self._tables, self._say = numbers.book.tables, say
-        self._words = words_of(numbers.book, numbers.slots)
+        self._words = words_of(numbers.book, *numbers.slots.items())
         self._over: dict[str, list[Key]] = {}
         numbered = ((label, ()) for label in _named_numbers(numbers))
         for heading, keys in (*over, *numbered):

@@ -45,26 +45,26 @@ _SHAPE = (
 def said(page: Page) -> Iterator[bytes]:
     """The part of what the page's comments say, in pieces."""
     yield _SAID.encode()
-    for _, _, cell in _in_order(page):
-        text = escape(holdable(page.comments[cell]))
+    for _, _, cell, text in _in_order(page):
         head = f'<comment ref="{cell}" authorId="0" shapeId="0">'
-        yield f"{head}<text><t>{text}</t></text></comment>".encode()
+        yield f"{head}<text><t>{escape(text)}</t></text></comment>".encode()
     yield b"</commentList></comments>"
 
 
 def drawn(page: Page) -> Iterator[bytes]:
     """The part of the boxes, each as tall as its text, in pieces."""
     yield _DRAWN.encode()
-    for number, (row, column, cell) in enumerate(_in_order(page), _FIRST):
-        size = {"width": _WIDTH, "height": _height(page.comments[cell])}
+    for number, (row, column, _, text) in enumerate(_in_order(page), _FIRST):
+        size = {"width": _WIDTH, "height": _height(text)}
         place = {"row": row - 1, "column": column - 1}
         yield _SHAPE.format(number=number, **size, **place).encode()
     yield b"</xml>"
 
 
-def _in_order(page: Page) -> list[tuple[int, int, str]]:
-    """Row, column and address of the cells that have one."""
-    return sorted((*coordinate_to_tuple(cell), cell) for cell in page.comments)
+def _in_order(page: Page) -> list[tuple[int, int, str, str]]:
+    """Row, column and address of each cell that has one, and what it says."""
+    told = page.comments.items()
+    return sorted((*coordinate_to_tuple(cell), cell, holdable(text)) for cell, text in told)
 
 
 def _height(text: str) -> int:

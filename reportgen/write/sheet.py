@@ -19,6 +19,15 @@ PAPERS = {"letter": 1, "a4": 9}
 """The format's numbers of paper sizes (ECMA-376, 18.3.1.63)."""
 _MAIN = "http://schemas.openxmlformats.org/spreadsheetml/2006/main"
 _RELATED = {"xmlns:r": "http://schemas.openxmlformats.org/officeDocument/2006/relationships"}
+_FREE = dict.fromkeys(
+    ("objects", "scenarios", "formatCells", "formatColumns", "formatRows", "selectLockedCells",
+     "selectUnlockedCells"), 0,
+)  # fmt: skip
+_KEPT_FROM = dict.fromkeys(
+    ("insertColumns", "insertRows", "insertHyperlinks", "deleteColumns", "deleteRows", "sort",
+     "pivotTables"), 1,
+)  # fmt: skip
+"""What may be done on a protected sheet, and what may not (ECMA-376, 18.3.1.85)."""
 CHARTS, COMMENTS = "rId1", "anysvml"
 """The relations of a sheet to its drawings, as the library names them."""
 
@@ -67,7 +76,7 @@ def _panes(freeze: str) -> str:
         corners.append("bottomRight")
     split = {"xSplit": across or None, "ySplit": down or None}
     pane = element("pane", **split, topLeftCell=freeze, activePane=corners[-1], state="frozen")
-    others = [element("selection", pane=corner) for corner in corners[:-1] if len(corners) > 1]
+    others = [element("selection", pane=corner) for corner in corners[:-1]]
     return "".join([pane, *others, element("selection", pane=corners[-1], **chosen)])
 
 
@@ -122,27 +131,9 @@ def _behind(page: Page, paging: Paging, book: Workbook, looks: Mapping[Look, int
 
 
 def _protection(page: Page) -> str:
-    """Against slips, not against people: there is no password, and looking is free. What is 0 may
-    be done, but for the sheet itself, which is protected."""
-    return element(
-        "sheetProtection",
-        selectLockedCells=0,
-        selectUnlockedCells=0,
-        sheet=1,
-        objects=0,
-        insertRows=1,
-        insertHyperlinks=1,
-        autoFilter=0 if page.filtered else 1,
-        scenarios=0,
-        formatColumns=0,
-        deleteColumns=1,
-        insertColumns=1,
-        pivotTables=1,
-        deleteRows=1,
-        formatCells=0,
-        formatRows=0,
-        sort=1,
-    )
+    """Against slips, not against people: there is no password, and looking is free."""
+    filters = {"autoFilter": 0 if page.filtered else 1}
+    return element("sheetProtection", sheet=1, **_FREE, **_KEPT_FROM, **filters)
 
 
 def _conditions(page: Page, looks: Mapping[Look, int]) -> Iterator[str]:

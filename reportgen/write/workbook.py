@@ -36,7 +36,7 @@ from reportgen.write.styles import look_ids, style_ids
 from reportgen.write.usual import with_usual_prefixes
 
 _STRINGS = "xl/sharedStrings.xml"
-_SAID, _DRAWN = "xl/comments{0}.xml", "xl/drawings/vmlDrawing{0}.vml"
+_COMMENTS, _BOXES = "xl/comments{0}.xml", "xl/drawings/vmlDrawing{0}.vml"
 """What a sheet's comments say, and their boxes."""
 _MANY = 4_000_000
 """Cells of a sheet from which on its part may pass 2 GiB, at up to 500 bytes for a formula."""
@@ -74,8 +74,8 @@ def write(book: Workbook, out: BinaryIO) -> None:
             huge.add(name)
         if page.comments:
             noted += 1
-            parts[_SAID.format(noted)] = partial(comments.said, page)
-            parts[_DRAWN.format(noted)] = partial(comments.drawn, page)
+            parts[_COMMENTS.format(noted)] = partial(comments.said, page)
+            parts[_BOXES.format(noted)] = partial(comments.drawn, page)
         if page.charts:
             drawings += 1
             drawing = f"xl/drawings/drawing{drawings}.xml"
@@ -100,10 +100,10 @@ class _WithoutSheets(ExcelWriter):  # type: ignore[misc]
         """Name the two parts of a sheet's comments; the names are those that readers look for."""
         listed = CommentSheet.from_comments([])
         self._comments.append(listed)
-        listed._id, listed._path = len(self._comments), f"/{_SAID}"
+        listed._id, listed._path = len(self._comments), f"/{_COMMENTS}"
         self.manifest.append(listed)
         ws._rels.append(Relationship("comments", type=listed._rel_type, Target=listed.path))
-        ws.legacy_drawing = _DRAWN.format(listed._id)
+        ws.legacy_drawing = _BOXES.format(listed._id)
         self._archive.writestr(ws.legacy_drawing, b"")  # its kind is told by what is there
 
 

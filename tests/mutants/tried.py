@@ -30,7 +30,7 @@ from reportgen.algebra.estimates import rests_on
 from reportgen.algebra.expr import DefinitionError
 from reportgen.algebra.guards import guards_of
 from reportgen.algebra.tables import Definition
-from reportgen.algebra.words import _words_of
+from reportgen.algebra.words import words_of
 
 ROOT = Path(__file__).resolve().parents[2]
 INDEPENDENT = ("tests/trade", "tests/published", "tests/samples", "tests/oracle")
@@ -64,7 +64,7 @@ def put_in(book: Book, fault: Fault) -> None:
             made.tree = rests_on(fault.tree, mark, book.companion)
             changed.append(made)
     guards_of.cache_clear()
-    _words_of.cache_clear()
+    words_of.cache_clear()
     if not all(_comes_after(book, each) for each in changed):
         book.order.clear()
         book._sorted.clear()
